@@ -37,7 +37,7 @@ def total_seconds(segments: Iterable[Segment], *kinds: Do) -> int:
 class Session:
     """One day's outing: local date and time of the message, segments in order, then what comes after them.
 
-    *effort*: lowest and highest wished rating on the CR-10 session scale. A session without segments is the stretch alone.
+    *effort*: lowest and highest wished rating on the CR-10 session scale. Without segments it is the stretch alone.
     """
 
     on: date
@@ -126,7 +126,7 @@ class RaceDay:
 
 @dataclass(frozen=True, slots=True)
 class Plan:
-    """The whole way. `fits`: the race can be met safely; `earliest_race`: first date that would fit with spare weeks."""
+    """The whole way. `fits`: the race can be met safely; `earliest_race`: first date that fits with spare weeks."""
 
     who: str
     begin: date
