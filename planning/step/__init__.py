@@ -1,0 +1,34 @@
+"""What to do after one event: each function gives a session, or what is left of it, and the names of its reasons."""
+
+from planning.step.allowance import allowance
+from planning.step.cap import stretch_only
+from planning.step.come_back import Fever, come_back, may_start_again
+from planning.step.ease import ease, soften, swap
+from planning.step.move import move
+from planning.step.next_step import Today, next_step
+from planning.step.rescue import rescue
+from planning.step.resize import resize
+from planning.step.shrink import shrink
+from planning.step.tune import step_down, step_up
+from planning.step.weather import is_hot, weather_step
+
+__all__ = [
+    "Fever",
+    "Today",
+    "allowance",
+    "come_back",
+    "ease",
+    "is_hot",
+    "may_start_again",
+    "move",
+    "next_step",
+    "rescue",
+    "resize",
+    "shrink",
+    "soften",
+    "step_down",
+    "step_up",
+    "stretch_only",
+    "swap",
+    "weather_step",
+]
