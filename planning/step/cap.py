@@ -16,7 +16,8 @@ LEAST_SECONDS = 300
 STRETCH = (Segment(Do.STRETCH, 300),)
 """What stands after each session. Common practice, no source."""
 
-NO_EFFORT = 10
+NO_LIMIT = 10
+STRETCH_EFFORT = (0, 1)
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,7 +31,7 @@ class Cap:
     share: float = 1.0
     seconds: int | None = None
     runs: bool = True
-    effort: int = NO_EFFORT
+    effort: int = NO_LIMIT
     cross: bool = False
 
 
@@ -57,7 +58,7 @@ def kindly(seconds: float) -> int:
 
 def stretch_only(session: Session) -> Session:
     """The stretch alone, in the place of *session*."""
-    return replace(session, segments=(), after=session.after or STRETCH)
+    return replace(session, segments=(), after=session.after or STRETCH, effort=STRETCH_EFFORT)
 
 
 def lower_effort(session: Session, at_most: int) -> Session:
