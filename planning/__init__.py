@@ -1,0 +1,6 @@
+"""What to do: pure functions of plain values. No clock, no database, no chat, no sentences."""
+
+from planning.limits import LIMITS, Breach, check
+from planning.plan.build import build_plan
+
+__all__ = ["LIMITS", "Breach", "build_plan", "check"]

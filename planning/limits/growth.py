@@ -1,0 +1,32 @@
+"""Growth from week 2 on: weeks and sessions grow by little above what was really done."""
+
+from collections.abc import Iterator
+from datetime import date
+
+from planning.limits.ceilings import grow_session, grow_week
+from planning.limits.rule import Case, Rule
+
+
+def week_grows_too_fast(case: Case) -> Iterator[tuple[date, float, float]]:
+    """Week minutes stay within 10 % or 10 minutes above the highest of the four weeks before."""
+    for week in case.weeks:
+        allowed = grow_week(case.record.highest_week(week.number))
+        total = case.record.totals.get(week.number, 0)
+        if week.number >= 2 and total > allowed:
+            yield week.monday, total, allowed
+
+
+def session_grows_too_fast(case: Case) -> Iterator[tuple[date, float, float]]:
+    """A session stays within 10 % or 5 minutes above the longest of the 30 days before."""
+    for session, outing in case.training:
+        if case.record.number(outing.on) < 2:
+            continue
+        allowed = grow_session(case.record.longest(outing.on))
+        if outing.seconds > allowed:
+            yield session.on, outing.seconds, allowed
+
+
+RULES = (
+    Rule("week_growth", "common practice, no source", week_grows_too_fast),
+    Rule("session_growth", "Frandsen et al. 2025, Br J Sports Med 59:1203", session_grows_too_fast),
+)

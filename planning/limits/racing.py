@@ -1,0 +1,88 @@
+"""Before and after the race: the longest session, the taper counted in days, the week without running."""
+
+from collections.abc import Iterator
+from datetime import date, timedelta
+
+from planning.limits.ceilings import seconds_of
+from planning.limits.rule import Case, Rule
+from planning.terms.choices import Purpose, RaceMode, WeekKind
+
+Places = Iterator[tuple[date, float, float]]
+SHORT_RACE_KM = 15
+"""Below this distance only growth bounds the longest session (common practice, no source)."""
+PEAK_DAYS = range(14, 29)
+"""Days before the race on which the longest session lies (common practice, no source)."""
+TAPERS = ((14, 8, 70), (7, 1, 60))
+"""First and last day before the race, and the percent of the peak week that they hold together at most: down by 41 to
+60 % in the end (Bosquet et al. 2007, MSSE 39:1358)."""
+
+
+def longest_allowed(mode: RaceMode) -> int:
+    """Seconds that no session goes beyond: 180 minutes, 210 for walking (common practice, no source)."""
+    return (210 if mode is RaceMode.WALK else 180) * 60
+
+
+def longest_wanted(expected_min: float, mode: RaceMode) -> int:
+    """Seconds that the longest session must reach: 70 % of the expected time, capped."""
+    return min(-(-seconds_of(expected_min) * 70 // 100), longest_allowed(mode))
+
+
+def too_long(case: Case) -> Places:
+    """No session goes beyond 180 minutes, 210 for walking; under 15 km growth alone bounds it."""
+    race = case.profile.race
+    if race and race.km < SHORT_RACE_KM:
+        return
+    allowed = longest_allowed(race.mode if race else RaceMode.RUN_WALK)
+    yield from ((each.on, each.seconds, allowed) for each, _ in case.training if each.seconds > allowed)
+
+
+def longest_not_there(case: Case) -> Places:
+    """In a plan that fits the longest session reaches 70 % of the race, 14 to 28 days before."""
+    race, plan = case.profile.race, case.plan
+    if not (race and plan.fits and plan.race_day):
+        return
+    training = [each for each in plan.sessions if each.purpose is not Purpose.RACE and each.on < race.on]
+    longest = max(each.seconds for each in training)
+    wanted = longest_wanted(plan.race_day.expected_min, race.mode)
+    for each in training:
+        if each.seconds == longest and ((race.on - each.on).days not in PEAK_DAYS or longest < wanted):
+            yield each.on, longest, wanted
+
+
+def taper_too_full(case: Case) -> Places:
+    """Days 14-8 hold at most 70 %, days 7-1 at most 60 % of the peak week, when there were weeks before them."""
+    race = case.profile.race
+    if race is None or not case.plan.weeks or (race.on - case.profile.begin).days < SOONEST_TAPER:
+        return
+    peak = max(case.record.totals.values(), default=0)
+    for first, last, percent in TAPERS:
+        start, end = race.on - timedelta(days=first), race.on - timedelta(days=last)
+        total = sum(each.seconds for each in case.record.outings if start.toordinal() <= each.on <= end.toordinal())
+        if total * 100 > peak * percent and end >= case.since:
+            yield start, total, peak * percent / 100
+
+
+SOONEST_TAPER = 28
+"""Days from the beginning from which on a race leaves room for full weeks before its taper."""
+
+
+def runs_after_race(case: Case) -> Places:
+    """After the race a week without running, of kind recover."""
+    race = case.profile.race
+    if race is None or not case.plan.weeks:
+        return
+    last = case.plan.weeks[-1]
+    if last.kind is not WeekKind.RECOVER:
+        yield race.on, 0, 1
+    for each, outing in case.training:
+        if each.on > race.on and outing.run:
+            yield each.on, outing.run, 0
+
+
+COMMON = "common practice, no source"
+RULES = (
+    Rule("longest_session", COMMON, too_long),
+    Rule("longest_before_race", COMMON, longest_not_there),
+    Rule("taper", "Bosquet et al. 2007, MSSE 39:1358", taper_too_full),
+    Rule("recover", COMMON, runs_after_race),
+)

@@ -1,0 +1,91 @@
+"""Rhythm: easier weeks, the share of the long session, and room around it."""
+
+import itertools
+from collections.abc import Iterator
+from datetime import date
+
+from planning.limits.rule import Case, Rule
+from planning.terms.choices import Purpose, WeekKind
+from planning.terms.plan import Week
+
+Places = Iterator[tuple[date, float, float]]
+BESIDE_LONG = 60 * 60
+"""Longest session, in seconds, on the day before or after a long one (common practice, no source)."""
+HARD = frozenset({Purpose.LONG, Purpose.BRISK, Purpose.RACE})
+LIGHT = frozenset({WeekKind.EASIER, WeekKind.TAPER, WeekKind.RACE, WeekKind.RECOVER})
+
+
+def is_easier(total: int, before: int) -> bool:
+    """A week of *total* seconds is at most 85 % of the week *before*; a week lost counts."""
+    return total * 100 <= before * 85
+
+
+def share_of_long(week: Week, late: bool) -> tuple[int, int]:
+    """Largest share of its week that a long session may have, as a fraction. *late*: one of the last 8 build weeks."""
+    if sum(each.purpose is not Purpose.RACE for each in week.sessions) == 2:
+        return 2, 3
+    return (3, 5) if late else (1, 2)
+
+
+def easier_not_easier(case: Case) -> Places:
+    """A week of kind easier holds 70 to 85 % of the week before."""
+    for week in case.weeks:
+        if week.kind is not WeekKind.EASIER or week.monday < case.since:
+            continue
+        before = case.record.totals.get(week.number - 1, 0)
+        total = case.record.totals.get(week.number, 0)
+        if not before * 70 <= total * 100 <= before * 85:
+            yield week.monday, total, before
+
+
+def no_easier_week(case: Case) -> Places:
+    """At the latest every fourth week is easier; a week that was lost counts."""
+    streak = 0
+    for week in case.plan.weeks:
+        if week.number < 1:
+            continue
+        totals = case.record.totals
+        lost = week.number > 1 and is_easier(totals.get(week.number, 0), totals.get(week.number - 1, 0))
+        streak = 0 if week.kind in LIGHT or lost else streak + 1
+        if streak > 3 and week.monday >= case.since:
+            yield week.monday, streak, 3
+
+
+def long_too_large(case: Case) -> Places:
+    """A long session is at most half of its week, 60 % in the last 8 build weeks, two thirds of two sessions."""
+    late = [week.number for week in case.plan.weeks if week.kind is WeekKind.BUILD][-8:]
+    for week in case.weeks:
+        part, whole = share_of_long(week, week.number in late)
+        for each in week.sessions:
+            long = each.purpose is Purpose.LONG and each.on >= case.since
+            if long and each.seconds * whole > week.seconds * part:
+                yield each.on, each.seconds, week.seconds * part / whole
+
+
+def hard_days_in_a_row(case: Case) -> Places:
+    """Never two of long, brisk or race on days in a row."""
+    hard = [each.on for each in case.plan.sessions if each.purpose in HARD]
+    for before, after in itertools.pairwise(hard):
+        if after >= case.since and (after - before).days < 2:
+            yield after, (after - before).days, 2
+
+
+def crowded_long(case: Case) -> Places:
+    """Nothing over 60 minutes on the day before or after a long session."""
+    sessions = [each for each in case.plan.sessions if each.purpose is not Purpose.RACE]
+    for first, second in itertools.pairwise(sessions):
+        if (second.on - first.on).days > 1 or second.on < case.since:
+            continue
+        for long, other in ((first, second), (second, first)):
+            if long.purpose is Purpose.LONG and other.seconds > BESIDE_LONG:
+                yield other.on, other.seconds, BESIDE_LONG
+
+
+COMMON = "common practice, no source"
+RULES = (
+    Rule("easier_week", "a lighter week every 3-4 weeks: " + COMMON, easier_not_easier),
+    Rule("easier_in_time", "a lighter week every 3-4 weeks: " + COMMON, no_easier_week),
+    Rule("long_share", COMMON, long_too_large),
+    Rule("hard_apart", COMMON, hard_days_in_a_row),
+    Rule("room_for_long", COMMON, crowded_long),
+)

@@ -1,0 +1,102 @@
+"""What a limit is: a name, a source and a check that lists every breach."""
+
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import dataclass, field
+from datetime import date, timedelta
+
+from planning.limits.record import Outing, Record
+from planning.terms.choices import Do, Purpose
+from planning.terms.person import Profile
+from planning.terms.plan import Plan, Session, Week, total_seconds
+
+
+@dataclass(frozen=True, slots=True)
+class Breach:
+    """One place where a plan goes beyond a limit: its rule, the day, what was found and what is allowed."""
+
+    rule: str
+    on: date
+    found: float
+    allowed: float
+
+
+def first_monday(begin: date) -> date:
+    """Monday of week 1: *begin* itself if it is a Monday, else the next one."""
+    return begin + timedelta(days=-begin.weekday() % 7)
+
+
+def measure(session: Session) -> Outing:
+    """*session* in numbers."""
+    runs = [each.seconds for each in session.segments if each.do is Do.RUN]
+    rests = total_seconds(session.segments, Do.REST)
+    walk = max((each.seconds for each in session.segments if each.do is Do.WALK), default=0)
+    return Outing(
+        on=session.on.toordinal(),
+        seconds=session.seconds,
+        run=sum(runs),
+        rep=max(runs, default=0),
+        bout=walk if rests else 0,
+        long=session.purpose is Purpose.LONG,
+    )
+
+
+def empty_record(profile: Profile, days: int | None = None) -> Record:
+    """The ground before the first day. *days*: for how many days a week `jog_min` counts, all given ones if None."""
+    return Record(
+        profile,
+        profile.begin.toordinal(),
+        first_monday(profile.begin).toordinal(),
+        len(profile.days) if days is None else days,
+    )
+
+
+@dataclass(slots=True)
+class Case:
+    """A plan with what its checks look at. Only days from *since* on are judged; those before are what happened.
+
+    *past*: outings that really count before *since*, in order of day; those of the plan from *since* on follow.
+    """
+
+    plan: Plan
+    profile: Profile
+    since: date
+    record: Record
+    measured: list[tuple[Session, Outing]] = field(default_factory=list)
+
+    @property
+    def weeks(self) -> Iterator[Week]:
+        """Weeks that still have days to be judged."""
+        return (week for week in self.plan.weeks if week.monday + timedelta(days=6) >= self.since)
+
+    @property
+    def training(self) -> Iterator[tuple[Session, Outing]]:
+        """Sessions to be judged, races left out, each with its numbers."""
+        return iter(self.measured)
+
+
+def lay_out(plan: Plan, profile: Profile, since: date | None = None, past: Iterable[Outing] = ()) -> Case:
+    """The case of *plan*: all of it, or its days from *since* on, standing on what is known of the *past*."""
+    start = since or date.min
+    record = empty_record(profile)
+    record.add(past)
+    sessions = [each for each in plan.sessions if each.on >= start and each.purpose is not Purpose.RACE]
+    measured = [(each, measure(each)) for each in sessions]
+    record.add(outing for _, outing in measured)
+    return Case(plan, profile, start, record, measured)
+
+
+@dataclass(frozen=True, slots=True)
+class Rule:
+    """One limit. *find* lists the breaches of a case as (day, found, allowed)."""
+
+    name: str
+    source: str
+    find: Callable[[Case], Iterator[tuple[date, float, float]]]
+
+    def breaches(self, case: Case) -> tuple[Breach, ...]:
+        """Every breach of this limit in *case*."""
+        return tuple(Breach(self.name, *place) for place in self.find(case))
+
+    def check(self, plan: Plan, profile: Profile) -> tuple[Breach, ...]:
+        """Every breach of this limit in a whole new *plan* for *profile*."""
+        return self.breaches(lay_out(plan, profile))

@@ -1,0 +1,113 @@
+"""Running: how it enters, how it grows, and on which days it may stand."""
+
+import itertools
+from collections.abc import Iterator
+from datetime import date, timedelta
+
+from planning.limits.care import is_heavy, is_over_30
+from planning.limits.ceilings import grow_run, grow_run_week
+from planning.limits.record import Outing
+from planning.limits.rule import Case, Rule
+from planning.terms.choices import Purpose
+
+Places = Iterator[tuple[date, float, float]]
+STRIDE = 20
+STRIDES = 6 * STRIDE
+"""Seconds of slow jogging that a week of walking may hold from week 3 on, below BMI 35 (common practice)."""
+FIRST_RUNNING = 14 * 60
+"""Seconds of running in the first running week above BMI 30: under 3 km at any speed below 12.8 km/h
+(Nielsen et al. 2014, Int J Sports Phys Ther 9:338)."""
+
+
+def running_weeks(outings: list[Outing], case: Case) -> dict[int, list[Outing]]:
+    """Outings with running by the number of their week, weeks that hold no more than strides left out."""
+    weeks: dict[int, list[Outing]] = {}
+    for each in outings:
+        if each.run:
+            weeks.setdefault(case.record.number(each.on), []).append(each)
+    return {
+        number: runs
+        for number, runs in weeks.items()
+        if sum(each.run for each in runs) > STRIDES or any(each.rep > STRIDE for each in runs)
+    }
+
+
+def may_enter(case: Case, number: int) -> bool:
+    """Two weeks before *number* held walks of 30 minutes on three days, or on all days if fewer are given."""
+    wanted = min(3, len(case.profile.days))
+    walks: dict[int, set[int]] = {}
+    for each in case.record.outings:
+        if each.walks_thirty and case.record.number(each.on) < number:
+            walks.setdefault(case.record.number(each.on), set()).add(each.on)
+    return sum(len(days) >= wanted for days in walks.values()) >= 2
+
+
+def runs_too_soon(case: Case) -> Places:
+    """Running enters after two weeks of 30-minute walks, or from the start for somebody who can jog."""
+    weeks = running_weeks(case.record.outings, case)
+    first = min(weeks, default=None)
+    if first is None or case.profile.jog_min or may_enter(case, first):
+        return
+    on = date.fromordinal(min(each.on for each in weeks[first]))
+    if on >= case.since:
+        yield on, first, 0
+
+
+def strides_too_soon(case: Case) -> Places:
+    """Before running enters up to 6 x 20 s a week, from week 3 on, below BMI 35."""
+    weeks = running_weeks(case.record.outings, case)
+    first = min(weeks, default=10**6)
+    for session, outing in case.training:
+        number = case.record.number(outing.on)
+        jogs = outing.run and number < first and not case.profile.jog_min
+        if jogs and (number < 3 or is_heavy(case.profile) or outing.rep > STRIDE):
+            yield session.on, outing.rep, STRIDE
+
+
+def run_grows_too_fast(case: Case) -> Places:
+    """Running of a session stays within 10 % or 3 minutes above the best of the 30 days before."""
+    for session, outing in case.training:
+        allowed = grow_run(case.record.best_run(outing.on))
+        if outing.run > allowed:
+            yield session.on, outing.run, allowed
+
+
+def run_week_grows_too_fast(case: Case) -> Places:
+    """Running of a week stays within 30 % or 10 minutes above the higher of the two weeks before."""
+    for week in case.weeks:
+        allowed = grow_run_week(case.record.run_week(week.number))
+        total = case.record.runs.get(week.number, 0)
+        if total > allowed:
+            yield week.monday, total, allowed
+
+
+def runs_on_days_in_a_row(case: Case) -> Places:
+    """No running on days in a row, for nobody: stricter than needed below BMI 30, under 60, after 12 weeks."""
+    days = sorted(each.on for each in case.plan.sessions if each.run_seconds)
+    for before, after in itertools.pairwise(days):
+        if after >= case.since and after - before < timedelta(days=2):
+            yield after, (after - before).days, 2
+
+
+def first_running_week_too_far(case: Case) -> Places:
+    """Above BMI 30 the first running week holds under 3 km of running."""
+    weeks = [each.number for each in case.plan.weeks if each.run_seconds]
+    if weeks and is_over_30(case.profile):
+        total = sum(
+            each.run_seconds
+            for each in case.plan.sessions
+            if case.record.number(each.on.toordinal()) == weeks[0] and each.purpose is not Purpose.RACE
+        )
+        if total > FIRST_RUNNING:
+            yield case.plan.weeks[0].monday, total, FIRST_RUNNING
+
+
+NIELSEN = "Nielsen et al. 2014, JOSPT 44:739"
+RULES = (
+    Rule("run_entry", "two weeks of walking first: common practice, no source", runs_too_soon),
+    Rule("strides", "common practice, no source", strides_too_soon),
+    Rule("run_growth", "Frandsen et al. 2025, Br J Sports Med 59:1203", run_grows_too_fast),
+    Rule("run_week_growth", NIELSEN, run_week_grows_too_fast),
+    Rule("run_days", "a rest day between: common practice, no source", runs_on_days_in_a_row),
+    Rule("first_running", "Nielsen et al. 2014, Int J Sports Phys Ther 9:338", first_running_week_too_far),
+)

@@ -1,0 +1,82 @@
+"""How long the way takes: the first week that is ready for a race, and the dates that follow from it."""
+
+from dataclasses import dataclass
+
+from planning.limits.racing import longest_wanted
+from planning.limits.record import Outing
+from planning.plan.frame import Frame
+from planning.plan.goal import GAP, PEAK_LAST, Goal, top_minutes
+from planning.plan.onward import week_aim
+from planning.plan.paces import expected_minutes, meets_cutoff, usual_paces
+from planning.terms.choices import RaceMode, WeekKind
+from planning.terms.person import Race
+
+MOST_WEEKS = 160
+STANDSTILL = 9
+"""Weeks without any growth after which more weeks change nothing."""
+SPARE_DAYS = 28
+"""Four weeks in hand for illness, holidays and bad weather (common practice, no source)."""
+ONE_DAY_KM = 10
+"""With one day a week no race beyond this distance is prepared for (common practice, no source)."""
+FARTHEST_KM = 22
+"""Races beyond a half marathon are out of reach of these limits."""
+
+
+@dataclass(frozen=True, slots=True)
+class Readiness:
+    """*week*: number of the first week that holds a session long enough, None if never; *aim*: its minutes."""
+
+    week: int | None
+    aim: int
+
+
+def is_too_far(frame: Frame, km: float) -> bool:
+    """No number of weeks makes this distance safe: beyond the half marathon, or too far for one day a week."""
+    return km > FARTHEST_KM or (frame.count == 1 and km > ONE_DAY_KM)
+
+
+def expects(frame: Frame, km: float, long: Outing | None) -> int:
+    """Expected race minutes after the *long* session, with its share of running."""
+    run, seconds = (long.run, long.seconds) if long else (0, 0)
+    return expected_minutes(km, usual_paces(frame.profile), run, seconds)
+
+
+def longest_of(outings: tuple[Outing, ...]) -> Outing | None:
+    """The longest of the *outings*."""
+    return max(outings, key=lambda each: each.seconds, default=None)
+
+
+def readiness(frame: Frame, km: float, mode: RaceMode, cutoff_min: int | None) -> Readiness:
+    """Walk the way without a race date until it is long enough for *km*."""
+    record, kinds = frame.record(), dict[int, WeekKind]()
+    goal = Goal(aim=top_minutes(frame.profile) + GAP, steady=True, peak=MOST_WEEKS)
+    best, still, aim = (0, 0), 0, 0
+    for number in range(1, MOST_WEEKS):
+        week = week_aim(frame, record, goal, number, kinds)
+        record.add(week.outings)
+        kinds[number] = week.kind
+        long = longest_of(week.outings)
+        if long is None or week.kind is WeekKind.EASIER:
+            continue
+        expected = expects(frame, km, long)
+        if long.seconds >= longest_wanted(expected, mode):
+            aim = aim or max(long.seconds // 60, frame.minutes + 4)
+            if meets_cutoff(expected, cutoff_min):
+                return Readiness(number, aim)
+        now = (long.seconds, long.run)
+        still = 0 if now > best else still + 1
+        best = max(best, now)
+        if still > STANDSTILL:
+            break
+    return Readiness(None, aim or best[0] // 60)
+
+
+def ready_for(frame: Frame, race: Race) -> Readiness:
+    """When this person is ready for the distance, mode and limit of *race*."""
+    ready = readiness(frame, race.km, race.mode, race.cutoff_min)
+    return Readiness(None, ready.aim) if is_too_far(frame, race.km) or not frame.may_grow else ready
+
+
+def first_fit(frame: Frame, week: int) -> int:
+    """Ordinal of the first race day after a longest session in *week*."""
+    return frame.day(week, frame.long) + PEAK_LAST

@@ -1,0 +1,109 @@
+"""The last weeks: from the longest session down to the race, and the week after it."""
+
+from dataclasses import dataclass
+
+from planning.limits.ceilings import grow_week
+from planning.limits.racing import TAPERS
+from planning.limits.record import Outing, Record
+from planning.limits.rhythm import LIGHT
+from planning.plan.aim import WINDOW, WeekAim
+from planning.plan.frame import Frame
+from planning.plan.goal import GAP, Goal
+from planning.plan.lengths import BESIDE, LEAST
+from planning.plan.onward import Kinds, next_bout, step_up
+from planning.plan.running import NONE, RunDose, run_dose, run_of
+from planning.terms.choices import WeekKind
+
+OF_MEAN = (78, 70, 50)
+"""Percent of the mean of the last three full weeks that the days before the taper, days 14-8 and days 7-1 hold
+(common practice, no source)."""
+EASY_MINUTES = 20
+REST_AFTER_RACE = 3
+"""Days after the race before the first walk (common practice, no source)."""
+MOST_AFTER_RACE = 3
+
+
+@dataclass(frozen=True, slots=True)
+class Quotas:
+    """Minutes that a usual week's set of days holds: before the taper, on days 14-8, on days 7-1."""
+
+    before: int
+    early: int
+    late: int
+
+    def of(self, left: int) -> int:
+        """The quota of a day with *left* days to go to the race."""
+        return self.late if left <= 7 else self.early if left <= 14 else self.before
+
+
+def draw_quotas(frame: Frame, record: Record, kinds: Kinds) -> Quotas:
+    """Quotas from the peak week and the mean of the last three full weeks; from a first week if there was none yet."""
+    full = [record.totals[each] // 60 for each in sorted(kinds) if kinds[each] not in LIGHT and each in record.totals]
+    full = full or [frame.minutes * frame.count]
+    last = full[-3:]
+    mean = [sum(last) * percent // (100 * len(last)) for percent in OF_MEAN]
+    caps = [max(full) * percent // 100 for _, _, percent in TAPERS]
+    return Quotas(mean[0], min(mean[1], caps[0]), min(mean[2], caps[1]))
+
+
+def weight(frame: Frame, weekday: int) -> int:
+    """Parts of a quota that *weekday* gets: the long day two, the others one."""
+    return 2 if weekday == frame.long and frame.count > 1 else 1
+
+
+def part_of(frame: Frame, record: Record, race: int, on: int, quotas: Quotas) -> int:
+    """The minutes of the day *on*: its part of a quota, less if days of the longest week took more of it already."""
+    left = race - on
+    quota, mine = quotas.of(left), weight(frame, on_weekday(on))
+    whole = sum(weight(frame, each) for each in frame.used)
+    if left > TAPERS[0][0]:
+        return quota * mine // whole
+    first = race - (7 if left <= 7 else 14)
+    gone = [each for each in record.outings if first <= each.on < first + 7]
+    rest = whole - sum(weight(frame, on_weekday(each.on)) for each in gone)
+    spent = -(-sum(each.seconds for each in gone) // 60)
+    return min(quota * mine // whole, max(0, quota - spent) * mine // max(mine, rest))
+
+
+def on_weekday(on: int) -> int:
+    """Weekday of the ordinal *on*."""
+    return (on + 6) % 7
+
+
+def before_race(frame: Frame, record: Record, goal: Goal, number: int, quotas: Quotas) -> WeekAim:
+    """A week between the longest session and the race, or the days of race week before it."""
+    most = frame.minutes if number <= 1 else step_up(frame, record.longest(frame.day(number, 0), WINDOW) // 60)
+    most = min(most, max(goal.aim - GAP, frame.minutes))
+    race = goal.race or 0
+    lengths = {}
+    for weekday in frame.used:
+        left = race - frame.day(number, weekday)
+        if left > 0:
+            limit = most if weekday == frame.long else min(most, BESIDE)
+            lengths[weekday] = min(limit, part_of(frame, record, race, race - left, quotas))
+    days = tuple(each for each in frame.runs if each in lengths and race - frame.day(number, each) > 1)
+    bout = next_bout(frame, record, number, False)
+    dose = NONE if bout else calm(run_dose(frame, record, number, 0, days), quotas)
+    outings = []
+    for weekday, minutes in lengths.items():
+        run, rep = run_of(dose, weekday, minutes * 60)
+        outings.append(Outing(frame.day(number, weekday), minutes * 60, run, rep, bout))
+    last = race < frame.day(number + 1, 0)
+    return WeekAim(number, WeekKind.RACE if last else WeekKind.TAPER, tuple(outings))
+
+
+def calm(dose: RunDose, quotas: Quotas) -> RunDose:
+    """*dose* cut as the early days of the taper are."""
+    most = dose.most * quotas.early // max(1, quotas.before, quotas.early)
+    return RunDose(most, dose.rep, dose.days) if most >= dose.rep else NONE
+
+
+def after_race(frame: Frame, record: Record, race: int, number: int) -> WeekAim:
+    """The week after the race: a few walks, no running."""
+    days = [each for each in frame.used if frame.day(number, each) - race >= REST_AFTER_RACE][:MOST_AFTER_RACE]
+    bout = next_bout(frame, record, number, False)
+    room = grow_week(record.highest_week(number)) // 60
+    days = days[: max(1, room // LEAST)]
+    minutes = min(EASY_MINUTES, frame.minutes, room // max(1, len(days)))
+    outings = tuple(Outing(frame.day(number, each), minutes * 60, bout=bout) for each in days)
+    return WeekAim(number, WeekKind.RECOVER, outings)

@@ -1,0 +1,46 @@
+"""Weeks in numbers -> weeks written out, with segments, times, efforts and strength."""
+
+from datetime import date
+
+from planning.limits.record import Outing
+from planning.limits.start import STRETCH
+from planning.plan.aim import WeekAim
+from planning.plan.frame import Frame
+from planning.plan.ladder import fill
+from planning.plan.strength import plan_strength
+from planning.terms.choices import Do, Purpose
+from planning.terms.plan import Segment, Session, Week
+
+WALK_EFFORT = (2, 3)
+LONG_EFFORT = (2, 4)
+RUN_EFFORT = (3, 4)
+AFTER = (Segment(Do.STRETCH, STRETCH),)
+
+
+def write_session(frame: Frame, outing: Outing) -> Session:
+    """The session of one outing. Efforts on the CR-10 scale: easy to somewhat hard, where speech stays comfortable
+    (Foster et al. 2001, J Strength Cond Res 15:109)."""
+    on = date.fromordinal(outing.on)
+    return Session(
+        on,
+        frame.at[on.weekday()],
+        Purpose.LONG if outing.long else Purpose.EASY,
+        RUN_EFFORT if outing.run else LONG_EFFORT if outing.long else WALK_EFFORT,
+        fill(outing.seconds, outing.run, outing.rep, outing.bout),
+        AFTER,
+    )
+
+
+def write_week(frame: Frame, aim: WeekAim, races: tuple[Session, ...] = ()) -> Week:
+    """The week of *aim*, with the *races* that lie in it."""
+    monday = date.fromordinal(frame.day(aim.number, 0))
+    sessions = [write_session(frame, each) for each in aim.outings if each.seconds]
+    here = [each for each in races if 0 <= (each.on - monday).days < 7]
+    near = tuple(each.on.toordinal() for each in races)
+    return Week(
+        aim.number,
+        monday,
+        aim.kind,
+        tuple(sorted((*sessions, *here), key=lambda each: each.on)),
+        plan_strength(frame, aim.number, aim.kind, near),
+    )
