@@ -1,7 +1,7 @@
 """How hot, cold and smoky it is, by the published formulas."""
 
 from decimal import ROUND_HALF_UP, Decimal
-from math import exp, sqrt
+from math import sqrt
 
 from planning.facts import load
 
@@ -73,25 +73,6 @@ def _chilled(terms: list[float], temperature: float, wind: float) -> float:
     return float(constant + of_air * temperature + of_wind * power + of_both * temperature * power)
 
 
-def wbgt_outdoors(wet_bulb_c: float, globe_c: float, air_c: float) -> float:
-    """Wet-bulb globe temperature in sun, C. Source: ISO 7243 (from memory)."""
-    return 0.7 * wet_bulb_c + 0.2 * globe_c + 0.1 * air_c
-
-
-def wbgt_indoors(wet_bulb_c: float, globe_c: float) -> float:
-    """Wet-bulb globe temperature indoors or in shade, C. Source: ISO 7243 (from memory)."""
-    return 0.7 * wet_bulb_c + 0.3 * globe_c
-
-
-def wbgt_estimate(c: float, humidity: float) -> float:
-    """Estimate of it from air at *c* (C) and relative *humidity* (%), for moderate sun and light wind.
-
-    Source: Australian Bureau of Meteorology, simplified WBGT (from memory). Not a heat index.
-    """
-    vapour = humidity / 100 * 6.105 * exp(17.27 * c / (237.7 + c))
-    return 0.567 * c + 0.393 * vapour + 3.94
-
-
 def aqi_pm25(ug_m3: float) -> int | None:
     """US AQI of a 24-hour mean of PM2.5 in ug/m3; 500 and more is given as 500, a negative value is None."""
     return _aqi(ug_m3, TABLE["aqi_pm25"]["breakpoints"], TABLE["aqi_pm25"]["decimals"])
@@ -102,7 +83,7 @@ def aqi_ozone(ppm: float) -> int | None:
     return _aqi(ppm, TABLE["aqi_ozone"]["breakpoints"], TABLE["aqi_ozone"]["decimals"])
 
 
-def aqi(*parts: int | None) -> int | None:
+def aqi(*parts: float | None) -> float | None:
     """The air quality index of several pollutants: the highest of those that are known."""
     return max((each for each in parts if each is not None), default=None)
 

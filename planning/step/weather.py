@@ -1,11 +1,11 @@
 """What the weather leaves of a session: go, shorter and slower, earlier or indoors, or not."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
 from planning.facts import load
-from planning.safety.weather import heat_index_c, to_f, wind_chill_c
+from planning.safety.weather import aqi, aqi_ozone, aqi_pm25, heat_index_c, to_f, wind_chill_c
 from planning.step.cap import Cap, stretch_only, tightest, under
 from planning.terms.person import Profile
 from planning.terms.plan import Session
@@ -14,6 +14,7 @@ from planning.terms.steps import Conditions, WeatherDo, WeatherStep
 
 TABLE = load("weather")
 ORDER = tuple(WeatherDo)
+Rows = Sequence[Mapping[str, Any]]
 COLD_BELOW_C = 10.0
 """At and below it wind chill is defined (50 F)."""
 
@@ -40,7 +41,7 @@ def weather_step(
     do = max((each.do for each in verdicts), key=ORDER.index)
     cap = tightest(each.cap for each in verdicts)
     left = stretch_only(session) if do is WeatherDo.NOT else under(session, cap)
-    return WeatherStep(do, left, tuple(why for each in verdicts for why in each.why), felt)
+    return WeatherStep(do, left, tuple(dict.fromkeys(why for each in verdicts for why in each.why)), felt)
 
 
 def felt_c(weather: Conditions) -> float | None:
@@ -55,26 +56,47 @@ def felt_c(weather: Conditions) -> float | None:
 
 
 def is_hot(weather: Conditions) -> bool:
-    """Whether the heat index has reached the first band, so that effort may not rise."""
-    felt = felt_c(weather)
-    return felt is not None and to_f(felt) >= TABLE["heat"][0]["from_f"]
+    """Whether heat has reached its first band, so that effort may not rise."""
+    return bool(_heat_bands(weather))
 
 
 def _verdicts(weather: Conditions, profile: Profile, heat_medicine: bool, lungs: bool) -> Iterator[_Verdict]:
     felt = felt_c(weather)
-    if felt is not None and is_hot(weather):
-        yield _of_heat(to_f(felt), heat_medicine)
+    for rows, place in _heat_bands(weather):
+        yield _of_heat(rows, place, heat_medicine)
     if felt is not None and felt <= TABLE["cold"][0]["to_c"]:
         yield _of_row([row for row in TABLE["cold"] if felt <= row["to_c"]][-1])
-    rows = [row for row in TABLE["air"] if weather.aqi is not None and weather.aqi > row["above"]]
-    if rows:
-        yield _of_row(rows[-1], "sensitive_" if lungs or _sensitive(profile) else "")
+    index = _air(weather)
+    bands = [row for row in TABLE["air"] if index is not None and index > row["above"]]
+    if bands:
+        yield _of_row(bands[-1], "sensitive_" if lungs or _sensitive(profile) else "")
 
 
-def _of_heat(felt_f: float, stricter: bool) -> _Verdict:
-    """The band of the heat index, or the next one for those who bear heat badly."""
-    rows = TABLE["heat"]
-    place = max(index for index, row in enumerate(rows) if felt_f >= row["from_f"])
+def _heat_bands(weather: Conditions) -> list[tuple[Rows, int]]:
+    """The bands of heat that are reached, by the heat index and by a measured wet-bulb globe temperature: their tables,
+    each with the place of the row.
+    """
+    felt = felt_c(weather)
+    index_f = None if felt is None else to_f(felt)
+    found = []
+    for rows, column, value in ((TABLE["heat"], "from_f", index_f), (TABLE["wbgt"], "from_c", weather.wbgt_c)):
+        reached = [place for place, row in enumerate(rows) if value is not None and value >= row[column]]
+        if reached:
+            found.append((rows, reached[-1]))
+    return found
+
+
+def _air(weather: Conditions) -> float | None:
+    """The worst index of what is known of the air."""
+    measured = (
+        None if weather.pm25 is None else aqi_pm25(weather.pm25),
+        None if weather.ozone_ppm is None else aqi_ozone(weather.ozone_ppm),
+    )
+    return aqi(weather.aqi, *measured)
+
+
+def _of_heat(rows: Rows, place: int, stricter: bool) -> _Verdict:
+    """The band of heat, or the next one for those who bear heat badly."""
     if not stricter or place == len(rows) - 1:
         return _of_row(rows[place])
     band, stricter_band = _of_row(rows[place]), _of_row(rows[place + 1])

@@ -60,12 +60,18 @@ class Ceiling:
 
 @dataclass(frozen=True, slots=True)
 class Conditions:
-    """Weather: temperature in C, relative humidity in %, wind in km/h at 10 m, US air quality index. None: not said."""
+    """Weather: temperature in C, relative humidity in %, wind in km/h at 10 m, US air quality index. None: not said.
+
+    *pm25*: 24-hour mean of fine dust in ug/m3; *ozone_ppm*: 8-hour mean; *wbgt_c*: measured wet-bulb globe temperature.
+    """
 
     c: float | None = None
     humidity: float | None = None
     wind_kmh: float | None = None
     aqi: float | None = None
+    pm25: float | None = None
+    ozone_ppm: float | None = None
+    wbgt_c: float | None = None
 
 
 class WeatherDo(StrEnum):

@@ -60,6 +60,20 @@ def test_what_smoke_leaves_by_band_of_the_index(aqi: float, for_all: WeatherDo, 
     assert weather_step(a_session(), air, WELL, lungs=True).do is for_sensitive
 
 
+@pytest.mark.parametrize(
+    ("wbgt_c", "do"), [(18.2, GO), (18.4, SHORTEN), (27.7, SHORTEN), (27.9, INDOORS), (30.1, NOT), (32.3, NOT)]
+)
+def test_a_measured_wet_bulb_globe_temperature_counts_as_for_the_unacclimatised(wbgt_c: float, do: WeatherDo) -> None:
+    """Armstrong et al. 2007, Med Sci Sports Exerc 39:556: 27.9-30.0 limit, 30.1-32.2 stop; 65 F moderate."""
+    assert weather_step(a_session(), Conditions(wbgt_c=wbgt_c), WELL).do is do
+
+
+def test_the_worst_of_what_is_known_of_the_air_counts() -> None:
+    """US EPA: PM2.5 of 80 ug/m3 is an index of 168, ozone of 0.078 ppm one of 126."""
+    assert weather_step(a_session(), Conditions(aqi=40, pm25=80), WELL).do is SHORTEN
+    assert weather_step(a_session(), Conditions(aqi=40, ozone_ppm=0.078), ILL).do is SHORTEN
+
+
 @pytest.mark.parametrize(("age", "do"), [(64, GO), (65, SHORTEN), (None, SHORTEN)])
 def test_age_and_an_unknown_age_count_as_sensitive_to_smoke(age: int | None, do: WeatherDo) -> None:
     assert weather_step(a_session(), Conditions(aqi=120), a_person(age=age)).do is do
