@@ -3,14 +3,16 @@
 from collections.abc import Iterator
 from datetime import date
 
-from planning.limits.ceilings import grow_session, grow_week
+from planning.limits.ceilings import FIRST_SESSION, FIRST_WEEK, grow_session, grow_week
 from planning.limits.rule import Case, Rule
 
 
 def week_grows_too_fast(case: Case) -> Iterator[tuple[date, float, float]]:
     """Week minutes stay within 10 % or 10 minutes above the highest of the four weeks before."""
     for week in case.weeks:
-        allowed = grow_week(case.record.highest_week(week.number))
+        first = case.first_day(week)
+        base = case.record.highest_week(week.number, first)
+        allowed = max(grow_week(base), FIRST_WEEK if case.record.is_new_start(first) else 0)
         total = case.record.totals.get(week.number, 0)
         if week.number >= 2 and total > allowed:
             yield week.monday, total, allowed
@@ -21,7 +23,8 @@ def session_grows_too_fast(case: Case) -> Iterator[tuple[date, float, float]]:
     for session, outing in case.training:
         if case.record.number(outing.on) < 2:
             continue
-        allowed = grow_session(case.record.longest(outing.on))
+        anew = FIRST_SESSION if case.record.is_new_start(outing.on) else 0
+        allowed = max(grow_session(case.record.longest(outing.on)), anew)
         if outing.seconds > allowed:
             yield session.on, outing.seconds, allowed
 

@@ -14,7 +14,7 @@ TWICE = 2
 def strength_not_twice(case: Case) -> Places:
     """Strength twice a week from week 2 on, none in race week."""
     for week in case.weeks:
-        if week.monday < case.since:
+        if not case.in_full(week):
             continue
         wanted = 0 if week.number < TWICE or week.kind is WeekKind.RACE else TWICE
         if len(week.strength) != wanted:

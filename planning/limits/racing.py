@@ -5,7 +5,7 @@ from datetime import date, timedelta
 
 from planning.limits.ceilings import seconds_of
 from planning.limits.rule import Case, Rule
-from planning.terms.choices import Purpose, RaceMode, WeekKind
+from planning.terms.choices import RaceMode, WeekKind
 
 Places = Iterator[tuple[date, float, float]]
 SHORT_RACE_KM = 15
@@ -41,12 +41,12 @@ def longest_not_there(case: Case) -> Places:
     race, plan = case.profile.race, case.plan
     if not (race and plan.fits and plan.race_day):
         return
-    training = [each for each in plan.sessions if each.purpose is not Purpose.RACE and each.on < race.on]
-    longest = max(each.seconds for each in training)
+    training = [each for each in case.record.outings if each.on < race.on.toordinal()]
+    longest = max((each.seconds for each in training), default=0)
     wanted = longest_wanted(plan.race_day.expected_min, race.mode)
     for each in training:
-        if each.seconds == longest and ((race.on - each.on).days not in PEAK_DAYS or longest < wanted):
-            yield each.on, longest, wanted
+        if each.seconds == longest and (race.on.toordinal() - each.on not in PEAK_DAYS or longest < wanted):
+            yield date.fromordinal(each.on), longest, wanted
 
 
 def taper_too_full(case: Case) -> Places:

@@ -4,10 +4,13 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 
 from planning.limits.ceilings import LOOK_BACK, first_session, seconds_of
+from planning.limits.gaps import NEW_START, ONE_DAY_A_WEEK, percent_left
 from planning.terms.person import Profile
 
 WALK_OF_THIRTY = 30 * 60
 """Seconds of plain walking that make a day count towards the first running."""
+FOUR_WEEKS = 34
+"""Days back from any day of a week that reach the four weeks before it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,17 +34,25 @@ class Outing:
         return self.run == 0 and self.bout == 0 and self.seconds >= WALK_OF_THIRTY
 
 
+def shrunk(outing: Outing, percent: int) -> Outing:
+    """What *percent* of an outing leave of it."""
+    part = outing.seconds * percent // 100, outing.run * percent // 100, outing.rep * percent // 100
+    return Outing(outing.on, *part, outing.bout, outing.long)
+
+
 @dataclass(slots=True)
 class Record:
     """Outings in order of day, with what a profile says of the time before the first of them.
 
-    Days are ordinals. *monday*: Monday of week 1; *days*: how many days a week `jog_min` counts for.
+    Days are ordinals. *monday*: Monday of week 1; *days*: how many days a week `jog_min` counts for; *now*: days before
+    it are what really happened, none if it is the beginning.
     """
 
     profile: Profile
     begin: int
     monday: int
     days: int
+    now: int
     outings: list[Outing] = field(default_factory=list)
     totals: dict[int, int] = field(default_factory=dict)
     runs: dict[int, int] = field(default_factory=dict)
@@ -58,32 +69,58 @@ class Record:
             self.totals[number] = self.totals.get(number, 0) + each.seconds
             self.runs[number] = self.runs.get(number, 0) + each.run
 
+    def gap(self, on: int, before: int | None) -> int:
+        """Days without an outing between the day *before* (None: the beginning) and *on*, less what is usual."""
+        days = on - before if before is not None else on - self.begin
+        return days - ONE_DAY_A_WEEK if self.days == 1 else days
+
     def back(self, on: int, days: int = LOOK_BACK) -> list[Outing]:
-        """Outings of the *days* before the day *on*, newest first."""
+        """Outings of the *days* before the day *on*, newest first, shrunk by the gaps that came after them."""
         found = []
+        percent, later = 100, on
         for each in reversed(self.outings):
             if each.on < on - days:
                 break
             if each.on < on:
-                found.append(each)
+                percent = min(percent, percent_left(self.gap(later, each.on)))
+                later = each.on
+                found.append(each if percent == 100 else shrunk(each, percent))
         return found
 
-    def longest(self, on: int, days: int = LOOK_BACK) -> int:
-        """Seconds of the longest outing of the *days* before *on*; in the first *days* what was said counts too."""
-        said = first_session(self.profile) if on - self.begin < days else 0
-        return max([said, *(each.seconds for each in self.back(on, days))])
+    def is_new_start(self, on: int) -> bool:
+        """Nothing was done for so long before *on* that everything starts anew; the beginning is none."""
+        last = next((each.on for each in reversed(self.outings) if each.on < on), None)
+        return self.gap(on, last) >= NEW_START
 
-    def best_run(self, on: int, days: int = LOOK_BACK) -> int:
-        """Most seconds of running in one outing of the *days* before *on*, `jog_min` too in the first *days*."""
-        said = seconds_of(self.profile.jog_min) if on - self.begin < days else 0
-        return max([said, *(each.run for each in self.back(on, days))])
+    def longest(self, on: int) -> int:
+        """Seconds of the longest outing of the 30 days before *on*; in the first 30 what was said counts too."""
+        said = first_session(self.profile) if on - self.begin < LOOK_BACK else 0
+        return max([said, *(each.seconds for each in self.back(on))])
 
-    def highest_week(self, number: int) -> int:
-        """Seconds of the highest of the four weeks before, `week_min` as one of them in the first four."""
+    def best_run(self, on: int) -> int:
+        """Most seconds of running in one outing of the 30 days before *on*, `jog_min` too in the first 30."""
+        said = seconds_of(self.profile.jog_min) if on - self.begin < LOOK_BACK else 0
+        return max([said, *(each.run for each in self.back(on))])
+
+    def highest_week(self, number: int, on: int) -> int:
+        """Seconds of the highest of the four weeks before, `week_min` as one of them in the first four.
+
+        *on*: first day with an outing in week *number*, which ends the gap before it.
+        """
+        weeks: dict[int, int] = {}
+        for each in self.back(on, FOUR_WEEKS):
+            week = self.number(each.on)
+            if max(1, number - 4) <= week < number:
+                weeks[week] = weeks.get(week, 0) + each.seconds
         said = seconds_of(self.profile.week_min) if number <= 4 else 0
-        return max([said, *(self.totals.get(each, 0) for each in range(max(1, number - 4), number))])
+        return max([said, *weeks.values()])
 
-    def run_week(self, number: int) -> int:
+    def run_week(self, number: int, on: int) -> int:
         """Seconds of running in the higher of the two weeks before; `jog_min` for each day in the first two."""
+        weeks: dict[int, int] = {}
+        for each in self.back(on, FOUR_WEEKS // 2 + 3):
+            week = self.number(each.on)
+            if max(1, number - 2) <= week < number:
+                weeks[week] = weeks.get(week, 0) + each.run
         said = seconds_of(self.profile.jog_min) * self.days if number <= 2 else 0
-        return max([said, *(self.runs.get(each, 0) for each in range(max(1, number - 2), number))])
+        return max([said, *weeks.values()])

@@ -2,7 +2,7 @@
 
 import itertools
 from collections.abc import Iterator
-from datetime import date
+from datetime import date, timedelta
 
 from planning.limits.rule import Case, Rule
 from planning.terms.choices import Purpose, WeekKind
@@ -34,7 +34,8 @@ def easier_not_easier(case: Case) -> Places:
             continue
         before = case.record.totals.get(week.number - 1, 0)
         total = case.record.totals.get(week.number, 0)
-        if not before * 70 <= total * 100 <= before * 85:
+        least = before * 70 if case.in_full(week) else 0
+        if not least <= total * 100 <= before * 85:
             yield week.monday, total, before
 
 
@@ -45,7 +46,8 @@ def no_easier_week(case: Case) -> Places:
         if week.number < 1:
             continue
         totals = case.record.totals
-        lost = week.number > 1 and is_easier(totals.get(week.number, 0), totals.get(week.number - 1, 0))
+        over = week.monday + timedelta(days=7) <= case.since
+        lost = over and week.number > 1 and is_easier(totals.get(week.number, 0), totals.get(week.number - 1, 0))
         streak = 0 if week.kind in LIGHT or lost else streak + 1
         if streak > 3 and week.monday >= case.since:
             yield week.monday, streak, 3

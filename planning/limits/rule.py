@@ -1,6 +1,6 @@
 """What a limit is: a name, a source and a check that lists every breach."""
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 from datetime import date, timedelta
 
@@ -40,27 +40,25 @@ def measure(session: Session) -> Outing:
     )
 
 
-def empty_record(profile: Profile, days: int | None = None) -> Record:
-    """The ground before the first day. *days*: for how many days a week `jog_min` counts, all given ones if None."""
-    return Record(
-        profile,
-        profile.begin.toordinal(),
-        first_monday(profile.begin).toordinal(),
-        len(profile.days) if days is None else days,
-    )
+def empty_record(profile: Profile, days: int, now: int = 0) -> Record:
+    """The ground before the first day. *days*: how many a week `jog_min` counts for; *now*: see `Record`."""
+    return Record(profile, profile.begin.toordinal(), first_monday(profile.begin).toordinal(), days, now)
 
 
 @dataclass(slots=True)
 class Case:
     """A plan with what its checks look at. Only days from *since* on are judged; those before are what happened.
 
-    *past*: outings that really count before *since*, in order of day; those of the plan from *since* on follow.
+    *record*: what really counts of the days before, then the sessions to be judged; *touched*: numbers of weeks in
+    which days were taken out, moved or changed by people or illness: they may hold less than planned, never more.
     """
 
     plan: Plan
     profile: Profile
     since: date
     record: Record
+    touched: frozenset[int] = frozenset()
+    chosen: frozenset[date] = frozenset()
     measured: list[tuple[Session, Outing]] = field(default_factory=list)
 
     @property
@@ -68,21 +66,43 @@ class Case:
         """Weeks that still have days to be judged."""
         return (week for week in self.plan.weeks if week.monday + timedelta(days=6) >= self.since)
 
+    def first_day(self, week: Week) -> int:
+        """Ordinal of the first outing in *week*, its Monday if there is none."""
+        monday = week.monday.toordinal()
+        return next((each.on for each in self.record.outings if monday <= each.on < monday + 7), monday)
+
+    def in_full(self, week: Week) -> bool:
+        """The whole *week* is judged, and nothing was taken out of it."""
+        return week.monday >= self.since and week.number not in self.touched
+
     @property
     def training(self) -> Iterator[tuple[Session, Outing]]:
         """Sessions to be judged, races left out, each with its numbers."""
         return iter(self.measured)
 
 
-def lay_out(plan: Plan, profile: Profile, since: date | None = None, past: Iterable[Outing] = ()) -> Case:
-    """The case of *plan*: all of it, or its days from *since* on, standing on what is known of the *past*."""
-    start = since or date.min
-    record = empty_record(profile)
-    record.add(past)
-    sessions = [each for each in plan.sessions if each.on >= start and each.purpose is not Purpose.RACE]
+@dataclass(frozen=True, slots=True)
+class Past:
+    """What is over when a plan is judged: its *since*, the *outings* before that really count, in order of day;
+    *touched* and *chosen*: see `Case`; chosen are days that a person put a session on."""
+
+    since: date
+    outings: tuple[Outing, ...] = ()
+    touched: frozenset[int] = frozenset()
+    chosen: frozenset[date] = frozenset()
+
+
+NO_PAST = Past(date.min)
+
+
+def lay_out(plan: Plan, profile: Profile, past: Past = NO_PAST) -> Case:
+    """The case of *plan*: all of it, or its days from `past.since` on, standing on what is known of the past."""
+    record = empty_record(profile, len(profile.days), past.since.toordinal())
+    record.add(past.outings)
+    sessions = [each for each in plan.sessions if each.on >= past.since and each.purpose is not Purpose.RACE]
     measured = [(each, measure(each)) for each in sessions]
     record.add(outing for _, outing in measured)
-    return Case(plan, profile, start, record, measured)
+    return Case(plan, profile, past.since, record, past.touched, past.chosen, measured)
 
 
 @dataclass(frozen=True, slots=True)

@@ -75,7 +75,7 @@ def run_grows_too_fast(case: Case) -> Places:
 def run_week_grows_too_fast(case: Case) -> Places:
     """Running of a week stays within 30 % or 10 minutes above the higher of the two weeks before."""
     for week in case.weeks:
-        allowed = grow_run_week(case.record.run_week(week.number))
+        allowed = grow_run_week(case.record.run_week(week.number, case.first_day(week)))
         total = case.record.runs.get(week.number, 0)
         if total > allowed:
             yield week.monday, total, allowed

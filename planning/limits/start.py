@@ -67,7 +67,7 @@ def too_few_at_first(case: Case) -> Places:
     wanted = min(4, len(case.profile.days))
     for week in case.weeks:
         race = any(each.purpose is Purpose.RACE for other in case.plan.weeks[:2] for each in other.sessions)
-        whole = week.number == 1 and week.monday >= case.since
+        whole = week.number == 1 and case.in_full(week)
         if whole and not race and not case.profile.screen.signs and len(week.sessions) != wanted:
             yield week.monday, len(week.sessions), wanted
 
@@ -97,7 +97,8 @@ def on_a_day_not_given(case: Case) -> Places:
     given = {each.day for each in case.profile.days}
     seen: set[date] = set()
     for each, _ in case.training:
-        if each.on.weekday() not in given or each.on in seen or each.on < case.profile.begin:
+        given_day = each.on.weekday() in given or each.on in case.chosen
+        if not given_day or each.on in seen or each.on < case.profile.begin:
             yield each.on, each.on.weekday(), 0
         seen.add(each.on)
 

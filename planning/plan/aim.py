@@ -1,9 +1,13 @@
 """A week in numbers, before its sessions are written out; and what the weeks before say of the next one."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
+from planning.limits.ceilings import first_session, seconds_of
 from planning.limits.record import Outing, Record
 from planning.limits.rhythm import LIGHT, is_easier
+from planning.plan.frame import Frame
+from planning.plan.goal import Goal
+from planning.plan.off import NOTHING_OFF, Off
 from planning.terms.choices import WeekKind
 
 WINDOW = 23
@@ -19,20 +23,100 @@ class WeekAim:
     outings: tuple[Outing, ...]
 
 
-def full_weeks_in_a_row(kinds: dict[int, WeekKind], record: Record, number: int) -> int:
+@dataclass(slots=True)
+class Way:
+    """Weeks on the way to a goal, in numbers, with the record that they make. *off*: days without sessions or runs."""
+
+    frame: Frame
+    goal: Goal
+    record: Record
+    off: Off = NOTHING_OFF
+    kinds: dict[int, WeekKind] = field(default_factory=dict)
+    weeks: list[WeekAim] = field(default_factory=list)
+
+    def take(self, week: WeekAim) -> None:
+        """Add one week."""
+        self.record.add(week.outings)
+        self.kinds[week.number] = week.kind
+        self.weeks.append(week)
+
+
+@dataclass(frozen=True, slots=True)
+class Ground:
+    """What counts for the week *number*. Times in seconds; *open*: weekdays that may hold a session, best first.
+
+    *longest*, *highest*: outing and week, with what was said of the time before; *own*, *own_week*: without it;
+    *best*, *rep*: running in one outing and in one run; *jog*: what can surely be jogged, while it counts; *runs*: the
+    higher of the two weeks before; *bout*: walking between rests, None before the first outing; *walks*: both weeks
+    before held enough walks of 30 minutes; *anew*: a new start after a long gap.
+    """
+
+    number: int
+    open: tuple[int, ...]
+    longest: int
+    highest: int
+    own: int
+    own_week: int
+    best: int
+    rep: int
+    jog: int
+    runs: int
+    bout: int | None
+    walks: bool
+    anew: bool
+
+
+def open_days(way: Way, number: int) -> tuple[int, ...]:
+    """Weekdays of week *number* that may hold a session, most important first."""
+    frame = way.frame
+    return tuple(each for each in frame.order if not way.off.closes(frame.day(number, each)))
+
+
+def walked_enough(way: Way, number: int, recent: list[Outing]) -> bool:
+    """Both weeks before held walks of 30 minutes on three days, or on all if fewer are given."""
+    wanted = min(3, way.frame.count)
+    walks = [way.record.number(each.on) for each in recent if each.walks_thirty]
+    return number > 2 and all(walks.count(week) >= wanted for week in (number - 1, number - 2))
+
+
+def ground_of(way: Way, number: int) -> Ground:
+    """The ground that week *number* stands on."""
+    frame, record = way.frame, way.record
+    days = open_days(way, number)
+    monday = frame.day(number, 0)
+    first = monday + min(days, default=0)
+    recent = [each for each in record.back(first, WINDOW + 7) if monday - WINDOW <= each.on < monday]
+    early = monday - frame.begin < WINDOW
+    own = max((each.seconds for each in recent), default=0)
+    weeks = record.highest_week(number, first)
+    return Ground(
+        number=number,
+        open=days,
+        longest=max(own, first_session(frame.profile) if early else 0),
+        highest=weeks,
+        own=own,
+        own_week=max((record.totals.get(each, 0) for each in range(max(1, number - 4), number)), default=0),
+        best=max((each.run for each in recent), default=0),
+        rep=max((each.rep for each in recent), default=0),
+        jog=seconds_of(frame.profile.jog_min) if early else 0,
+        runs=record.run_week(number, first),
+        bout=max((each.bout for each in recent), default=None),
+        walks=walked_enough(way, number, recent),
+        anew=number > 1 and record.is_new_start(first),
+    )
+
+
+def full_weeks_in_a_row(way: Way, number: int) -> int:
     """How many weeks just before *number* were neither easier nor lost, counted up to three."""
     streak = 0
+    totals = way.record.totals
     for each in range(number - 1, max(0, number - 4), -1):
-        lost = each > 1 and is_easier(record.totals.get(each, 0), record.totals.get(each - 1, 0))
-        if kinds.get(each) in LIGHT or lost:
+        over = way.frame.day(each + 1, 0) <= way.record.now
+        lost = over and each > 1 and is_easier(totals.get(each, 0), totals.get(each - 1, 0))
+        if way.kinds.get(each) in LIGHT or lost:
             break
         streak += 1
     return streak
-
-
-def lately(record: Record, monday: int) -> list[Outing]:
-    """Outings that count for every day of the week from *monday* on."""
-    return record.back(monday, WINDOW)
 
 
 def mark_long(number: int, lengths: dict[int, int]) -> int | None:

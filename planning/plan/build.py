@@ -1,20 +1,20 @@
 """The whole way from no base to the race, joined from its parts; it ends in the check of every limit."""
 
-from dataclasses import dataclass
 from datetime import date
 
 from planning.errors import LimitBroken
 from planning.limits import check
 from planning.limits.ceilings import first_week
 from planning.limits.racing import longest_wanted
-from planning.limits.record import Outing, Record
-from planning.plan.aim import WeekAim
+from planning.limits.record import Outing
+from planning.plan.aim import Way, WeekAim, ground_of
 from planning.plan.dates import SPARE_DAYS, Readiness, expects, first_fit, longest_of, ready_for
 from planning.plan.frame import Frame, draw_frame
 from planning.plan.goal import Goal, peak_week, race_goal, week_of
 from planning.plan.onward import outings_of, week_aim
 from planning.plan.paces import meets_cutoff
 from planning.plan.race_day import draw_race_day, race_session
+from planning.plan.running import Trend
 from planning.plan.tail import after_race, before_race, draw_quotas
 from planning.plan.warnings import screening_of, warn
 from planning.plan.write import write_week
@@ -30,53 +30,33 @@ LONGEST_WAY = 12
 """Weeks of a plan that leads to no race at all."""
 
 
-@dataclass(slots=True)
-class Way:
-    """Weeks on the way, in numbers, with the record that they make."""
-
-    frame: Frame
-    record: Record
-    kinds: dict[int, WeekKind]
-    weeks: list[WeekAim]
-
-    def take(self, week: WeekAim) -> None:
-        """Add one week."""
-        self.record.add(week.outings)
-        self.kinds[week.number] = week.kind
-        self.weeks.append(week)
-
-
-def week_zero(frame: Frame, race: int | None) -> WeekAim:
+def week_zero(way: Way) -> WeekAim:
     """The days up to the first Monday: as many sessions as the first 100 minutes leave room for beside week 1.
 
-    A race that near (ordinal) gets the days before its eve alone.
+    A race that near gets the days before its eve alone.
     """
+    frame, race = way.frame, way.goal.race
     left = (first_week(frame.profile) // 60 - frame.minutes * frame.count) // frame.minutes
     last = frame.monday if race is None else race - 1
     days = [each for each in frame.used if frame.begin <= frame.day(0, each) < last][: max(0, left)]
-    outings = outings_of(frame, frame.record(), 0, dict.fromkeys(days, frame.minutes), 1)
+    outings = outings_of(way, ground_of(way, 0), dict.fromkeys(days, frame.minutes), Trend.GROWING)
     return WeekAim(0, WeekKind.START, outings)
 
 
-def walk_way(frame: Frame, goal: Goal) -> Way:
+def walk_way(way: Way) -> Way:
     """All weeks to the goal and the one after it, or to the last week asked for."""
-    way = Way(frame, frame.record(), {}, [])
+    goal, frame = way.goal, way.frame
     if frame.begin < frame.monday:
-        way.take(week_zero(frame, goal.race))
+        way.take(week_zero(way))
     peak = goal.stop if goal.peak is None else goal.peak
     for number in range(1, min(peak, goal.stop) + 1):
-        way.take(week_aim(frame, way.record, goal, number, way.kinds))
+        way.take(week_aim(way, number))
     if goal.race is not None:
-        finish(way, goal, goal.race, max(1, peak + 1))
+        quotas = draw_quotas(way)
+        for number in range(max(1, peak + 1), goal.stop):
+            way.take(before_race(way, number, quotas))
+        way.take(after_race(way, goal.stop))
     return way
-
-
-def finish(way: Way, goal: Goal, race: int, first: int) -> None:
-    """Add the weeks from *first* on down to the *race* of the *goal*, and the week after it."""
-    quotas = draw_quotas(way.frame, way.record, {each: kind for each, kind in way.kinds.items() if each})
-    for number in range(first, goal.stop):
-        way.take(before_race(way.frame, way.record, goal, number, quotas))
-    way.take(after_race(way.frame, way.record, race, goal.stop))
 
 
 def write_weeks(way: Way, races: tuple[Session, ...] = ()) -> tuple[Week, ...]:
@@ -96,7 +76,7 @@ def walk_to(frame: Frame, race: Race, ready: Readiness) -> tuple[Way, Outing | N
     aim = ready.aim
     while True:
         goal = race_goal(frame, race, aim)
-        way = walk_way(frame, goal)
+        way = walk_way(Way(frame, goal, frame.record()))
         long = longest_before(way, goal)
         wanted = -(-longest_wanted(expects(frame, race.km, long), race.mode) // 60)
         if ready.week is None or (goal.peak or 0) < ready.week or wanted <= aim:
@@ -143,7 +123,7 @@ def plan_without_race(frame: Frame) -> Plan:
     else:
         earliest = first_fit(frame, ready.week) + SPARE_DAYS
         stop = week_of(frame.profile, earliest + AFTER_EARLIEST)
-    way = walk_way(frame, Goal(aim=ready.aim, stop=stop))
+    way = walk_way(Way(frame, Goal(aim=ready.aim, stop=stop), frame.record()))
     return Plan(
         who=frame.profile.who,
         begin=frame.profile.begin,

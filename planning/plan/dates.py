@@ -1,15 +1,17 @@
 """How long the way takes: the first week that is ready for a race, and the dates that follow from it."""
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 from planning.limits.racing import longest_wanted
 from planning.limits.record import Outing
-from planning.plan.frame import Frame
+from planning.plan.aim import Way
+from planning.plan.frame import Frame, draw_frame
 from planning.plan.goal import GAP, PEAK_LAST, Goal, top_minutes
 from planning.plan.onward import week_aim
 from planning.plan.paces import expected_minutes, meets_cutoff, usual_paces
 from planning.terms.choices import RaceMode, WeekKind
-from planning.terms.person import Race
+from planning.terms.person import Profile, Race
 
 MOST_WEEKS = 160
 STANDSTILL = 9
@@ -48,19 +50,17 @@ def longest_of(outings: tuple[Outing, ...]) -> Outing | None:
 
 def readiness(frame: Frame, km: float, mode: RaceMode, cutoff_min: int | None) -> Readiness:
     """Walk the way without a race date until it is long enough for *km*."""
-    record, kinds = frame.record(), dict[int, WeekKind]()
-    goal = Goal(aim=top_minutes(frame.profile) + GAP, steady=True, peak=MOST_WEEKS)
+    way = Way(frame, Goal(aim=top_minutes(frame.profile) + GAP, steady=True, peak=MOST_WEEKS), frame.record())
     best, still, aim = (0, 0), 0, 0
     for number in range(1, MOST_WEEKS):
-        week = week_aim(frame, record, goal, number, kinds)
-        record.add(week.outings)
-        kinds[number] = week.kind
+        week = week_aim(way, number)
+        way.take(week)
         long = longest_of(week.outings)
         if long is None or week.kind is WeekKind.EASIER:
             continue
         expected = expects(frame, km, long)
         if long.seconds >= longest_wanted(expected, mode):
-            aim = aim or max(long.seconds // 60, frame.minutes + 4)
+            aim = aim or max(long.seconds // 60, frame.minutes + GAP)
             if meets_cutoff(expected, cutoff_min):
                 return Readiness(number, aim)
         now = (long.seconds, long.run)
@@ -71,10 +71,17 @@ def readiness(frame: Frame, km: float, mode: RaceMode, cutoff_min: int | None) -
     return Readiness(None, aim or best[0] // 60)
 
 
+@lru_cache(maxsize=1024)
+def ready(profile: Profile, km: float, mode: RaceMode, cutoff_min: int | None) -> Readiness:
+    """When this person is ready for a race of *km*; kept, as every re-plan asks again."""
+    frame = draw_frame(profile)
+    found = readiness(frame, km, mode, cutoff_min)
+    return Readiness(None, found.aim) if is_too_far(frame, km) or not frame.may_grow else found
+
+
 def ready_for(frame: Frame, race: Race) -> Readiness:
-    """When this person is ready for the distance, mode and limit of *race*."""
-    ready = readiness(frame, race.km, race.mode, race.cutoff_min)
-    return Readiness(None, ready.aim) if is_too_far(frame, race.km) or not frame.may_grow else ready
+    """When this person is ready for the distance, mode and limit of *race*, wherever its date lies."""
+    return ready(frame.profile, race.km, race.mode, race.cutoff_min)
 
 
 def first_fit(frame: Frame, week: int) -> int:

@@ -52,9 +52,9 @@ class Frame:
         """Sessions in a full week."""
         return len(self.used)
 
-    def record(self) -> Record:
-        """The empty record of this person."""
-        return empty_record(self.profile, self.count)
+    def record(self, now: int = 0) -> Record:
+        """The empty record of this person; days before *now* (ordinal) will be what really happened."""
+        return empty_record(self.profile, self.count, now)
 
     def day(self, number: int, weekday: int) -> int:
         """Ordinal of *weekday* in week *number*."""
@@ -115,7 +115,7 @@ def draw_frame(profile: Profile) -> Frame:
     long = choose_long(given)
     used = choose_days(given, long)
     runs = choose_runs(used, long)
-    record = empty_record(profile)
+    record = empty_record(profile, len(used))
     slow = is_heavy(profile) or not can_walk_twenty(profile)
     return Frame(
         profile=profile,

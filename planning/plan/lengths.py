@@ -2,23 +2,26 @@
 
 from dataclasses import dataclass
 
-from planning.plan.frame import Frame
-
 BASE = 30
 """Minutes that the two or three main sessions grow to first: the walks that running enters on."""
 LEAST = 10
+"""Fewest minutes of a session worth putting on shoes for (common practice, no source)."""
 BESIDE = 60
 """Most minutes of a session that is not the long one."""
 
 
 @dataclass(frozen=True, slots=True)
 class Room:
-    """What a week may hold, in minutes: *week* in all, *session* each, *long* the long one and its *share*."""
+    """What a week may hold, in minutes: *week* in all, *session* each, *long* the long one and its *share*.
+
+    *usual*: minutes of a session of week 1.
+    """
 
     week: int
     session: int
     long: int
     share: tuple[int, int]
+    usual: int
 
 
 def spread(total: int, tops: list[int], limit: int) -> list[int]:
@@ -28,48 +31,58 @@ def spread(total: int, tops: list[int], limit: int) -> list[int]:
         lengths.append(min(top, total))
         total -= lengths[-1]
     while total > 0 and any(each < limit for each in lengths):
-        open_ = [index for index, each in enumerate(lengths) if each < limit]
-        step = max(1, total // len(open_))
-        for index in open_:
+        growing = [index for index, each in enumerate(lengths) if each < limit]
+        step = max(1, total // len(growing))
+        for index in growing:
             more = min(step, limit - lengths[index], total)
             lengths[index] += more
             total -= more
     return lengths
 
 
-def grown(frame: Frame, room: Room) -> dict[int, int]:
-    """Minutes by weekday of the fullest week within *room*: the long session first, the others as its share asks."""
-    if frame.count == 1:
-        return {frame.long: min(room.session, room.week, room.long)}
+def grown(order: tuple[int, ...], room: Room) -> dict[int, int]:
+    """Minutes by weekday of the fullest week within *room*: the long session first, the others as its share asks.
+
+    *order*: weekdays, the one of the long session first; those for which no room is left are dropped.
+    """
+    order = order[: max(1, room.week // LEAST)]
+    count = len(order)
+    if count <= 1:
+        return {each: min(room.session, room.week, room.long) for each in order}
     part, whole = room.share
-    rest = frame.count - 1
+    rest = count - 1
     main = min(2, rest)
-    base = min(max(BASE, frame.minutes), room.session)
-    low = LEAST if frame.minutes < BASE else base
-    least = min(main * base + (rest - main) * low, room.week * rest // frame.count)
+    base = min(max(BASE, room.usual), room.session)
+    low = LEAST if room.usual < BASE else base
+    least = min(main * base + (rest - main) * low, room.week * rest // count)
     beside = BESIDE * rest * part // (whole - part)
     long = min(room.session, room.long, room.week - least, room.week * part // whole, beside)
     need = -(-long * (whole - part) // part)
     others = min(room.week - long, max(need, rest * base))
     tops = [min(base, long)] * main + [min(low, long)] * (rest - main)
     lengths = spread(others, tops, min(BESIDE, base, long))
-    lengths = spread_more(lengths, need, min(BESIDE, long))
-    return dict(zip(frame.order, [long, *lengths], strict=True))
+    return dict(zip(order, [long, *raised(lengths, need, min(BESIDE, long))], strict=True))
 
 
-def spread_more(lengths: list[int], need: int, limit: int) -> list[int]:
+def raised(lengths: list[int], need: int, limit: int) -> list[int]:
     """*lengths* raised evenly, up to *limit* each, until they add up to *need*."""
     missing = need - sum(lengths)
     return lengths if missing <= 0 else spread(sum(lengths) + missing, lengths, limit)
 
 
-def eased(frame: Frame, before: int, long_before: int, session: int) -> dict[int, int]:
+def level(order: tuple[int, ...], room: Room) -> dict[int, int]:
+    """Minutes by weekday of a week without a long session: the same for each, up to 30 or what is usual."""
+    order = order[: max(1, room.week // LEAST)]
+    each = min(max(BASE, room.usual), room.session, room.week // max(1, len(order)))
+    return dict.fromkeys(order, each)
+
+
+def eased(order: tuple[int, ...], before: int, long_before: int, session: int) -> dict[int, int]:
     """Minutes by weekday of an easier week: some 78 % of the *before* minutes of the week before."""
     total = max(-(-before * 70 // 100), min(before * 78 // 100, before * 85 // 100))
-    if frame.count == 1:
-        return {frame.long: total}
-    part, whole = (2, 3) if frame.count == 2 else (1, 2)
-    long = min(total * part // whole, max(long_before * 3 // 4, -(-total // frame.count)), session)
-    rest = frame.count - 1
-    lengths = spread(total - long, [0] * rest, min(BESIDE, session))
-    return dict(zip(frame.order, [long, *lengths], strict=True))
+    if len(order) == 1:
+        return {order[0]: total}
+    part, whole = (2, 3) if len(order) == 2 else (1, 2)
+    long = min(total * part // whole, max(long_before * 3 // 4, -(-total // len(order))), session)
+    rest = len(order) - 1
+    return dict(zip(order, [long, *spread(total - long, [0] * rest, min(BESIDE, session))], strict=True))

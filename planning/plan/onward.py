@@ -1,16 +1,15 @@
 """One week after another towards the goal: building, easier weeks, holding."""
 
-from planning.limits.ceilings import grow_week, seconds_of
-from planning.limits.record import Outing, Record
+from planning.limits.ceilings import FIRST_WEEK, grow_week, seconds_of
+from planning.limits.record import Outing
 from planning.limits.running import STRIDE, STRIDES
-from planning.plan.aim import WINDOW, WeekAim, full_weeks_in_a_row, lately, mark_long
-from planning.plan.frame import BOUT_ENDS, Frame
+from planning.plan.aim import Ground, Way, WeekAim, full_weeks_in_a_row, ground_of, mark_long
+from planning.plan.frame import BOUT_ENDS, FIRST_MINUTES, Frame
 from planning.plan.goal import GAP, Goal
-from planning.plan.lengths import Room, eased, grown
-from planning.plan.running import NONE, run_dose, run_of, strides_day
+from planning.plan.lengths import LEAST, Room, eased, grown, level
+from planning.plan.running import NONE, RunDose, Trend, run_dose, run_of, strides_day
 from planning.terms.choices import WeekKind
 
-Kinds = dict[int, WeekKind]
 EASIER_EVERY = 4
 LATE_WEEKS = 8
 LEAST_STEP = 5
@@ -35,32 +34,29 @@ def weeks_to(frame: Frame, minutes: int, aim: int) -> int:
     return steps + steps // (EASIER_EVERY - 1)
 
 
-def longest_lately(frame: Frame, record: Record, number: int) -> int:
-    """Minutes of the longest outing that counts for week *number*, nothing that was only said."""
-    return max((each.seconds for each in lately(record, frame.day(number, 0))), default=0) // 60
-
-
-def is_held(frame: Frame, record: Record, goal: Goal, number: int, kinds: Kinds) -> bool:
+def is_held(way: Way, ground: Ground) -> bool:
     """This week keeps what is there: there is time to spare, or no leave to grow."""
-    if not frame.may_grow:
+    number, goal = ground.number, way.goal
+    if not way.frame.may_grow:
         return number > 1
-    if number == 1 or number == goal.peak:
+    if number == 1 or number == goal.peak or ground.anew:
         return False
-    level = longest_lately(frame, record, number)
+    minutes = ground.own // 60
+    held_before = way.kinds.get(number - 1) is WeekKind.HOLD
     if goal.peak is None:
-        return level >= goal.aim or kinds.get(number - 1) is WeekKind.HOLD
-    if full_weeks_in_a_row(kinds, record, number):
-        return kinds.get(number - 1) is WeekKind.HOLD
-    late = number + EASIER_EVERY + weeks_to(frame, level, goal.aim) + SPARE
-    return not goal.steady and level >= min(HOLD_FROM, goal.aim // 2) and late <= goal.peak
+        return minutes >= goal.aim or held_before
+    if full_weeks_in_a_row(way, number):
+        return held_before
+    late = number + EASIER_EVERY + weeks_to(way.frame, minutes, goal.aim) + SPARE
+    return not goal.steady and minutes >= min(HOLD_FROM, goal.aim // 2) and late <= goal.peak
 
 
-def is_due_easier(record: Record, goal: Goal, number: int, kinds: Kinds) -> bool:
+def is_due_easier(way: Way, number: int) -> bool:
     """The fourth week at the latest; a week earlier if the week of the longest session would be the fourth."""
-    streak = full_weeks_in_a_row(kinds, record, number)
-    if number == goal.peak:
+    streak, peak = full_weeks_in_a_row(way, number), way.goal.peak
+    if number == peak:
         return False
-    return streak >= EASIER_EVERY - 1 or (goal.peak is not None and number == goal.peak - 1 and streak == 2)
+    return streak >= EASIER_EVERY - 1 or (peak is not None and number == peak - 1 and streak == EASIER_EVERY - 2)
 
 
 def is_late(goal: Goal, number: int) -> bool:
@@ -68,39 +64,55 @@ def is_late(goal: Goal, number: int) -> bool:
     return goal.peak is not None and number > goal.peak - LATE_WEEKS
 
 
-def room_of(frame: Frame, record: Record, goal: Goal, number: int, held: bool) -> Room:
-    """What week *number* may hold."""
-    share = (2, 3) if frame.count == 2 else (3, 5) if is_late(goal, number) and not held else (1, 2)
+def room_of(way: Way, ground: Ground, held: bool) -> Room:
+    """What a week may hold."""
+    goal, usual = way.goal, way.frame.minutes
+    late = is_late(goal, ground.number) and not held
+    share = (2, 3) if len(ground.open) == 2 else (3, 5) if late else (1, 2)
     if held:
-        week = max(record.totals.get(each, 0) for each in range(max(1, number - 4), number)) // 60
-        session = longest_lately(frame, record, number)
-        long = session if goal.race is not None else min(session, max(goal.aim * 3 // 4, frame.minutes))
-        return Room(week, session, long, share)
-    week = grow_week(record.highest_week(number)) // 60
-    session = step_up(frame, record.longest(frame.day(number, 0), WINDOW) // 60)
-    top = goal.aim if goal.peak in (None, number) else max(goal.aim - GAP, frame.minutes)
-    return Room(week, session, top, share)
+        session = ground.own // 60
+        long = session if goal.race is not None else min(session, max(goal.aim * 3 // 4, usual))
+        return Room(min(ground.own_week, grow_week(ground.highest)) // 60, session, long, share, usual)
+    week = grow_week(ground.highest) // 60
+    session = step_up(way.frame, ground.longest // 60)
+    top = goal.aim if goal.peak in (None, ground.number) else max(goal.aim - GAP, usual)
+    return Room(week, session, top, share, usual)
 
 
-def next_bout(frame: Frame, record: Record, number: int, growing: bool) -> int:
+def next_bout(frame: Frame, ground: Ground, trend: Trend) -> int:
     """Seconds of walking between rests, 0 once walks go on without."""
-    recent = lately(record, frame.day(number, 0))
-    if not frame.bout or (number > 1 and recent and not any(each.bout for each in recent)):
-        return 0
-    last = max((each.bout for each in recent), default=0)
-    if number <= 1 or not last:
+    if ground.number <= 1 or ground.bout is None:
         return frame.bout
-    sure = seconds_of(frame.profile.walk_min)
-    bout = max(last + max(60, last // 2) // 30 * 30, sure) if growing else last
+    if not ground.bout:
+        return 0
+    if trend is not Trend.GROWING:
+        return ground.bout
+    bout = max(ground.bout + max(60, ground.bout // 2) // 30 * 30, seconds_of(frame.profile.walk_min))
     return bout if bout < BOUT_ENDS else 0
 
 
-def outings_of(frame: Frame, record: Record, number: int, lengths: dict[int, int], growth: int) -> tuple[Outing, ...]:
-    """The outings of a week with these *lengths* in minutes by weekday. *growth*: 1 growing, 0 holding, -1 easier."""
-    bout = next_bout(frame, record, number, growth > 0)
-    days = tuple(each for each in frame.runs if each in lengths)
-    dose = NONE if bout else run_dose(frame, record, number, growth, days)
-    strides = strides_day(frame, record, number, lengths) if dose is NONE and not bout else None
+def run_days(way: Way, number: int, lengths: dict[int, int]) -> tuple[int, ...]:
+    """Weekdays of this week that may hold running."""
+    frame = way.frame
+    return tuple(each for each in frame.runs if each in lengths and not way.off.walks(frame.day(number, each)))
+
+
+def outings_of(way: Way, ground: Ground, lengths: dict[int, int], trend: Trend) -> tuple[Outing, ...]:
+    """The outings of a week with these *lengths* in minutes by weekday."""
+    frame, number = way.frame, ground.number
+    bout = next_bout(frame, ground, trend)
+    dose = NONE if bout else run_dose(frame, ground, trend, run_days(way, number, lengths))
+    strides = strides_day(frame, ground, lengths) if dose is NONE and not bout else None
+    if strides is not None and way.off.walks(frame.day(number, strides)):
+        strides = None
+    return write_outings(frame, number, lengths, dose, (bout, strides))
+
+
+def write_outings(
+    frame: Frame, number: int, lengths: dict[int, int], dose: RunDose, extra: tuple[int, int | None]
+) -> tuple[Outing, ...]:
+    """Outings in order of day. *extra*: seconds of walking between rests, weekday of the strides."""
+    bout, strides = extra
     long = mark_long(number, lengths)
     outings = []
     for weekday in sorted(lengths):
@@ -110,29 +122,45 @@ def outings_of(frame: Frame, record: Record, number: int, lengths: dict[int, int
     return tuple(outings)
 
 
-def first_week_aim(frame: Frame, record: Record) -> WeekAim:
-    """Week 1: the same number of minutes on each day."""
-    lengths = dict.fromkeys(frame.used, frame.minutes)
-    return WeekAim(1, WeekKind.BUILD, outings_of(frame, record, 1, lengths, 1))
+def first_week_aim(way: Way, ground: Ground) -> WeekAim:
+    """Week 1, or the first one after a long gap: the same number of minutes on each day."""
+    minutes = FIRST_MINUTES if ground.anew else way.frame.minutes
+    most = FIRST_WEEK // 60 // minutes if ground.anew else len(ground.open)
+    lengths = dict.fromkeys(ground.open[:most], minutes)
+    return WeekAim(ground.number, WeekKind.BUILD, outings_of(way, ground, lengths, Trend.LEVEL))
 
 
-def week_aim(frame: Frame, record: Record, goal: Goal, number: int, kinds: Kinds) -> WeekAim:
-    """Week *number* on the way, from what the *record* holds of the weeks before."""
-    if number == 1:
-        return first_week_aim(frame, record)
-    before = record.totals.get(number - 1, 0) // 60
-    if is_due_easier(record, goal, number, kinds) and before:
-        long_before = longest_lately(frame, record, number)
-        session = step_up(frame, record.longest(frame.day(number, 0), WINDOW) // 60)
-        lengths = eased(frame, before, long_before, session)
-        return WeekAim(number, WeekKind.EASIER, outings_of(frame, record, number, lengths, -1))
-    held = is_held(frame, record, goal, number, kinds)
-    room = room_of(frame, record, goal, number, held)
-    lengths = grown(frame, room)
-    still = longest_lately(frame, record, number)
-    full = not held and number != goal.peak and not is_late(goal, number)
-    if full and max(lengths.values()) <= still and still >= goal.aim - GAP:
-        lengths = grown(frame, room_of(frame, record, goal, number, held=True))
-        return WeekAim(number, WeekKind.HOLD, outings_of(frame, record, number, lengths, 1))
+def easier_week_aim(way: Way, ground: Ground, before: int) -> WeekAim:
+    """An easier week after one of *before* minutes."""
+    session = step_up(way.frame, ground.longest // 60)
+    if len(ground.open) == way.frame.count:
+        lengths = eased(ground.open, before, ground.own // 60, session)
+    else:
+        week = before * 78 * len(ground.open) // (100 * way.frame.count)
+        room = Room(week, session, ground.own // 80, (1, 2), LEAST)
+        lengths = level(ground.open, room)
+    return WeekAim(ground.number, WeekKind.EASIER, outings_of(way, ground, lengths, Trend.EASIER))
+
+
+def week_aim(way: Way, number: int) -> WeekAim:
+    """Week *number* on the way, from what the record holds of the weeks before."""
+    ground = ground_of(way, number)
+    if number == 1 or ground.anew or not ground.open:
+        return first_week_aim(way, ground)
+    before = way.record.totals.get(number - 1, 0) // 60
+    if before and is_due_easier(way, number):
+        return easier_week_aim(way, ground, before)
+    held = is_held(way, ground)
+    lengths = lengths_of(way, ground, held)
+    full = not held and number != way.goal.peak and not is_late(way.goal, number)
+    if full and max(lengths.values()) * 60 <= ground.own and ground.own >= (way.goal.aim - GAP) * 60:
+        lengths = lengths_of(way, ground, held=True)
+        return WeekAim(number, WeekKind.HOLD, outings_of(way, ground, lengths, Trend.GROWING))
     kind = WeekKind.HOLD if held else WeekKind.BUILD
-    return WeekAim(number, kind, outings_of(frame, record, number, lengths, 0 if held else 1))
+    return WeekAim(number, kind, outings_of(way, ground, lengths, Trend.LEVEL if held else Trend.GROWING))
+
+
+def lengths_of(way: Way, ground: Ground, held: bool) -> dict[int, int]:
+    """Minutes by weekday; no long session when its day is closed."""
+    room = room_of(way, ground, held)
+    return grown(ground.open, room) if way.frame.long in ground.open else level(ground.open, room)

@@ -6,12 +6,12 @@ from planning.limits.ceilings import grow_week
 from planning.limits.racing import TAPERS
 from planning.limits.record import Outing, Record
 from planning.limits.rhythm import LIGHT
-from planning.plan.aim import WINDOW, WeekAim
-from planning.plan.frame import Frame
-from planning.plan.goal import GAP, Goal
+from planning.plan.aim import Way, WeekAim, ground_of
+from planning.plan.frame import FIRST_MINUTES, Frame
+from planning.plan.goal import GAP
 from planning.plan.lengths import BESIDE, LEAST
-from planning.plan.onward import Kinds, next_bout, step_up
-from planning.plan.running import NONE, RunDose, run_dose, run_of
+from planning.plan.onward import next_bout, run_days, step_up
+from planning.plan.running import NONE, RunDose, Trend, run_dose, run_of
 from planning.terms.choices import WeekKind
 
 OF_MEAN = (78, 70, 50)
@@ -36,10 +36,11 @@ class Quotas:
         return self.late if left <= 7 else self.early if left <= 14 else self.before
 
 
-def draw_quotas(frame: Frame, record: Record, kinds: Kinds) -> Quotas:
+def draw_quotas(way: Way) -> Quotas:
     """Quotas from the peak week and the mean of the last three full weeks; from a first week if there was none yet."""
-    full = [record.totals[each] // 60 for each in sorted(kinds) if kinds[each] not in LIGHT and each in record.totals]
-    full = full or [frame.minutes * frame.count]
+    totals, kinds = way.record.totals, way.kinds
+    full = [totals[each] // 60 for each in sorted(kinds) if each and kinds[each] not in LIGHT and totals.get(each)]
+    full = full or [way.frame.minutes * way.frame.count]
     last = full[-3:]
     mean = [sum(last) * percent // (100 * len(last)) for percent in OF_MEAN]
     caps = [max(full) * percent // 100 for _, _, percent in TAPERS]
@@ -70,20 +71,20 @@ def on_weekday(on: int) -> int:
     return (on + 6) % 7
 
 
-def before_race(frame: Frame, record: Record, goal: Goal, number: int, quotas: Quotas) -> WeekAim:
+def before_race(way: Way, number: int, quotas: Quotas) -> WeekAim:
     """A week between the longest session and the race, or the days of race week before it."""
-    most = frame.minutes if number <= 1 else step_up(frame, record.longest(frame.day(number, 0), WINDOW) // 60)
-    most = min(most, max(goal.aim - GAP, frame.minutes))
-    race = goal.race or 0
+    frame, ground, race = way.frame, ground_of(way, number), way.goal.race or 0
+    most = frame.minutes if number <= 1 else FIRST_MINUTES if ground.anew else step_up(frame, ground.longest // 60)
+    most = min(most, max(way.goal.aim - GAP, frame.minutes))
     lengths = {}
-    for weekday in frame.used:
-        left = race - frame.day(number, weekday)
-        if left > 0:
+    for weekday in sorted(ground.open):
+        on = frame.day(number, weekday)
+        if on < race:
             limit = most if weekday == frame.long else min(most, BESIDE)
-            lengths[weekday] = min(limit, part_of(frame, record, race, race - left, quotas))
-    days = tuple(each for each in frame.runs if each in lengths and race - frame.day(number, each) > 1)
-    bout = next_bout(frame, record, number, False)
-    dose = NONE if bout else calm(run_dose(frame, record, number, 0, days), quotas)
+            lengths[weekday] = min(limit, part_of(frame, way.record, race, on, quotas))
+    days = tuple(each for each in run_days(way, number, lengths) if race - frame.day(number, each) > 1)
+    bout = next_bout(frame, ground, Trend.LEVEL)
+    dose = NONE if bout else calm(run_dose(frame, ground, Trend.LEVEL, days), quotas)
     outings = []
     for weekday, minutes in lengths.items():
         run, rep = run_of(dose, weekday, minutes * 60)
@@ -98,12 +99,13 @@ def calm(dose: RunDose, quotas: Quotas) -> RunDose:
     return RunDose(most, dose.rep, dose.days) if most >= dose.rep else NONE
 
 
-def after_race(frame: Frame, record: Record, race: int, number: int) -> WeekAim:
+def after_race(way: Way, number: int) -> WeekAim:
     """The week after the race: a few walks, no running."""
-    days = [each for each in frame.used if frame.day(number, each) - race >= REST_AFTER_RACE][:MOST_AFTER_RACE]
-    bout = next_bout(frame, record, number, False)
-    room = grow_week(record.highest_week(number)) // 60
-    days = days[: max(1, room // LEAST)]
+    frame, ground, race = way.frame, ground_of(way, number), way.goal.race or 0
+    room = grow_week(ground.highest) // 60
+    most = min(MOST_AFTER_RACE, max(1, room // LEAST))
+    days = [each for each in sorted(ground.open) if frame.day(number, each) - race >= REST_AFTER_RACE][:most]
+    bout = next_bout(frame, ground, Trend.LEVEL)
     minutes = min(EASY_MINUTES, frame.minutes, room // max(1, len(days)))
     outings = tuple(Outing(frame.day(number, each), minutes * 60, bout=bout) for each in days)
     return WeekAim(number, WeekKind.RECOVER, outings)

@@ -1,0 +1,17 @@
+"""What a gap without outings does to the ground: the longer it was, the less of what came before still counts.
+
+Up to 6 days change nothing; after 7 to 13 days the last week is repeated; after 14 to 27 some two thirds of it;
+from 28 days on it is a new start (common practice, no source; no trial has tested it).
+"""
+
+STEPS = ((28, 0), (14, 60), (7, 90))
+"""From so many days on, so many percent still count."""
+NEW_START = 28
+"""Days without an outing after which everything starts anew."""
+ONE_DAY_A_WEEK = 6
+"""Days that are no gap for somebody who goes out once a week."""
+
+
+def percent_left(days: int) -> int:
+    """Percent of what was done before that still counts after *days* without an outing."""
+    return next((percent for first, percent in STEPS if days >= first), 100)

@@ -1,0 +1,29 @@
+"""Days that hold no session, or no running: breaks, flags, and the days around a race."""
+
+from dataclasses import dataclass
+
+Days = tuple[tuple[int, int], ...]
+"""Spans of days as ordinals, first and last of each."""
+
+
+@dataclass(frozen=True, slots=True)
+class Off:
+    """*closed*: no session; *walking*: no running."""
+
+    closed: Days = ()
+    walking: Days = ()
+
+    def closes(self, on: int) -> bool:
+        """The day *on* holds no session."""
+        return any(first <= on <= last for first, last in self.closed)
+
+    def walks(self, on: int) -> bool:
+        """The day *on* holds no running."""
+        return any(first <= on <= last for first, last in self.walking)
+
+    def touches(self, first: int, last: int) -> bool:
+        """Some day from *first* to *last* is closed."""
+        return any(start <= last and first <= end for start, end in self.closed)
+
+
+NOTHING_OFF = Off()
