@@ -51,6 +51,6 @@ def knee_xray(
     bends_to_90: bool | None,
     steps: Steps,
 ) -> bool:
-    """Any of: age from 55 on, head of the fibula or the kneecap alone tender, can't bend to 90 degrees, no four steps."""
+    """Any of: age from 55 on, head of the fibula or kneecap alone tender, can't bend to 90 degrees, no four steps."""
     old = age is None or age >= KNEE_AGE
     return old or _is_or_unsure(fibula_tender, only_kneecap_tender) or bends_to_90 is not True or steps.could_not
