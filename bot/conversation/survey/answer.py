@@ -1,0 +1,36 @@
+"""What comes of an answer."""
+
+from dataclasses import dataclass
+
+from bot.conversation.draft import Draft
+from bot.conversation.says import Slot
+
+
+@dataclass(frozen=True, slots=True)
+class Taken:
+    """It was understood, and stands in *draft*. *got*: the sentence that says so, where it isn't the usual one."""
+
+    draft: Draft
+    got: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Unclear:
+    """The question is asked again (or the one at which *draft* stands now). *hint*: the sentence that says what would help."""
+
+    draft: Draft
+    hint: str
+    slots: tuple[Slot, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class TooYoung:
+    """Somebody under 18."""
+
+
+@dataclass(frozen=True, slots=True)
+class Leaving:
+    """All is to be erased."""
+
+
+Answer = Taken | Unclear | TooYoung | Leaving

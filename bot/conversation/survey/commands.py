@@ -1,0 +1,36 @@
+"""Words that steer the survey instead of answering it."""
+
+from enum import StrEnum
+
+from bot.conversation.draft import Draft, Step
+from bot.conversation.survey.lexicon import rows, words
+from bot.conversation.survey.route import applies
+from bot.conversation.survey.text import bare, holds, leads, plain
+
+
+class Command(StrEnum):
+    """What can be asked for at any question; each is the name of its row of words."""
+
+    BACK = "back"
+    KEEP = "keep"
+    LEAVE = "leave"
+    HELP = "help"
+    WHY = "why"
+    RESTART = "restart"
+
+
+def command_in(text: str) -> Command | None:
+    """The command that is the whole of *text*."""
+    said = (bare(text), plain(text).strip(" .!"))
+    return next((each for each in Command if any(form in words("commands", each) for form in said)), None)
+
+
+def change_in(text: str, draft: Draft) -> Step | None:
+    """The question that somebody wants to answer again ("change days"); None: none, or none that was answered."""
+    return topic_in(text, draft) if leads(bare(text), words("commands", "change")) else None
+
+
+def topic_in(text: str, draft: Draft) -> Step | None:
+    """The answered question that *text* names."""
+    named = (Step(name) for name, forms in rows("topics").items() if holds(bare(text), forms))
+    return next((step for step in named if step in draft.answered and applies(step, draft)), None)
