@@ -1,0 +1,248 @@
+"""Composite items: numbers with units become durations, distances, weights; pairs become ratios; the rest times and days.
+
+Each rewrite is a pattern over tags and a function from the matched items to the one that stands for them.
+"""
+
+from collections.abc import Callable
+from re import Pattern
+from typing import NamedTuple
+
+from bot.reading.tags import Item, Tag, pattern
+
+KM_PER_MILE = 1.609344  # exact (international mile)
+KM_PER_YARD = 0.0009144  # exact (international yard)
+KG_PER_POUND = 0.45359237  # exact (international pound)
+POUNDS_PER_STONE = 14
+
+_MINUTES = {"min": 1.0, "hour": 60.0, "sec": 1 / 60}
+_KM = {"km": 1.0, "mile": KM_PER_MILE, "metre": 0.001, "yard": KM_PER_YARD}
+_DAYS = {"day": 1.0, "week": 7.0, "fortnight": 14.0, "month": 30.0}
+_KG = {"kg": 1.0, "lb": KG_PER_POUND, "stone": KG_PER_POUND * POUNDS_PER_STONE}
+_FAR_METRES = 150
+"""From here on "m" after a bare number means metres: nobody says "400m" for minutes of a beginner's walk."""
+
+Build = Callable[[list[Item]], Item | None]
+
+
+class Rewrite(NamedTuple):
+    """A pattern over tags, and the item that stands for what it matched (None: leave it as it is)."""
+
+    pattern: Pattern[str]
+    build: Build
+
+
+def _number(items: list[Item]) -> list[float]:
+    return [each.n for each in items if each.tag in (Tag.NUM, Tag.ONE, Tag.HALF)]
+
+
+def _over(items: list[Item], tag: Tag, n: float, m: float = 0.0, value: str = "") -> Item:
+    return Item(tag, value, items[0].first, items[-1].last, n, m)
+
+
+def _mixed(items: list[Item]) -> Item:
+    """`two and a half`, `2 1/2` (written as a number and a fraction)."""
+    return _over(items, Tag.NUM, items[0].n + items[-1].n)
+
+
+def _range(items: list[Item]) -> Item | None:
+    """`10-12`, `10 to 12`, `10 or 12`: the middle. Falling pairs are no range."""
+    low, high = items[0].n, items[-1].n
+    if not low < high or high > 2.5 * low + 10:
+        return None
+    return _over(items, Tag.NUM, (low + high) / 2, value="range")
+
+
+def _ish(items: list[Item]) -> Item:
+    return _over(items, Tag.NUM, items[0].n, value="ish")
+
+
+def _measure(items: list[Item]) -> Item | None:
+    """A number and its unit."""
+    unit = next(each.value for each in items if each.tag is Tag.UNIT)
+    n = _number(items)[0]
+    if unit == "min" and n >= _FAR_METRES and items[-1].value == "min" and n % 50 == 0:
+        return _over(items, Tag.DIST, n / 1000) if n >= 400 else _over(items, Tag.DUR, n)
+    if unit in _MINUTES:
+        return _over(items, Tag.DUR, n * _MINUTES[unit])
+    if unit in _KM:
+        return _over(items, Tag.DIST, n * _KM[unit])
+    if unit in _DAYS:
+        return _over(items, Tag.DAYS, n * _DAYS[unit])
+    return _over(items, Tag.MASS, n * _KG[unit], value=unit)
+
+
+def _hour_and(items: list[Item]) -> Item | None:
+    """`1 hour 20`, `1h 20 min`, `an hour and 10`, `2 hours and a half`."""
+    if items[0].tag is Tag.DUR:
+        if items[0].n % 60 or not items[0].n:
+            return None
+        hours = items[0].n
+    else:
+        hours = items[0].n * 60
+    rest = items[-2] if items[-1].tag is Tag.UNIT else items[-1]
+    extra = rest.n * 60 if rest.tag is Tag.MORE else rest.n
+    return _over(items, Tag.DUR, hours + extra) if extra < 60 else None
+
+
+def _min_sec(items: list[Item]) -> Item | None:
+    """`32 min 10 sec`, `1 min 30`."""
+    units = [each.value for each in items if each.tag is Tag.UNIT]
+    n = _number(items)
+    if units[0] != "min" or n[1] >= 60:
+        return None
+    return _over(items, Tag.DUR, n[0] + n[1] / 60)
+
+
+def _two_durations(items: list[Item]) -> Item | None:
+    """`1 hour and 20 minutes`, `2 minutes 30 seconds`: a whole and a smaller part of it."""
+    big, small = items[0].n, items[-1].n
+    whole = big % 60 == 0 and small < 60 and small >= 1 and big >= 60
+    return _over(items, Tag.DUR, big + small) if whole or (small < 1 <= big and big < 60) else None
+
+
+def _stone(items: list[Item]) -> Item | None:
+    """`12st 4`, `12 stone 4 lb`, `12 and a half stone`."""
+    numbers = _number(items)
+    if len(numbers) < 2:
+        return None
+    units = [each.value for each in items if each.tag is Tag.UNIT]
+    if units[0] != "stone" or numbers[1] >= POUNDS_PER_STONE or (len(units) > 1 and units[1] != "lb"):
+        return None
+    return _over(items, Tag.MASS, (numbers[0] * POUNDS_PER_STONE + numbers[1]) * KG_PER_POUND, value="stone")
+
+
+def _stone_half(items: list[Item]) -> Item | None:
+    if items[1].value != "stone":
+        return None
+    return _over(items, Tag.MASS, (items[0].n + items[2].n) * POUNDS_PER_STONE * KG_PER_POUND, value="stone")
+
+
+def _ratio(items: list[Item]) -> Item | None:
+    """`15 of 25`, `22 min out of the 30`, `6/10`."""
+    pair = [each for each in items if each.tag in (Tag.NUM, Tag.DUR)]
+    if len(pair) != 2 or pair[1].n <= 0:
+        return None
+    return _over(items, Tag.RATIO, pair[0].n, pair[1].n)
+
+
+def _colon(items: list[Item]) -> Item | None:
+    """`32:10` as minutes and seconds, `1:05:00` and `1:10 h` as hours and minutes."""
+    parts = [int(part) for part in items[0].value.split(":")]
+    hours = len(items) > 1 and items[-1].value == "hour"
+    if len(items) > 1 and not hours and items[-1].value != "min":
+        return None
+    return _over(items, Tag.DUR, colon_minutes(parts, hours))
+
+
+def colon_minutes(parts: list[int], hours: bool = False) -> float:
+    """Minutes of `h:mm:ss`, of `mm:ss`, or of `h:mm` if *hours*."""
+    if len(parts) == 3:
+        return parts[0] * 60 + parts[1] + parts[2] / 60
+    return parts[0] * 60 + parts[1] if hours else parts[0] + parts[1] / 60
+
+
+def _clock(items: list[Item]) -> Item | None:
+    """A time with am or pm: minutes from midnight, sure."""
+    half_day = next(each.value for each in items if each.tag is Tag.AMPM)
+    start = items[0]
+    if start.tag is Tag.CLOCKISH:
+        hour, minute = (int(part) for part in start.value.split(":")[:2])
+    else:
+        hour, minute = int(start.n), round(start.n % 1 * 100)
+        if len(items) > 2 and items[1].tag is Tag.NUM:
+            minute = int(items[1].n)
+    if hour > 24 or minute > 59:
+        return None
+    if hour < 13:
+        hour = hour % 12 + (12 if half_day == "pm" else 0)
+    return _over(items, Tag.CLOCK, hour % 24 * 60 + minute, 1)
+
+
+def _past(items: list[Item]) -> Item | None:
+    """`half past 7`, `quarter to 6`, `20 past 5`, `half 5`: minutes from midnight, morning or evening not said."""
+    hour = items[-1].n
+    if not 1 <= hour <= 12 or hour % 1:
+        return None
+    shift = next((each.n for each in items if each.tag is Tag.PAST), 30.0)
+    return _over(items, Tag.CLOCK, (hour % 12) * 60 + shift)
+
+
+def _oclock(items: list[Item]) -> Item | None:
+    hour = items[0].n
+    return _over(items, Tag.CLOCK, hour * 60, float(hour > 12)) if hour <= 24 else None
+
+
+def _month_day(items: list[Item]) -> Item | None:
+    """`2nd of Jan`, `Jan 2`, `2 January`, `the second of January`: a fixed day of the year."""
+    month = next(each.n for each in items if each.tag is Tag.MONTH)
+    day = next(each.n for each in items if each.tag in (Tag.ORDINAL, Tag.NUM))
+    return _over(items, Tag.DATE, 0, 0, f"{month:.0f}-{day:.0f}") if 1 <= day <= 31 else None
+
+
+def _day_of_month(items: list[Item]) -> Item:
+    return _over(items, Tag.DATE, 0, 0, f"0-{items[-1].n:.0f}")
+
+
+def _iso(items: list[Item]) -> Item | None:
+    year, month, day = (int(each.n) for each in items if each.tag is Tag.NUM)
+    if not (2000 < year < 2100 and 1 <= month <= 12 and 1 <= day <= 31):
+        return None
+    return _over(items, Tag.DATE, year, 0, f"{month}-{day}")
+
+
+def _days_ago(items: list[Item]) -> Item | None:
+    if items[-1].value and items[-1].value != "ago":
+        return None
+    return _over(items, Tag.DATE, 0, 0, f"-{items[0].n:.0f}") if items[0].n <= 60 else None
+
+
+def _hour_unit(items: list[Item]) -> Item | None:
+    """`1 hour 20`, `1 hr and a half`: only when the first unit is an hour and the second, if said, minutes."""
+    units = [each.value for each in items if each.tag is Tag.UNIT]
+    if units[0] != "hour" or (len(units) > 1 and units[1] != "min"):
+        return None
+    return _hour_and([each for each in items if each.tag not in (Tag.AND, Tag.DASH)])
+
+
+_N = "[NUM ONE]"
+REWRITES = tuple(
+    Rewrite(pattern(text), build)
+    for text, build in (
+        ("NUM DASH NUM DASH NUM", _iso),
+        ("[ORDINAL NUM] OF? MONTH", _month_day),
+        ("MONTH THE? [ORDINAL NUM]", _month_day),
+        ("THE? ORDINAL", _day_of_month),
+        (f"{_N} UNIT MORE", _stone_half),
+        (f"{_N} MORE", _mixed),
+        (f"{_N} UNIT (?:AND|COMMA)? NUM UNIT?(?!THE? NUM)", _stone),
+        (f"{_N} (?:DASH|TO|OR) NUM (?!OF|SLASH)", _range),
+        ("NUM DASH? ISH", _ish),
+        (f"{_N} UNIT AND? NUM UNIT?", _hour_unit),
+        (f"{_N} UNIT AND? NUM UNIT", _min_sec),
+        (f"{_N} DASH? UNIT MORE", _hour_unit),
+        (f"{_N} UNIT MORE", _hour_unit),
+        ("[NUM CLOCKISH] NUM? AMPM", _clock),
+        ("CLOCKISH UNIT", _colon),
+        (f"{_N} DASH? UNIT", _measure),
+        ("DUR AND? DUR", _two_durations),
+        ("DUR AND? MORE", _hour_and),
+        ("[NUM DUR] (?:DONE? OF THE? | SLASH) [NUM DUR]", _ratio),
+        ("NUM FROM NUM (?=$|STOP|COMMA|AND)", _ratio),
+        ("PAST [NUM ONE]", _past),
+        ("[NUM ONE] OCLOCK", _oclock),
+        ("DAYS AGO", _days_ago),
+    )
+)
+
+
+def compose(items: list[Item]) -> list[Item]:
+    """*items* with amounts, times and dates put together."""
+    line = "".join([item.tag for item in items])
+    for rewrite in REWRITES:
+        hits = list(rewrite.pattern.finditer(line))
+        for hit in reversed(hits):
+            built = rewrite.build(items[hit.start() : hit.end()])
+            if built is not None:
+                items[hit.start() : hit.end()] = [built]
+                line = line[: hit.start()] + built.tag + line[hit.end() :]
+    return items

@@ -1,0 +1,128 @@
+"""One reply while it is being read: its tokens, its tagged items, and what the rules have found so far."""
+
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import dataclass, field
+from datetime import date, datetime, time
+from enum import StrEnum
+from re import Match, Pattern
+from typing import NamedTuple
+
+from bot.reading.facts import Asked, Did, Habit, MoveTo, Off, PastDanger, Tally, Weather
+from bot.reading.tags import Item, Tag, Token, pattern
+from planning.terms.entry import Complaint
+
+
+class Key(StrEnum):
+    """The keys of a reading that rules can find."""
+
+    DID = "did"
+    MISSED = "missed"
+    EFFORT = "effort"
+    BODY = "body"
+    CLEAR = "clear"
+    DANGER = "danger"
+    ILL = "ill"
+    FEVER = "fever"
+    HAVE = "have_min"
+    LATER_MIN = "later_min"
+    LATER_AT = "later_at"
+    MOVE = "move_to"
+    OFF = "off"
+    WEIGHT = "weight_kg"
+    MOOD = "mood"
+    SURE = "sure"
+    TALLY = "tally"
+    WANTS = "wants"
+    STUCK = "stuck"
+    WEATHER = "weather"
+    PLACE = "place"
+    CORRECT = "correct"
+    WELL = "well"
+    HABIT = "habit"
+    PAST_DANGER = "past_danger"
+    ALARM = "alarm"
+
+
+Value = Did | Complaint | MoveTo | Off | Tally | Weather | Habit | PastDanger | str | float | bool | date | time | None
+
+
+class Found(NamedTuple):
+    """One fact with the tokens *first* to *last* that it came from, and the name of the rule that fired."""
+
+    key: Key
+    value: Value
+    first: int
+    last: int
+    rule: str
+
+
+@dataclass(slots=True)
+class Page:
+    """The working sheet of one reply. *line* holds the tags of *items*, one character each."""
+
+    at: datetime
+    planned_min: float | None
+    asked: Asked | None
+    tokens: list[Token]
+    items: list[Item]
+    line: str = ""
+    found: list[Found] = field(default_factory=list)
+
+    def __post_init__(self) -> None:
+        self.line = "".join([item.tag for item in self.items])
+
+    @property
+    def today(self) -> date:
+        """The sender's local date."""
+        return self.at.date()
+
+    def claim(self, start: int, end: int) -> None:
+        """Take items *start* to *end* (exclusive) out of the sight of later rules; marks stay, they bound clauses."""
+        kept = {Tag.STOP, Tag.COMMA, Tag.ASK, Tag.AND, Tag.BUT, Tag.THEN}
+        middle = "".join([char if char in kept else Tag.USED for char in self.line[start:end]])
+        self.line = self.line[:start] + middle + self.line[end:]
+
+    def add(self, key: Key, value: Value, start: int, end: int, rule: str) -> None:
+        """Keep a fact that items *start* to *end* (exclusive) gave."""
+        self.found.append(Found(key, value, self.items[start].first, self.items[end - 1].last, rule))
+
+    def has(self, *keys: Key) -> bool:
+        """Whether any of *keys* was found."""
+        return any(fact.key in keys for fact in self.found)
+
+    def pick(self, hit: Match[str], *tags: Tag) -> Iterator[Item]:
+        """The items of *tags* within *hit*, in order."""
+        return (self.items[index] for index in range(hit.start(), hit.end()) if self.line[index] in tags)
+
+    def first(self, hit: Match[str], *tags: Tag) -> Item | None:
+        """The first item of *tags* within *hit*."""
+        return next(self.pick(hit, *tags), None)
+
+
+Finding = tuple[Key, Value]
+Produce = Callable[[Page, Match[str]], Iterable[Finding]]
+
+
+class Rule(NamedTuple):
+    """A named pattern over tags and what it gives; *claims*: its items are then out of the sight of later rules."""
+
+    name: str
+    pattern: Pattern[str]
+    produce: Produce
+    claims: bool = True
+
+
+def rule(name: str, text: str, produce: Produce, claims: bool = True) -> Rule:
+    """A rule whose pattern is written in tag names (`REMIND NEAR{0,3} DUR`)."""
+    return Rule(name, pattern(text), produce, claims)
+
+
+def apply(page: Page, rules: Iterable[Rule]) -> None:
+    """Run *rules* in order over *page*, keeping what they find."""
+    for each in rules:
+        for hit in each.pattern.finditer(page.line):
+            facts = list(each.produce(page, hit)) if hit.end() > hit.start() else []
+            for key, value in facts:
+                page.add(key, value, hit.start(), hit.end(), each.name)
+            if facts and each.claims:
+                page.claim(hit.start(), hit.end())

@@ -1,0 +1,48 @@
+"""The way of a reply through the stages: plain text, tokens, items, rules, reading."""
+
+from datetime import datetime
+
+from bot.reading import amounts, lexicon, normalise, scan, tokens
+from bot.reading.facts import Asked, Reading
+from bot.reading.page import Page, apply
+from bot.reading.resolve import reading_of
+from bot.reading.rules import asked as answers
+from bot.reading.rules import body, danger, done, plain, plans
+
+
+def reading_of_reply(text: str, at: datetime, tz: str, planned_min: float | None, asked: Asked | str | None) -> Reading:
+    """See `bot.reading.read`."""
+    page = page_of(text, at, planned_min, Asked(asked) if asked in tuple(Asked) else None)
+    run(page)
+    return reading_of(page, text)
+
+
+def page_of(text: str, at: datetime, planned_min: float | None, asked: Asked | None) -> Page:
+    """*text* as tokens and items, before any rule."""
+    found = tokens.tokens_of(normalise.normalise(text), lexicon.spelling())
+    items = amounts.compose(scan.items_of(found, lexicon.phrases()))
+    return Page(at.replace(tzinfo=None), planned_min, asked, found, items)
+
+
+def run(page: Page) -> None:
+    """All rules over *page*, in the order in which they may claim amounts and days."""
+    danger.danger(page)
+    apply(page, plain.WANTS)
+    apply(page, done.REPEATS)
+    apply(page, plain.RATINGS)
+    apply(page, plain.TALLIES)
+    apply(page, plain.WEIGHTS)
+    answers.asked(page)
+    apply(page, plans.LATER)
+    plans.off(page)
+    plans.move(page)
+    apply(page, done.MISSES)
+    apply(page, done.NOT_DONE)
+    apply(page, plans.AT_HAND)
+    body.body(page)
+    apply(page, plain.HEALTH)
+    apply(page, plain.EFFORTS)
+    apply(page, plain.MOODS)
+    done.together(page)
+    done.done(page)
+    answers.yes_or_no(page)

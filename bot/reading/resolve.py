@@ -1,0 +1,100 @@
+"""From what the rules found to one reading: doubles taken together, what was said in another's name left out."""
+
+from collections.abc import Iterable
+from datetime import date, time
+from typing import TypeVar
+
+from bot.reading.facts import Did, Habit, MoveTo, Off, PastDanger, Reading, Span, Tally, Weather
+from bot.reading.page import Found, Key, Page
+from bot.reading.rules.plain import gravest
+from planning.terms.choices import Alarm, Danger, Mood, Part
+from planning.terms.entry import Complaint
+
+T = TypeVar("T")
+
+
+def reading_of(page: Page, text: str) -> Reading:
+    """The reading that the facts of *page* make."""
+    found = page.found
+    missed = [fact for fact in found if fact.key is Key.MISSED]
+    body = _merged(_all(found, Key.BODY, Complaint))
+    wishes = _all(found, Key.WANTS, str)
+    aching = {each.part for each in body}
+    clear = tuple(dict.fromkeys(Part(each) for each in _all(found, Key.CLEAR, str) if Part(each) not in aching))
+    ill = any(fact.key is Key.ILL for fact in found)
+    return Reading(
+        text=text,
+        at=page.at,
+        did=tuple(_all(found, Key.DID, Did)),
+        missed=bool(missed),
+        missed_day=_first(found, Key.MISSED, date),
+        effort=_first(found, Key.EFFORT, float),
+        body=body,
+        clear=clear,
+        danger=tuple(dict.fromkeys(Danger(each) for each in _all(found, Key.DANGER, str))),
+        ill=ill,
+        fever=any(fact.key is Key.FEVER for fact in found),
+        have_min=_first(found, Key.HAVE, float),
+        later_min=_first(found, Key.LATER_MIN, float),
+        later_at=_first(found, Key.LATER_AT, time),
+        move_to=_first(found, Key.MOVE, MoveTo),
+        off=_first(found, Key.OFF, Off),
+        weight_kg=_first(found, Key.WEIGHT, float),
+        mood=_first(found, Key.MOOD, Mood),
+        sure=_first(found, Key.SURE, float),
+        tally=_first(found, Key.TALLY, Tally),
+        wants=gravest(wishes) if wishes else None,
+        stuck=_any(found, Key.STUCK),
+        weather=_first(found, Key.WEATHER, Weather),
+        place=_first(found, Key.PLACE, str),
+        correct=_any(found, Key.CORRECT),
+        well=any(fact.key is Key.WELL and fact.value for fact in found),
+        habit=_first(found, Key.HABIT, Habit),
+        past_danger=tuple(_all(found, Key.PAST_DANGER, PastDanger)),
+        alarm=tuple(dict.fromkeys(Alarm(each) for each in _all(found, Key.ALARM, str))),
+        spans=tuple(sorted(_span(page, fact) for fact in found))
+        if False
+        else tuple(_span(page, fact) for fact in found),
+        unread=(),
+    )
+
+
+def _all(found: Iterable[Found], key: Key, kind: type[T]) -> list[T]:
+    return [fact.value for fact in found if fact.key is key and isinstance(fact.value, kind)]
+
+
+def _first(found: Iterable[Found], key: Key, kind: type[T]) -> T | None:
+    return next((fact.value for fact in found if fact.key is key and isinstance(fact.value, kind)), None)
+
+
+def _any(found: Iterable[Found], key: Key) -> bool:
+    return any(fact.key is key for fact in found)
+
+
+_GRAVEST = ("numb", "unstable", "swollen", "pain", "cramp", "sore", "skin")
+
+
+def _merged(complaints: list[Complaint]) -> tuple[Complaint, ...]:
+    """One complaint for each part."""
+    merged: dict[Part, Complaint] = {}
+    for each in complaints:
+        old = merged.get(each.part)
+        merged[each.part] = each if old is None else _union(old, each)
+    return tuple(merged.values())
+
+
+def _union(a: Complaint, b: Complaint) -> Complaint:
+    senses = [each for each in (a.sense, b.sense) if each is not None]
+    return Complaint(
+        a.part,
+        a.side or b.side,
+        min(senses, key=lambda sense: _GRAVEST.index(sense.value)) if senses else None,
+        a.level if a.level is not None else b.level,
+        a.sudden or b.sudden,
+        b.course or a.course,
+        False if False in (a.bears, b.bears) else None,
+    )
+
+
+def _span(page: Page, fact: Found) -> Span:
+    return Span(page.tokens[fact.first].start, page.tokens[fact.last].end, fact.key.value, fact.rule)

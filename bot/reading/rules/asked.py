@@ -1,0 +1,50 @@
+"""The open question: what a bare number, yes or no answers."""
+
+from bot.reading.facts import Asked, Did
+from bot.reading.page import Key, Page
+from bot.reading.tags import Tag
+from planning.terms.choices import Activity, Part
+
+_NUMBERS = (Tag.NUM, Tag.ONE)
+
+
+def asked(page: Page) -> None:
+    """Read *page* as an answer to the open question, before the other rules."""
+    question = page.asked
+    if question is None:
+        return
+    index = next((i for i, tag in enumerate(page.line) if tag in _NUMBERS or tag == Tag.RATIO), None)
+    ratio = index is not None and page.line[index] == Tag.RATIO
+    if question in (Asked.EFFORT, Asked.SURE) and index is not None:
+        item = page.items[index]
+        if (ratio and item.m == 10) or (not ratio and 0 <= item.n <= 10 and not page.has(Key.EFFORT, Key.SURE)):
+            _take(page, Key.EFFORT if question is Asked.EFFORT else Key.SURE, item.n, index)
+    elif question is Asked.WEIGHT and index is not None and not ratio and not page.has(Key.WEIGHT):
+        if 30 <= page.items[index].n <= 300:
+            _take(page, Key.WEIGHT, round(page.items[index].n, 2), index)
+    elif question is Asked.TIME:
+        index = next((i for i, tag in enumerate(page.line) if tag in (Tag.NUM, Tag.DUR)), None)
+        if index is not None and page.items[index].n > 0:
+            _take(page, Key.HAVE, page.items[index].n, index)
+
+
+def _take(page: Page, key: Key, value: float, index: int) -> None:
+    page.add(key, value, index, index + 1, "answer")
+    page.claim(index, index + 1)
+
+
+def yes_or_no(page: Page) -> None:
+    """A bare yes or no, after the other rules have had their say."""
+    index = next(
+        (i for i, item in enumerate(page.items) if item.tag not in (Tag.FILL, Tag.WORD, Tag.COMMA, Tag.STOP)), None
+    )
+    if index is None:
+        return
+    tag = page.items[index].tag
+    if page.asked is Asked.DONE and not page.has(Key.DID, Key.MISSED):
+        if tag in (Tag.YES, Tag.TICK):
+            page.add(Key.DID, Did(Activity.SESSION, share=1.0), index, index + 1, "yes")
+        elif tag in (Tag.NO, Tag.NEG):
+            page.add(Key.MISSED, None, index, index + 1, "no")
+    elif page.asked is Asked.PAIN and tag in (Tag.NO, Tag.NEG) and not page.has(Key.BODY, Key.CLEAR):
+        page.add(Key.CLEAR, Part.BODY.value, index, index + 1, "no")

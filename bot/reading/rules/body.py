@@ -1,0 +1,202 @@
+"""Complaints: parts of the body with what is wrong with them, and parts that are well again."""
+
+from dataclasses import dataclass, field
+
+from bot.reading.page import Key, Page
+from bot.reading.tags import Item, Tag, pattern
+from planning.terms.choices import Course, Part, Sense, Side
+from planning.terms.entry import Complaint
+
+_GRAVEST = (Sense.NUMB, Sense.UNSTABLE, Sense.SWOLLEN, Sense.PAIN, Sense.CRAMP, Sense.SORE, Sense.SKIN)
+_BREAKS = frozenset({Tag.STOP, Tag.ASK, Tag.COMMA, Tag.BUT, Tag.AND, Tag.THEN, Tag.BECAUSE})
+_HARD = frozenset({Tag.STOP, Tag.ASK})
+
+
+@dataclass(slots=True)
+class Piece:
+    """One stretch between joints: what it says of the body, by index of item. *joint*: the mark before it."""
+
+    joint: str
+    start: int
+    end: int
+    parts: list[int] = field(default_factory=list)
+    senses: list[int] = field(default_factory=list)
+    sudden: list[int] = field(default_factory=list)
+    courses: list[int] = field(default_factory=list)
+    levels: list[int] = field(default_factory=list)
+    nobear: list[int] = field(default_factory=list)
+    well: list[int] = field(default_factory=list)
+    negs: list[int] = field(default_factory=list)
+
+    @property
+    def says(self) -> bool:
+        """Whether it says anything of a complaint besides naming a part."""
+        return bool(self.senses or self.sudden or self.nobear)
+
+
+@dataclass(slots=True)
+class Ache:
+    """A complaint while it is put together."""
+
+    part: Part
+    side: Side | None
+    first: int
+    last: int
+    senses: list[Sense] = field(default_factory=list)
+    level: float | None = None
+    sudden: bool = False
+    course: Course | None = None
+    bears: bool | None = None
+    clear: bool = False
+
+    @property
+    def said(self) -> bool:
+        """Whether anything but the part was said."""
+        return bool(self.senses) or self.sudden or self.bears is False
+
+
+_FIELDS = {
+    Tag.PART: "parts", Tag.SENSE: "senses", Tag.SUDDEN: "sudden", Tag.COURSE: "courses", Tag.NOBEAR: "nobear",
+    Tag.WELL: "well", Tag.NEG: "negs", Tag.NO: "negs",
+}  # fmt: skip
+
+
+def pieces_of(page: Page) -> list[Piece]:
+    """The stretches of *page* between marks and joining words."""
+    found: list[Piece] = []
+    piece = Piece("", 0, 0)
+    for index, tag in enumerate(page.line):
+        if tag in _BREAKS:
+            piece.end = index
+            found.append(piece)
+            piece = Piece(tag, index + 1, index + 1)
+        elif name := _FIELDS.get(Tag(tag)):
+            getattr(piece, name).append(index)
+        elif tag == Tag.RATIO and page.items[index].m == 10:
+            piece.levels.append(index)
+    piece.end = len(page.line)
+    found.append(piece)
+    return found
+
+
+def body(page: Page) -> None:
+    """Find all complaints and all parts that are clear."""
+    if not any(tag in page.line for tag in (Tag.PART, Tag.SENSE, Tag.SUDDEN, Tag.NOBEAR)):
+        return
+    aches: list[Ache] = []
+    waiting: list[Ache] = []
+    before: list[Ache] = []
+    for piece in pieces_of(page):
+        if piece.joint in _HARD:
+            waiting = []
+        named = [_ache(page, index, piece) for index in piece.parts]
+        if named:
+            aches.extend(named)
+            if piece.says or piece.well or (piece.negs and piece.says):
+                _tell(page, piece, [*waiting, *named] if _joined(piece) else named)
+                waiting, before = [], ([*waiting, *named] if _joined(piece) else named)
+            else:
+                waiting = [*waiting, *named]
+                if before and piece.joint == Tag.AND and not piece.courses:
+                    _copy(before[-1], named)
+        elif piece.says or piece.courses or piece.levels or piece.well:
+            target = waiting or before
+            if target:
+                _tell(page, piece, target)
+                before, waiting = target, []
+            else:
+                _partless(page, piece)
+    _keep(page, aches)
+
+
+def _joined(piece: Piece) -> bool:
+    return piece.joint in (Tag.AND, Tag.COMMA)
+
+
+def _copy(told: Ache, named: list[Ache]) -> None:
+    """`pain in my knee and hip`: the second part shares what was said of the first."""
+    for ache in named:
+        ache.senses, ache.clear = list(told.senses), told.clear
+
+
+def _ache(page: Page, index: int, piece: Piece) -> Ache:
+    item = page.items[index]
+    return Ache(Part(item.value), _side(page, index, piece), item.first, item.last)
+
+
+def _side(page: Page, index: int, piece: Piece) -> Side | None:
+    """The side said just before the part, or after it ("knee on the left")."""
+    if page.items[index].value == "legs" and index and page.line[index - 1] != Tag.SIDE:
+        pass
+    for place in range(index - 1, max(index - 4, piece.start - 1), -1):
+        if page.line[place] == Tag.SIDE:
+            return Side(page.items[place].value)
+        if page.line[place] == Tag.PART:
+            break
+    for place in range(index + 1, min(index + 4, piece.end)):
+        if page.line[place] == Tag.SIDE:
+            after = page.line[place + 1 : place + 3]
+            if Tag.PART not in after:
+                return Side(page.items[place].value)
+        if page.line[place] == Tag.PART:
+            break
+    return None
+
+
+def _tell(page: Page, piece: Piece, aches: list[Ache]) -> None:
+    """What *piece* says of *aches*."""
+    denied = _denied(page, piece)
+    for ache in aches:
+        if denied or (piece.well and not piece.senses and not piece.sudden and not _negated_well(page, piece)):
+            ache.clear = True
+            continue
+        ache.senses.extend(Sense(page.items[index].value) for index in piece.senses)
+        ache.sudden = ache.sudden or bool(piece.sudden)
+        if piece.courses:
+            ache.course = Course(page.items[piece.courses[-1]].value)
+        if piece.levels:
+            ache.level = page.items[piece.levels[0]].n
+        if piece.nobear:
+            ache.bears = False
+
+
+def _negated_well(page: Page, piece: Piece) -> bool:
+    return any(neg < well for neg in piece.negs for well in piece.well)
+
+
+def _denied(page: Page, piece: Piece) -> bool:
+    """Whether a denial stands before the complaint in *piece*."""
+    told = [*piece.senses, *piece.sudden]
+    return bool(told) and any(neg < min(told) and min(told) - neg <= 5 for neg in piece.negs)
+
+
+_PAINLESS = pattern("NEG NEAR{0,2} SENSE")
+
+
+def _partless(page: Page, piece: Piece) -> None:
+    """A complaint without a part: a stitch is of the ribs; "no pain" clears the body."""
+    for index in piece.senses:
+        item = page.items[index]
+        word = page.tokens[item.last].word
+        if _denied(page, piece):
+            if item.value in ("pain", "sore"):
+                page.add(Key.CLEAR, Part.BODY.value, index, index + 1, "nothing hurts")
+            return
+        if item.value == "cramp" and word.startswith("stitch"):
+            page.add(Key.BODY, Complaint(Part.RIBS, sense=Sense.CRAMP), index, index + 1, "stitch")
+
+
+def _keep(page: Page, aches: list[Ache]) -> None:
+    for ache in aches:
+        if ache.clear and not ache.said:
+            page.found.append(_found(Key.CLEAR, ache.part.value, ache, "part is clear"))
+        elif ache.said:
+            sense = min(ache.senses, key=_GRAVEST.index) if ache.senses else None
+            complaint = Complaint(ache.part, ache.side, sense, ache.level, ache.sudden, ache.course, ache.bears)
+            page.found.append(_found(Key.BODY, complaint, ache, "complaint"))
+
+
+def _found(key: Key, value: Complaint | str, ache: Ache, name: str):  # type: ignore[no-untyped-def]
+    from bot.reading.page import Found
+
+    return Found(key, value, ache.first, ache.last, name)

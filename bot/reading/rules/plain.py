@@ -1,0 +1,155 @@
+"""Facts that one phrase or one number gives: effort, certainty, weight, mood, illness, tally, wishes."""
+
+from collections.abc import Iterable
+from re import Match
+
+from bot.reading.facts import Tally, Want
+from bot.reading.page import Finding, Key, Page, rule
+from bot.reading.tags import Item, Tag
+from planning.terms.choices import Mood
+
+MOST_SESSIONS = 31
+"""A tally above this is no count of sessions."""
+
+_GRAVITY = (Want.LEAVE, Want.UNDO, Want.DATA, Want.CLEARED, Want.COACH, Want.PAUSE, Want.RESUME, Want.EASIER,
+            Want.HARDER, Want.WHY, Want.WEEK, Want.TODAY, Want.HELP)  # fmt: skip
+
+
+def _ten(item: Item | None) -> float | None:
+    """A rating of 0 to 10 from a bare number or from "6 of 10"."""
+    if item is None:
+        return None
+    if item.tag is Tag.RATIO:
+        return item.n if item.m == 10 and item.n <= 10 else None
+    return item.n if 0 <= item.n <= 10 else None
+
+
+def _rating(key: Key) -> "type[object]":
+    raise NotImplementedError
+
+
+def _effort_number(page: Page, hit: Match[str]) -> Iterable[Finding]:
+    value = _ten(page.first(hit, Tag.NUM, Tag.ONE, Tag.RATIO))
+    if value is not None:
+        yield Key.EFFORT, value
+
+
+def _sure_number(page: Page, hit: Match[str]) -> Iterable[Finding]:
+    value = _ten(page.first(hit, Tag.NUM, Tag.ONE, Tag.RATIO))
+    if value is not None:
+        yield Key.SURE, value
+
+
+def _effort_word(page: Page, hit: Match[str]) -> Iterable[Finding]:
+    word = page.first(hit, Tag.EFFORT)
+    if word is not None and not page.has(Key.EFFORT):
+        yield Key.EFFORT, word.n
+
+
+def _weight(page: Page, hit: Match[str]) -> Iterable[Finding]:
+    mass = page.first(hit, Tag.MASS)
+    if mass is not None and 25 <= mass.n <= 400:
+        yield Key.WEIGHT, round(mass.n, 2)
+
+
+def _weight_number(page: Page, hit: Match[str]) -> Iterable[Finding]:
+    number = page.first(hit, Tag.NUM)
+    if number is not None and 30 <= number.n <= 300:
+        yield Key.WEIGHT, round(number.n, 2)
+
+
+def _tally(page: Page, hit: Match[str]) -> Iterable[Finding]:
+    count = page.first(hit, Tag.RATIO, Tag.NUM, Tag.ONE)
+    if count is None or count.n % 1 or count.n > MOST_SESSIONS or count.m > MOST_SESSIONS:
+        return
+    if count.tag is Tag.RATIO and count.m % 1 == 0 and count.n <= count.m:
+        yield Key.TALLY, Tally(int(count.n), int(count.m))
+    elif count.tag is not Tag.RATIO:
+        yield Key.TALLY, Tally(int(count.n))
+
+
+def _mood(page: Page, hit: Match[str]) -> Iterable[Finding]:
+    word = page.first(hit, Tag.MOOD)
+    if word is not None:
+        yield Key.MOOD, Mood(word.value)
+
+
+def _ill(page: Page, hit: Match[str]) -> Iterable[Finding]:
+    yield Key.ILL, True
+    if page.first(hit, Tag.FEVER):
+        yield Key.FEVER, True
+
+
+def _not_ill(page: Page, hit: Match[str]) -> Iterable[Finding]:
+    yield Key.WELL, None
+
+
+def _well(page: Page, hit: Match[str]) -> Iterable[Finding]:
+    yield Key.WELL, True
+
+
+def _nothing(page: Page, hit: Match[str]) -> Iterable[Finding]:
+    page.claim(hit.start(), hit.end())
+    return ()
+
+
+def _want(page: Page, hit: Match[str]) -> Iterable[Finding]:
+    word = page.first(hit, Tag.WANT)
+    if word is not None:
+        yield Key.WANTS, word.value
+
+
+def _yes(page: Page, hit: Match[str]) -> Iterable[Finding]:
+    return ()
+
+
+def gravest(wants: Iterable[str]) -> Want:
+    """The one wish that counts if several were said."""
+    return min((Want(each) for each in wants), key=_GRAVITY.index)
+
+
+N = "[NUM ONE RATIO]"
+WANTS = (rule("wish", "WANT", _want),)
+RATINGS = (
+    rule(
+        "effort then number",
+        f"EFFORT_KEY (?:IS|IT|ABOUT|COLON|DASH|OF|FILL|WORD|AT|THE){{0,3}} {N} (?!UNIT)",
+        _effort_number,
+    ),
+    rule("number then effort", f"{N} (?:OF|FILL|FOR|ON|IN|THE|ABOUT){{0,2}} EFFORT_KEY", _effort_number),
+    rule("number then sure", f"{N} (?:OF|FILL|FOR|ON|IN|THE|ABOUT){{0,2}} SURE_KEY", _sure_number),
+    rule("sure then number", f"SURE_KEY (?:IS|IT|ABOUT|COLON|DASH|OF|FILL|AT|THE){{0,3}} {N} (?!UNIT)", _sure_number),
+)
+EFFORTS = (rule("effort word", "EFFORT", _effort_word),)
+WEIGHTS = (
+    rule("change of weight", "CHANGE (?:ABOUT|FILL|THE|ONLY|WORD|BY){0,2} MASS", _nothing),
+    rule("change of weight", "MASS (?:FILL|IN|THE|WORD){0,1} CHANGE", _nothing),
+    rule("weight", "(?:WEIGH NEAR{0,4})? MASS", _weight),
+    rule(
+        "weight without unit",
+        "WEIGH (?:IS|AT|ABOUT|FILL|COLON|THE|WORD|IN|DATE|PARTDAY|IT|SELF){0,4} NUM (?!UNIT|OF|SLASH)",
+        _weight_number,
+    ),
+)
+TALLIES = (
+    rule(
+        "count made",
+        "(?:TALLY|IS|ON|SESSION|THROUGH) (?:FILL|ABOUT|AT|SESSION){0,2} [NUM ONE] (?:DONE|SESSION DONE|SESSION|CHALLENGE)",
+        _tally,
+    ),
+    rule("part of the goal", "TALLY (?:FILL|ABOUT){0,2} RATIO (?:CHALLENGE)?", _tally),
+    rule("part of the goal", "RATIO (?:FILL|DONE|SESSION){0,2} CHALLENGE", _tally),
+    rule("count for the challenge", "[NUM ONE] (?:FILL|DONE|SESSION){0,2} CHALLENGE", _tally),
+    rule(
+        "challenge then count",
+        "CHALLENGE (?:TALLY|COLON|SELF|HAVE|DASH|IS|AT|DONE|COMMA|FILL){0,4} (?:RATIO|[NUM ONE] (?=DONE|END))",
+        _tally,
+    ),
+)
+MOODS = (rule("feeling", "MOOD", _mood),)
+HEALTH = (
+    rule("illness over", "RECOVERED", _well),
+    rule("no fever", "NEG (?:ABOUT|FILL|THE|IS|HAVE|MORE){0,3} (?:FEVER|ILL)", _not_ill),
+    rule("ill", "FEVER", _ill),
+    rule("ill", "ILL", _ill),
+)

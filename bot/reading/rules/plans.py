@@ -1,0 +1,206 @@
+"""Facts about what is to come: remind me later, another day, minutes at hand, days off."""
+
+from collections.abc import Iterable
+from datetime import date, timedelta
+from re import Match
+
+from bot.reading.facts import MoveTo, Off, PartOfDay
+from bot.reading.page import Finding, Key, Page, rule
+from bot.reading.tags import Item, Tag, pattern
+from bot.reading.when import active_time, coming_day, next_time, part_of
+
+_TIMES = (Tag.CLOCK, Tag.CLOCKISH, Tag.NUM, Tag.ONE)
+
+
+def _later_min(page: Page, hit: Match[str]) -> Iterable[Finding]:
+    wait = page.first(hit, Tag.DUR) or page.first(hit, Tag.NUM)
+    if wait is not None and wait.n > 0:
+        yield Key.LATER_MIN, wait.n
+
+
+def _later_at(page: Page, hit: Match[str]) -> Iterable[Finding]:
+    clock = page.first(hit, *_TIMES)
+    if clock is None:
+        return
+    at = next_time(clock, page.at, _part(page, hit))
+    if at is not None:
+        yield Key.LATER_AT, at
+
+
+def _part(page: Page, hit: Match[str]) -> PartOfDay | None:
+    return part_of(page.first(hit, Tag.PARTDAY))
+
+
+def _have(page: Page, hit: Match[str]) -> Iterable[Finding]:
+    amount = page.first(hit, Tag.DUR) or page.first(hit, Tag.NUM)
+    if amount is not None and amount.n > 0:
+        yield Key.HAVE, amount.n
+
+
+_MOVE_CUE = pattern("[MOVE INSTEAD]")
+_DAY = pattern(
+    "(?:DATE|PARTDAY|CLOCK|CLOCKISH|(?<=AT)[NUM ONE]|NUM(?=DATE|PARTDAY|INSTEAD)|(?<=DATE)NUM|(?<=PARTDAY)NUM)"
+)
+
+
+def move(page: Page) -> None:
+    """The session is to be on another day or time: a cue and a day ahead in one sentence."""
+    for start, end in _sentences(page.line):
+        piece = page.line[start:end]
+        cue = _MOVE_CUE.search(piece)
+        hits = [start + hit.start() for hit in _DAY.finditer(piece)]
+        if cue is None or not hits:
+            continue
+        named = [page.items[index] for index in hits]
+        value = _target(page, named)
+        if value is None:
+            continue
+        low, high = min([start + cue.start(), *hits]), max([start + cue.end(), *[index + 1 for index in hits]])
+        page.add(Key.MOVE, value, low, high, "move")
+        page.claim(low, high)
+        return
+
+
+def _sentences(line: str) -> Iterable[tuple[int, int]]:
+    start = 0
+    for index, char in enumerate(line):
+        if char in (Tag.STOP, Tag.ASK, Tag.BUT):
+            yield start, index
+            start = index + 1
+    yield start, len(line)
+
+
+def _target(page: Page, named: list[Item]) -> MoveTo | None:
+    """Where to: the last day ahead that was named, with its time or part of the day."""
+    days = [day for item in named if item.tag is Tag.DATE and (day := coming_day(item, page.today)) is not None]
+    parts = [item for item in named if item.tag is Tag.PARTDAY]
+    clocks = [item for item in named if item.tag in _TIMES]
+    today_part = any(item.value in ("tonight", "later") for item in parts)
+    part = part_of(parts[-1]) if parts else None
+    others = [day for day in days if day != page.today]
+    on = others[-1] if others else page.today
+    if on == page.today and not clocks and part is None:
+        return None
+    if on == page.today and not (days or today_part or clocks or part):
+        return None
+    if clocks:
+        at = next_time(clocks[-1], page.at, part) if on == page.today else active_time(clocks[-1], part)
+        return MoveTo(on, at) if at else None
+    return MoveTo(on, None, part)
+
+
+_OFF_CUE = pattern("[OFF]|RETURN (?=ON|DATE|THE)|(?<=STARTING)RETURN")
+_FIRST = pattern("FROM (?:ON|THE|PARTDAY)? DATE")
+_LAST_BEFORE = pattern("(?:UNTIL|RETURN) (?:ON|THE|FILL|UNTIL)? DATE")
+_LAST = pattern("(?:THROUGH|TO|DASH|AND) (?:ON|THE)? DATE")
+_LENGTH = pattern("DAYS")
+_SPAN = pattern("SPAN")
+
+
+def off(page: Page) -> None:
+    """Days off: a cue, and a first day, a last day or a length."""
+    line = page.line
+    cue = _OFF_CUE.search(line)
+    if cue is None:
+        return
+    first, last, used = None, None, [(cue.start(), cue.end())]
+    if hit := _FIRST.search(line):
+        first = _day(page, hit)
+        used.append(hit.span())
+    if hit := _LAST_BEFORE.search(line):
+        back = _day(page, hit)
+        last = back - timedelta(days=1) if back else None
+        used.append(hit.span())
+    elif hit := _LAST.search(line):
+        before = pattern("DATE " + "(?:THROUGH|TO|DASH|AND) (?:ON|THE)? DATE").search(line)
+        last = _day(page, hit)
+        if before and first is None:
+            first = _day(page, before)
+        used.append(hit.span())
+    if last is None and (hit := _LENGTH.search(line)) and page.items[hit.start()].n >= 1:
+        start = first or _single_day(page) or page.today
+        first = start if start != page.today else None
+        last = start + timedelta(days=int(page.items[hit.start()].n) - 1)
+        used.append(hit.span())
+    if last is None and first is None and (hit := _SPAN.search(line)):
+        first, last = _span(page.items[hit.start()].value, page.today)
+        used.append(hit.span())
+    if first is not None and last is not None and last < first:
+        last = _bump(first, last)
+    if first is None and last is None:
+        return
+    low, high = min(a for a, _ in used), max(b for _, b in used)
+    page.add(Key.OFF, Off(first if first != page.today else None, last), low, high, "days off")
+    page.claim(low, high)
+
+
+def _bump(first: date, last: date) -> date:
+    """The next such date after *first*: "from the 28th to the 3rd", "from saturday to friday"."""
+    step = 7 if (first - last).days < 7 else 0
+    if step:
+        return last + timedelta(days=7)
+    month = last.month % 12 + 1
+    return last.replace(year=last.year + (month == 1), month=month)
+
+
+def _single_day(page: Page) -> date | None:
+    item = next((i for i, tag in zip(page.items, page.line, strict=True) if tag == Tag.DATE), None)
+    return coming_day(item, page.today) if item else None
+
+
+def _day(page: Page, hit: Match[str]) -> date | None:
+    item = page.first(hit, Tag.DATE)
+    return coming_day(item, page.today) if item else None
+
+
+def _span(value: str, today: date) -> tuple[date | None, date | None]:
+    monday = today - timedelta(days=today.weekday())
+    if value == "next_week":
+        return monday + timedelta(days=7), monday + timedelta(days=13)
+    if value == "this_week":
+        return None, monday + timedelta(days=6)
+    if value == "weekend":
+        saturday = monday + timedelta(days=5)
+        return (saturday if saturday > today else None), monday + timedelta(days=6)
+    if value == "next_weekend":
+        return monday + timedelta(days=12), monday + timedelta(days=13)
+    return None, None
+
+
+T = "(?:CLOCK|CLOCKISH|[NUM ONE])"
+LATER = (
+    rule("remind me at", f"REMIND NEAR{{0,4}}? AT (?:ABOUT)? {T} (?:PARTDAY|DATE)?(?!UNIT)", _later_at),
+    rule("remind me at", f"REMIND NEAR{{0,3}} (?:CLOCK|CLOCKISH) (?:PARTDAY)?", _later_at),
+    rule(
+        "remind me at",
+        f"REMIND (?:ABOUT|FILL|PARTDAY){{0,2}} HALF [NUM ONE] (?:PARTDAY)?",
+        lambda page, hit: _half(page, hit),
+    ),
+    rule("remind me at", f"REMIND NEAR{{0,2}} AT HALF [NUM ONE] (?:PARTDAY)?", lambda page, hit: _half(page, hit)),
+    rule("remind me in", "REMIND NEAR{0,4}? (?:IN|FOR|AFTER|ABOUT|COLON)? (?:ABOUT|FILL|ONLY)? DUR", _later_min),
+    rule("snooze", "REMIND (?:IN|FOR|AFTER|ABOUT|COLON|DASH|FILL)? (?:ABOUT|FILL)? NUM (?!UNIT)", _later_min),
+    rule(
+        "in a while", "(?:^|[STOP COMMA BUT]) (?:FILL|LATER|COMMA|ASK|WORD|OR){0,2} IN (?:ABOUT|FILL)? DUR", _later_min
+    ),
+    rule("give me a while", "LATER (?:ABOUT|FILL|IN|ONLY|WORD)? DUR", _later_min),
+)
+
+
+def _half(page: Page, hit: Match[str]) -> Iterable[Finding]:
+    hour = page.first(hit, Tag.NUM, Tag.ONE)
+    if hour is None or not 1 <= hour.n <= 12:
+        return
+    at = next_time(Item(Tag.CLOCK, "", 0, 0, hour.n % 12 * 60 + 30), page.at, _part(page, hit))
+    if at is not None:
+        yield Key.LATER_AT, at
+
+
+AT_HAND = (
+    rule("only this much", "(?:HAVE|ONLY) (?:ABOUT|FILL|ONLY|THE|FOR|MAX|HAVE|IT|IS){0,3} DUR (?:MAX|SPARE)?", _have),
+    rule(
+        "only this much",
+        "(?:HAVE|ONLY) (?:ABOUT|FILL|ONLY|THE|FOR|MAX|HAVE|IT|IS){0,3} NUM (?!OF|SLASH|DATE)(?:MAX|SPARE|FILL|DATE|PARTDAY|END)",
+        _have,
+    ),
+    rule("no more than this", "[DUR NUM] (?:OF|THE|FILL|WORD){0,2} (?:SPARE|MAX)", _have),
+)

@@ -1,0 +1,161 @@
+"""Signs of danger and alarm: word groups that stand near each other, unless denied, told of others or long over.
+
+They look at all tokens, whatever other rules made of them: a danger sign is never hidden by another reading.
+"""
+
+from collections.abc import Iterator, Sequence
+from itertools import product
+from typing import Any, NamedTuple
+
+from bot.reading.lexicon import END, Sign, Tree
+from bot.reading.tags import Item, Tag, Token
+
+_DENIALS = frozenset({"no", "not", "never", "without", "zero", "nor", "neither", "none", "denies"})
+_DENIAL_ENDS = frozenset({".", "!", ";", "?", ",", "but", "just", "now", "so", "then", "because", "i", "though", "+"})
+_UNABLE = frozenset({"can", "could", "will", "would"})
+_DENIED_VERBS = frozenset(
+    {"have", "had", "get", "got", "getting", "feel", "felt", "feeling", "hurt", "faint", "notice", "suffer", "pass",
+     "black", "collapse", "want", "experience", "any", "a", "the", "been", "being", "actually", "really", "even", "make",
+     "having", "gone", "going", "be", "wanting", "trying", "planning"}
+)  # fmt: skip
+_REACH = 7
+_SENTENCE_ENDS = frozenset({".", "!", "?", ";"})
+_NOW = frozenset({"again", "now", "today", "still", "currently", "tonight"})
+
+
+class Mention(NamedTuple):
+    """A phrase of *group* from token *first* to *last*, both inclusive."""
+
+    group: str
+    first: int
+    last: int
+
+
+class Scope(NamedTuple):
+    """For each token: number of its sentence, whether it is denied, told of somebody else, long over."""
+
+    sentence: Sequence[int]
+    denied: frozenset[int]
+    other: frozenset[int]
+    over: frozenset[int]
+
+
+class Seen(NamedTuple):
+    """A sign that was seen, with the tokens that it came from; *over*: it is told of the past."""
+
+    sign: Sign
+    first: int
+    last: int
+
+
+def mentions_of(tokens: Sequence[Token], groups: Tree) -> dict[str, list[Mention]]:
+    """All phrases of all groups, masked ones left out."""
+    found: list[Mention] = []
+    for index in range(len(tokens)):
+        found.extend(_from(tokens, index, groups))
+    masks = [each for each in found if each.group.startswith("mask_")]
+    by_group: dict[str, list[Mention]] = {}
+    for each in found:
+        hidden = any(mask.first <= each.first and each.last <= mask.last for mask in masks)
+        if not hidden:
+            by_group.setdefault(each.group, []).append(each)
+    return by_group
+
+
+def _from(tokens: Sequence[Token], index: int, groups: Tree) -> Iterator[Mention]:
+    node: dict[str, Any] | None = groups
+    for place in range(index, len(tokens)):
+        word = tokens[place].word
+        node = node.get(word) or (node.get("#") if tokens[place].number is not None else None)
+        if node is None:
+            return
+        for group in node.get(END, ()):
+            yield Mention(group, index, place)
+
+
+def scope_of(tokens: Sequence[Token], items: Sequence[Item]) -> Scope:
+    """What is denied, told of others, or long over in *tokens*."""
+    sentence: list[int] = []
+    count = 0
+    for token in tokens:
+        count += token.word in _SENTENCE_ENDS
+        sentence.append(count)
+    return Scope(
+        sentence, frozenset(_denied(tokens)), frozenset(_others(tokens, items)), frozenset(_over(tokens, items))
+    )
+
+
+def _denied(tokens: Sequence[Token]) -> Iterator[int]:
+    """Tokens after a denial, to the end of its reach. "Can't shake the pain" denies nothing."""
+    for index, token in enumerate(tokens):
+        if token.word not in _DENIALS:
+            continue
+        before = tokens[index - 1].word if index else ""
+        after = tokens[index + 1].word if index + 1 < len(tokens) else ""
+        auxiliary = before in ("did", "do", "does")
+        if before in _UNABLE or after in ("longer", "stop") or (auxiliary and after not in _DENIED_VERBS):
+            continue
+        for place in range(index + 1, min(index + 1 + _REACH, len(tokens))):
+            if tokens[place].word in _DENIAL_ENDS:
+                break
+            yield place
+
+
+def _others(tokens: Sequence[Token], items: Sequence[Item]) -> Iterator[int]:
+    """Tokens of a clause whose subject is somebody else."""
+    for index, item in enumerate(items):
+        if item.tag is not Tag.OTHER or (index and items[index - 1].tag in _NO_SUBJECT):
+            continue
+        for place in range(item.last + 1, len(tokens)):
+            word = tokens[place].word
+            if word in (",", "i", "me", "my", "we", "myself") or word in _SENTENCE_ENDS:
+                break
+            yield place
+
+
+_NO_SUBJECT = frozenset({Tag.WITH, Tag.TO, Tag.FOR, Tag.OF, Tag.BY, Tag.FROM, Tag.AFTER, Tag.ACT, Tag.AT, Tag.ON})
+
+
+def _over(tokens: Sequence[Token], items: Sequence[Item]) -> Iterator[int]:
+    """Tokens around words like "years ago", unless the same stretch says that it is so now."""
+    for item in items:
+        if item.tag is not Tag.LONG_AGO:
+            continue
+        first, last = item.first, item.last
+        while first > 0 and tokens[first - 1].word not in _SENTENCE_ENDS and tokens[first - 1].word != "but":
+            first -= 1
+        while last + 1 < len(tokens) and tokens[last + 1].word not in _SENTENCE_ENDS and tokens[last + 1].word != "but":
+            last += 1
+        if not any(tokens[place].word in _NOW for place in range(first, last + 1)):
+            yield from range(first, last + 1)
+
+
+def seen(signs: Sequence[Sign], mentions: dict[str, list[Mention]], scope: Scope) -> Iterator[Seen]:
+    """The signs that stand in the text, each once."""
+    for sign in signs:
+        if all(group in mentions for group in sign.groups):
+            for combination in product(*(mentions[group][:12] for group in sign.groups)):
+                if _near(sign, combination, scope) and not _excused(sign, combination, mentions, scope):
+                    yield Seen(sign, min(m.first for m in combination), max(m.last for m in combination))
+                    break
+
+
+def _near(sign: Sign, combination: Sequence[Mention], scope: Scope) -> bool:
+    ordered = sorted(combination, key=lambda mention: mention.first)
+    for before, after in zip(ordered, ordered[1:], strict=False):
+        apart = after.first - before.last
+        if apart <= 0 or apart > sign.window:
+            return False
+        if not sign.across and scope.sentence[before.last] != scope.sentence[after.first]:
+            return False
+    return True
+
+
+def _excused(sign: Sign, combination: Sequence[Mention], mentions: dict[str, list[Mention]], scope: Scope) -> bool:
+    """Whether a sign is denied, somebody else's, long over, or explained by another word in its sentence."""
+    if any(mention.first in scope.denied or mention.first in scope.other for mention in combination):
+        return True
+    if all(mention.first in scope.over for mention in combination):
+        return True
+    sentence = scope.sentence[combination[0].first]
+    return any(scope.sentence[each.first] == sentence for group in sign.unless for each in mentions.get(group, ()))

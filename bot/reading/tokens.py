@@ -1,0 +1,132 @@
+"""From plain text to tokens: words in canonical spelling, numbers, marks. Bounded patterns only, linear in the length."""
+
+import re
+from collections.abc import Iterator, Mapping
+
+from bot.reading.normalise import Plain
+from bot.reading.tags import Token
+
+_PIECE = re.compile(
+    r"(?P<mixed>[2gwblmshf]\w{0,2}[248]\w{0,5}|[24]\s?(?:day|nite|night|moro|morrow|mrw|moz|mo)\b)"
+    r"|(?P<ordinal>\d{1,2}(?:st|nd|rd|th)\b)"
+    r"|(?P<colon>\d{1,4}:\d{2}(?::\d{2})?|\d{1,2}h\d{2}\b)"
+    r"|(?P<thousands>\d{1,3}(?:,\d{3}){1,2}\b)"
+    r"|(?P<number>\d{1,8}(?:[.,]\d{1,3}(?!\d))?|\.\d{1,3}\b)"
+    r"|(?P<word>[a-z]+(?:'[a-z]+){0,2})"
+    r"|(?P<mark>\S)"
+)
+_SUFFIXES = {"'m": ("am",), "'ve": ("have",), "'ll": ("will",), "'re": ("are",), "'d": ("would",), "'s": ("s",)}
+_UNITS = ("zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen "
+          "seventeen eighteen nineteen").split()  # fmt: skip
+_TENS = ("", "", "twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety")
+NUMBER_WORDS = {word: float(value) for value, word in enumerate(_UNITS)} | {
+    word: value * 10.0 for value, word in enumerate(_TENS) if word
+}
+
+
+def tokens_of(plain: Plain, spelling: Mapping[str, tuple[str, ...]]) -> list[Token]:
+    """The tokens of *plain*; *spelling* maps shorthand and contractions to the words that they stand for."""
+    found: list[Token] = []
+    for hit in _PIECE.finditer(plain.text):
+        start, end = plain.origin[hit.start()], plain.origin[hit.end() - 1] + 1
+        kind, piece = hit.lastgroup, hit[0]
+        if kind == "word":
+            found.extend(Token(word, start, end, NUMBER_WORDS.get(word)) for word in _words(piece, spelling))
+        elif kind == "mixed":
+            found.extend(_mixed(piece, start, spelling))
+        else:
+            found.append(Token(piece, start, end, _number(kind, piece)))
+    return _merged(found)
+
+
+def _words(piece: str, spelling: Mapping[str, tuple[str, ...]]) -> tuple[str, ...]:
+    """The words that one written word stands for: `didn't` is did and not, `knee's` is knee and s."""
+    known = spelling.get(piece)
+    if known is not None:
+        return known
+    if "'" not in piece:
+        return (piece,)
+    if piece.endswith("n't"):
+        return (*_words(piece[:-3], spelling), "not")
+    for suffix, words in _SUFFIXES.items():
+        if piece.endswith(suffix):
+            return (*_words(piece[: -len(suffix)], spelling), *words)
+    return _words(piece.replace("'", ""), spelling)
+
+
+_MIXED_SPLIT = re.compile(r"\d{1,8}|[a-z]+|\S")
+
+
+def _mixed(piece: str, start: int, spelling: Mapping[str, tuple[str, ...]]) -> Iterator[Token]:
+    """A word with a digit inside (`2nite`, `b4`, `l8r`) if it is known, else its letters and digits apart."""
+    known = spelling.get(piece.replace(" ", ""))
+    if known is not None:
+        for word in known:
+            yield Token(word, start, start + len(piece), NUMBER_WORDS.get(word))
+        return
+    for hit in _MIXED_SPLIT.finditer(piece):
+        place = (start + hit.start(), start + hit.end())
+        if hit[0].isdigit():
+            yield Token(hit[0], *place, float(hit[0]))
+        else:
+            for word in _words(hit[0], spelling):
+                yield Token(word, *place, NUMBER_WORDS.get(word))
+
+
+def _number(kind: str | None, piece: str) -> float | None:
+    """The value of a number token; None for clock-like pieces, ordinals and marks."""
+    if kind == "number":
+        return float(piece.replace(",", "."))
+    if kind == "thousands":
+        return float(piece.replace(",", ""))
+    return None
+
+
+def _merged(tokens: list[Token]) -> list[Token]:
+    """The same tokens with dictated numbers as one: `twenty five`, `a hundred and four`, `two point five`."""
+    if not any(token.word in NUMBER_WORDS or token.word == "hundred" for token in tokens):
+        return tokens
+    merged: list[Token] = []
+    index = 0
+    while index < len(tokens):
+        value, length = _spoken(tokens, index)
+        if length > 1 or tokens[index].word == "hundred":
+            merged.append(Token("#", tokens[index].start, tokens[index + length - 1].end, value))
+        else:
+            merged.append(tokens[index])
+        index += length
+    return merged
+
+
+def _spoken(tokens: list[Token], index: int) -> tuple[float | None, int]:
+    """Value and length in tokens of the number said from *index* on."""
+    value, length = _below_hundred(tokens, index)
+    after = index + length
+    if _word(tokens, after) == "hundred" and value is not None and value < 10:
+        value, length = value * 100, length + 1
+    elif tokens[index].word == "hundred":
+        value = 100.0
+    if value is not None and value >= 100 and length <= 2:
+        joint = 1 if _word(tokens, index + length) == "and" else 0
+        more, count = _below_hundred(tokens, index + length + joint)
+        if more is not None and tokens[index + length + joint].word in NUMBER_WORDS:
+            value, length = value + more, length + joint + count
+    if value is not None and _word(tokens, index + length) == "point":
+        digit = NUMBER_WORDS.get(_word(tokens, index + length + 1))
+        if digit is not None and digit < 10:
+            return value + digit / 10, length + 2
+    return value, length
+
+
+def _below_hundred(tokens: list[Token], index: int) -> tuple[float | None, int]:
+    word = _word(tokens, index)
+    value = tokens[index].number if word else None
+    if word not in NUMBER_WORDS or value is None or value < 20:
+        return value, 1
+    joint = 1 if _word(tokens, index + 1) == "-" else 0
+    unit = NUMBER_WORDS.get(_word(tokens, index + 1 + joint), 0.0)
+    return (value + unit, 2 + joint) if 0 < unit < 10 else (value, 1)
+
+
+def _word(tokens: list[Token], index: int) -> str:
+    return tokens[index].word if index < len(tokens) else ""
