@@ -1,0 +1,5 @@
+"""The conversation: what is known of a person, what came in, and now -> what to keep and what to say."""
+
+from bot.conversation.order import converse
+
+__all__ = ["converse"]

@@ -1,0 +1,43 @@
+# Two commands do it all: `make chat` opens the terminal chat, `make test` runs the checks.
+# Both make the virtual environment when it isn't there and install the locked packages once.
+
+PYTHON ?= python3
+VENV := .venv
+BIN := $(VENV)/bin
+
+.PHONY: chat test test-servers nightly lock clean
+
+chat: $(VENV)/.installed
+	@$(BIN)/python -m bot chat $(ARGS)
+
+test: $(VENV)/.installed-dev
+	$(BIN)/ruff check .
+	$(BIN)/ruff format --check .
+	$(BIN)/mypy
+	$(BIN)/lint-imports
+	$(BIN)/pytest -n auto -m "not servers and not nightly"
+
+test-servers: $(VENV)/.installed-dev
+	$(BIN)/pytest -m servers
+
+nightly: $(VENV)/.installed-dev
+	$(BIN)/pytest -n auto -m nightly --durations=10
+
+$(VENV)/.installed: requirements.txt pyproject.toml
+	@test -x $(BIN)/python || $(PYTHON) -m venv $(VENV)
+	$(BIN)/python -m pip install --quiet --disable-pip-version-check --require-hashes -r requirements.txt
+	$(BIN)/python -m pip install --quiet --disable-pip-version-check --no-deps -e .
+	@touch $@
+
+$(VENV)/.installed-dev: requirements-dev.txt pyproject.toml
+	@test -x $(BIN)/python || $(PYTHON) -m venv $(VENV)
+	$(BIN)/python -m pip install --quiet --disable-pip-version-check --require-hashes -r requirements-dev.txt
+	$(BIN)/python -m pip install --quiet --disable-pip-version-check --no-deps -e .
+	@touch $@ $(VENV)/.installed
+
+lock:
+	uv pip compile --universal --generate-hashes --no-emit-index-url --no-header --quiet pyproject.toml -o requirements.txt
+	uv pip compile --universal --generate-hashes --no-emit-index-url --no-header --quiet --extra dev pyproject.toml -o requirements-dev.txt
+
+clean:
+	rm -rf $(VENV) build dist *.egg-info .pytest_cache .mypy_cache .ruff_cache .hypothesis .import_linter_cache

@@ -1,0 +1,154 @@
+"""What falls due next for one person: a function of what is known, computed anew after each turn."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from datetime import date, datetime, time, timedelta
+
+from bot.conversation.events import Due, DueKind
+from bot.conversation.known import Known
+from planning.calendar import instant, is_quiet, local
+from planning.terms.choices import Colour, Danger, Purpose
+from planning.terms.entry import Break
+from planning.terms.person import Profile
+from planning.terms.plan import Session
+
+ORDER = {kind: place for place, kind in enumerate(DueKind)}
+"""Which kind goes first when two fall due at one instant."""
+
+BED, WAKE, NUDGE = time(22), time(5), time(19, 30)
+FOLLOW_UP = time(10)
+NUDGE_AFTER = timedelta(hours=2)
+"""A nudge closer to the push than this is left out."""
+
+SILENCE = ((84, None), (28, 14), (7, 7))
+"""Days without a word, and how many days then lie between two messages; None: no more of them."""
+
+CARE = frozenset({Danger.SELF_HARM, Danger.EATING})
+
+
+@dataclass(frozen=True, slots=True)
+class Appointment:
+    """Something due at a UTC instant."""
+
+    at: datetime
+    due: Due
+
+
+def agenda(known: Known, swept: datetime | None = None) -> tuple[Appointment, ...]:
+    """The next appointment of each kind. Empty for somebody who isn't enrolled or whose clock hasn't started.
+
+    *swept*: UTC instant up to which all was done; what would lie before it (a push held up until now) is left out.
+    """
+    profile = known.profile
+    if profile is None or known.since is None:
+        return ()
+    since = max(known.since, swept) if swept else known.since
+    known = replace(known, since=since)
+    found = (*_close(known, profile), *_follow_up(known, profile), *_push(known, profile), *_nudge(known, profile))
+    return tuple(each for each in found if each.at >= since)
+
+
+def bed_of(profile: Profile) -> time:
+    """The local time after which nothing but answers and danger goes out."""
+    return profile.bed or BED
+
+
+def in_break(breaks: tuple[Break, ...], day: date) -> bool:
+    """Whether *day* is one of the days off."""
+    return any(each.first <= day and (each.last is None or day <= each.last) for each in breaks)
+
+
+def is_red(known: Known) -> bool:
+    """Whether a red flag stands."""
+    return any(flag.colour is Colour.RED and flag.cleared_on is None for flag in known.flags)
+
+
+def is_settled(known: Known, day: date) -> bool:
+    """Whether the session planned for *day* was done, missed or closed."""
+    return any(entry.planned_on == day for entry in known.entries)
+
+
+def pushed_at(known: Known, profile: Profile, day: date) -> datetime | None:
+    """When the session of *day* was sent, by plan; None if nothing is planned for that day."""
+    session = next((each for each in known.sessions if each.on == day), None)
+    return None if session is None else instant(day, session.at, profile.tz)
+
+
+def _after(day: date | None, mark: date | None) -> bool:
+    return day is not None and (mark is None or day > mark)
+
+
+def _push(known: Known, profile: Profile) -> Iterator[Appointment]:
+    if known.holds or is_red(known):
+        return
+    if known.snooze and not is_settled(known, known.snooze.on):
+        yield Appointment(known.snooze.at, Due(DueKind.PUSH, known.snooze.on, known.snooze.ordinal))
+        return
+    for session in known.sessions:
+        at = instant(session.on, session.at, profile.tz)
+        if known.since is not None and at >= known.since and _may_push(known, profile, session):
+            yield Appointment(at, Due(DueKind.PUSH, session.on))
+            return
+
+
+def _may_push(known: Known, profile: Profile, session: Session) -> bool:
+    if not _after(session.on, known.marks.pushed_on) or is_settled(known, session.on):
+        return False
+    return not in_break(known.breaks, session.on) and _speaks_up(known, profile, session)
+
+
+def _speaks_up(known: Known, profile: Profile, session: Session) -> bool:
+    """Whether a message may go out although nothing was heard for a long time. A race is always told."""
+    heard = known.marks.heard_at or known.since
+    if heard is None or known.marks.pushed_on is None or session.purpose is Purpose.RACE:
+        return True
+    silent = (session.on - local(heard, profile.tz).date()).days
+    gap = next((gap for days, gap in SILENCE if silent >= days), 0)
+    return gap is not None and (session.on - known.marks.pushed_on).days >= gap
+
+
+def _nudge(known: Known, profile: Profile) -> Iterator[Appointment]:
+    day = known.marks.pushed_on
+    if day is None or not _after(day, known.marks.nudged_on) or is_settled(known, day) or _unwanted(known, day):
+        return
+    pushed = pushed_at(known, profile, day)
+    at = instant(day, profile.nudge or NUDGE, profile.tz)
+    heard = known.marks.heard_at
+    if pushed is None or (heard is not None and heard >= pushed) or at < pushed + NUDGE_AFTER:
+        return
+    if not is_quiet(local(at, profile.tz).time(), bed_of(profile), profile.wake or WAKE):
+        yield Appointment(at, Due(DueKind.NUDGE, day))
+
+
+def _unwanted(known: Known, day: date) -> bool:
+    return bool(known.holds) or is_red(known) or in_break(known.breaks, day)
+
+
+def _close(known: Known, profile: Profile) -> Iterator[Appointment]:
+    day = known.marks.pushed_on
+    if day is not None and _after(day, known.marks.closed_on) and not is_settled(known, day):
+        yield Appointment(instant(day + timedelta(days=1), time(0), profile.tz), Due(DueKind.CLOSE, day))
+
+
+def _follow_up(known: Known, profile: Profile) -> Iterator[Appointment]:
+    days = tuple(_days_to_ask(known))
+    if days:
+        at = max(FOLLOW_UP, profile.wake or WAKE)
+        yield Appointment(instant(min(days), at, profile.tz), Due(DueKind.FOLLOW_UP, min(days)))
+
+
+def _days_to_ask(known: Known) -> Iterator[date]:
+    """Local dates on which somebody is asked how it is now; with a session on that day it is asked together with it."""
+    followed = known.marks.followed_on
+    for hold in known.holds:
+        day = hold.since + timedelta(days=2 if CARE & set(hold.codes) else 1)
+        if _after(day, followed):
+            yield day
+    for flag in known.flags:
+        if flag.cleared_on is not None:
+            continue
+        next_day = flag.since + timedelta(days=1)
+        red = flag.colour is Colour.RED
+        day = max(next_day, followed + timedelta(days=1)) if red and followed else next_day
+        if _after(day, followed) and (red or not any(each.on == day for each in known.sessions)):
+            yield day

@@ -1,0 +1,53 @@
+"""Bare answers to an open question: yes, no, a number, how a complaint went on."""
+
+import tomllib
+from functools import cache
+from importlib.resources import files
+
+from planning.terms.choices import Course
+
+EDGES = " .,!?;:()\"'"
+
+
+@cache
+def _words(name: str) -> frozenset[str]:
+    table = tomllib.loads(files("bot.conversation").joinpath("answers.toml").read_text(encoding="utf-8"))
+    return frozenset(table[name])
+
+
+def _bare(text: str) -> str:
+    kind = text.casefold().replace("’", "'").strip(EDGES)
+    return " ".join(kind.removesuffix("thanks").removesuffix("thank you").strip(EDGES).split())
+
+
+def says_yes(text: str) -> bool:
+    """Whether the whole reply is a yes."""
+    return _bare(text) in _words("yes")
+
+
+def says_no(text: str) -> bool:
+    """Whether the whole reply is a no."""
+    return _bare(text) in _words("no")
+
+
+def bare_course(text: str) -> Course | None:
+    """How a complaint went on, if the whole reply says just that."""
+    bare = _bare(text)
+    return next((course for course in Course if bare in _words(course.value)), None)
+
+
+def bare_number(text: str) -> float | None:
+    """The number of a reply that is a number, alone or "out of 10"."""
+    bare = _bare(text).removesuffix("/10").removesuffix("out of 10").strip().replace(",", ".")
+    digits = bare.replace(".", "", 1)
+    return float(bare) if digits.isascii() and digits.isdigit() and len(digits) <= 6 else None
+
+
+def says_tomorrow(text: str) -> bool:
+    """Whether the whole reply is "tomorrow"."""
+    return _bare(text) in _words("tomorrow")
+
+
+def names_clinician(text: str) -> bool:
+    """Whether the reply names somebody who may clear for training."""
+    return not _words("clinician").isdisjoint(_bare(text).replace("'s", "").split())

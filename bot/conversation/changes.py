@@ -1,0 +1,183 @@
+"""What is to be kept. Each change that came from a message carries that message's id, so that it can be taken back."""
+
+from dataclasses import dataclass
+from datetime import date, datetime
+
+from bot.conversation.draft import Draft
+from bot.conversation.known import Hold, Marks, Question, Snooze
+from bot.conversation.says import Say
+from planning.terms.choices import Part
+from planning.terms.entry import Break, Entry, Fixed, Flag
+from planning.terms.person import Profile
+
+
+@dataclass(frozen=True, slots=True)
+class AddEntry:
+    """Keep one logged thing; its key is the message and its place in it."""
+
+    entry: Entry
+    place: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class ReplaceEntries:
+    """The entries of one planned day become these (a second report of the same session, a rating that came later)."""
+
+    planned_on: date
+    entries: tuple[Entry, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class RaiseFlag:
+    """A body complaint opens a flag or changes its colour."""
+
+    flag: Flag
+    from_id: str
+
+
+@dataclass(frozen=True, slots=True)
+class ClearFlag:
+    """A part of the body is well again since this local date."""
+
+    part: Part
+    on: date
+    from_id: str
+
+
+@dataclass(frozen=True, slots=True)
+class RaiseHold:
+    """Danger: no session until a clinician has cleared it."""
+
+    hold: Hold
+
+
+@dataclass(frozen=True, slots=True)
+class LiftHolds:
+    """A clinician has cleared all that stands, with the flags that the same messages raised."""
+
+    on: date
+    by: str
+    from_id: str
+
+
+@dataclass(frozen=True, slots=True)
+class StartBreak:
+    """Days off, or ill."""
+
+    pause: Break
+    from_id: str
+
+
+@dataclass(frozen=True, slots=True)
+class EndBreaks:
+    """Open breaks end; *last* is their last day off."""
+
+    last: date
+    from_id: str
+
+
+@dataclass(frozen=True, slots=True)
+class Fix:
+    """A session was changed by a person and stands as it is now."""
+
+    fixed: Fixed
+    from_id: str
+
+
+@dataclass(frozen=True, slots=True)
+class Replan:
+    """The plan is made anew from what really happened, before the answer is worded."""
+
+
+@dataclass(frozen=True, slots=True)
+class MarkStale:
+    """The plan has to be made anew before the next session is sent; the answer doesn't wait for it."""
+
+
+@dataclass(frozen=True, slots=True)
+class SetQuestion:
+    """Another question is open now, or none."""
+
+    question: Question | None
+
+
+@dataclass(frozen=True, slots=True)
+class SetSnooze:
+    """A push is put off, or no longer."""
+
+    snooze: Snooze | None
+
+
+@dataclass(frozen=True, slots=True)
+class SetMarks:
+    """What was done for which day."""
+
+    marks: Marks
+
+
+@dataclass(frozen=True, slots=True)
+class KeepDraft:
+    """The survey goes on with these answers; None: it is over."""
+
+    draft: Draft | None
+
+
+@dataclass(frozen=True, slots=True)
+class KeepProfile:
+    """Somebody is enrolled, or their profile changes. *since*: UTC instant from which on things fall due."""
+
+    profile: Profile
+    since: datetime | None = None
+    consent_at: datetime | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class NoteWeight:
+    """A weight in kg on a local date; only after the person has switched it on."""
+
+    on: date
+    kg: float
+    from_id: str
+
+
+@dataclass(frozen=True, slots=True)
+class TakeBack:
+    """All that one message made kept is taken back."""
+
+    from_id: str
+
+
+@dataclass(frozen=True, slots=True)
+class Erase:
+    """Everything about the person goes; a mark without a name stays."""
+
+
+Change = (
+    AddEntry
+    | ReplaceEntries
+    | RaiseFlag
+    | ClearFlag
+    | RaiseHold
+    | LiftHolds
+    | StartBreak
+    | EndBreaks
+    | Fix
+    | Replan
+    | MarkStale
+    | SetQuestion
+    | SetSnooze
+    | SetMarks
+    | KeepDraft
+    | KeepProfile
+    | NoteWeight
+    | TakeBack
+    | Erase
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Outcome:
+    """What one event leads to: changes in the order in which they are kept, and messages."""
+
+    changes: tuple[Change, ...] = ()
+    says: tuple[Say, ...] = ()

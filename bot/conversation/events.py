@@ -1,0 +1,61 @@
+"""What can happen to a conversation."""
+
+from dataclasses import dataclass
+from datetime import date
+from enum import StrEnum
+
+from bot.conversation.says import Asks
+from bot.reading.facts import Reading
+
+
+class DueKind(StrEnum):
+    """Things that fall due by the clock; at one instant in this order."""
+
+    CLOSE = "close"
+    FOLLOW_UP = "follow_up"
+    PUSH = "push"
+    NUDGE = "nudge"
+
+
+@dataclass(frozen=True, slots=True)
+class Heard:
+    """Somebody wrote something (or pressed a button that stands for words). *id*: of the message, unique by door."""
+
+    id: str
+    reading: Reading
+    private: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class Opened:
+    """Somebody pressed a button that opens a question."""
+
+    id: str
+    asks: Asks
+
+
+@dataclass(frozen=True, slots=True)
+class Outdated:
+    """Somebody pressed a button whose question is over, or one that was meant for somebody else."""
+
+    id: str
+
+
+@dataclass(frozen=True, slots=True)
+class Shared:
+    """Somebody sent a file. *name*: as the sender called it."""
+
+    id: str
+    name: str
+
+
+@dataclass(frozen=True, slots=True)
+class Due:
+    """Something fell due: its kind, the local date that it was planned for, how often it was put off."""
+
+    kind: DueKind
+    on: date
+    ordinal: int = 0
+
+
+Event = Heard | Opened | Outdated | Shared | Due

@@ -1,0 +1,86 @@
+"""All that is needed to answer one event of one person."""
+
+from dataclasses import dataclass, field
+from datetime import date, datetime
+
+from bot.conversation.draft import Draft
+from bot.conversation.says import Asks
+from planning.terms.choices import Alarm, Danger, Part, Sense, Side
+from planning.terms.entry import Break, Entry, Flag
+from planning.terms.person import Profile
+from planning.terms.plan import Session, Week
+
+
+@dataclass(frozen=True, slots=True)
+class Question:
+    """A question that is open: what it asks, since which local day, about which session or complaint."""
+
+    asks: Asks
+    on: date
+    session_on: date | None = None
+    part: Part | None = None
+    side: Side | None = None
+    sense: Sense | None = None
+    level: float | None = None
+    tries: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Snooze:
+    """A push that was put off: planned date, UTC instant of the next try, how many times it was put off."""
+
+    on: date
+    at: datetime
+    ordinal: int
+
+
+@dataclass(frozen=True, slots=True)
+class Hold:
+    """Danger that stands until a clinician has cleared it: codes, local date, the message that raised it."""
+
+    codes: tuple[Danger | Alarm, ...]
+    since: date
+    from_id: str
+
+
+@dataclass(frozen=True, slots=True)
+class Marks:
+    """The last local dates for which something was done, and the instant of the last word of the person.
+
+    The key of a push is its planned date, whatever the clocks do.
+    """
+
+    pushed_on: date | None = None
+    nudged_on: date | None = None
+    closed_on: date | None = None
+    followed_on: date | None = None
+    heard_at: datetime | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Known:
+    """What is known of one person, as far as one answer needs it.
+
+    *profile* None: a stranger, or somebody in the middle of the survey (*draft*). *sessions*, *weeks*: the plan from
+    five weeks back to three weeks ahead, in order; *entries* of the last five weeks; *holds*: those that stand.
+    *since*: UTC instant from which on things fall due, None before the clock has started.
+    """
+
+    who: str
+    profile: Profile | None = None
+    draft: Draft | None = None
+    erased: bool = False
+    since: datetime | None = None
+    sessions: tuple[Session, ...] = ()
+    weeks: tuple[Week, ...] = ()
+    entries: tuple[Entry, ...] = ()
+    flags: tuple[Flag, ...] = ()
+    holds: tuple[Hold, ...] = ()
+    breaks: tuple[Break, ...] = ()
+    question: Question | None = None
+    snooze: Snooze | None = None
+    marks: Marks = field(default_factory=Marks)
+    stale: bool = False
+    """The plan has to be made anew from what happened before the next session is sent."""
+    last_id: str | None = None
+    """The message whose effects `undo` takes back."""

@@ -1,0 +1,166 @@
+"""The order in which topics answer: danger first. One reply gets one message, told by the gravest thing said."""
+
+from dataclasses import replace
+from datetime import datetime
+
+from bot.conversation.agenda import CARE
+from bot.conversation.changes import Outcome, SetMarks
+from bot.conversation.events import Due, Event, Heard, Opened, Outdated, Shared
+from bot.conversation.known import Known
+from bot.conversation.says import GRAVITY, Facts, Kind, Say
+from bot.conversation.scene import Part, Scene
+from bot.conversation.survey import survey
+from bot.conversation.topics import cleared, later, log, misses, pause, resize, small, sure, triage, wants, weight
+from bot.conversation.topics.care import care, caring
+from bot.conversation.topics.coach import coach
+from bot.conversation.topics.danger import danger, signs_in, urgent
+from bot.conversation.topics.due import fell_due
+from bot.conversation.topics.rescue import rescue
+from bot.reading import read
+from planning.terms.choices import Alarm, Danger, Role
+from planning.terms.person import Profile
+
+TOPICS = (
+    danger,
+    care,
+    cleared.cleared,
+    triage.triage,
+    triage.cleared_parts,
+    rescue,
+    log.log,
+    wants.leaving,
+    sure.sure,
+    resize.less_time,
+    resize.weather,
+    later.moved,
+    later.later,
+    pause.pause,
+    weight.weight,
+    wants.wants,
+    coach,
+    misses.why_missed,
+    small.good_news,
+    small.unread,
+)
+"""Who gets to answer, and in which order."""
+
+GRAVE = (danger, care, log.log)
+"""What still answers when danger or a need of care was said: help, and what was done is kept. No training talk."""
+
+
+def converse(known: Known, event: Event, now: datetime) -> Outcome:
+    """What *event* leads to, for a person of whom that much is *known*, at the UTC instant *now*."""
+    profile = known.profile
+    match event:
+        case Due():
+            return Outcome() if profile is None else fell_due(known, profile, event, now)
+        case Shared():
+            return _file(known, now)
+        case Heard() | Opened() | Outdated():
+            return _stranger(known, event, now) if profile is None else _answer(known, profile, event, now)
+
+
+def _file(known: Known, now: datetime) -> Outcome:
+    """A file came: none is read so far, and that is said."""
+    said = Say(known.who, Kind.NOT_READ, ("not_read_file",))
+    kept = () if known.profile is None else (SetMarks(replace(known.marks, heard_at=now)),)
+    return Outcome(kept, (said,))
+
+
+def _stranger(known: Known, event: Heard | Opened | Outdated, now: datetime) -> Outcome:
+    """Somebody who isn't enrolled: help if there is danger, else the survey. Nothing of danger is kept."""
+    if isinstance(event, Outdated):
+        event = Heard(event.id, read("", now, "UTC"))
+    if isinstance(event, Heard):
+        said = _help_for(known.who, event)
+        if said is not None:
+            return Outcome((), (said,))
+        if not event.private:
+            return Outcome()
+    return survey(known, event, now)
+
+
+def _help_for(who: str, heard: Heard) -> Say | None:
+    reading = heard.reading
+    codes: tuple[Danger | Alarm, ...] = (*reading.danger, *reading.alarm)
+    grave = tuple(code for code in codes if code not in CARE)
+    facts = Facts(reading=reading)
+    if grave:
+        said = urgent(who, grave)
+    elif codes:
+        said = caring(who, codes)
+    else:
+        return None
+    return replace(said, facts=said.facts.joined(facts))
+
+
+def _answer(known: Known, profile: Profile, event: Heard | Opened | Outdated, now: datetime) -> Outcome:
+    heard_now = SetMarks(replace(known.marks, heard_at=now))
+    if isinstance(event, Outdated):
+        return Outcome((heard_now,), (Say(known.who, Kind.SMALL, ("old_button",)),))
+    if profile.role is Role.COACH:
+        return Outcome((heard_now,), (Say(known.who, Kind.HELP, ("coach_help",)),))
+    heard = event if isinstance(event, Heard) else Heard(event.id, read("", now, profile.tz))
+    scene = Scene(known, profile, heard, now)
+    parts = (small.opened(scene, event.asks),) if isinstance(event, Opened) else _walk(scene)
+    changes = tuple(change for part in parts for change in part.changes)
+    says = tuple(say for part in parts for say in part.says)
+    own = tuple(say for say in says if say.to == known.who)
+    others = tuple(say for say in says if say.to != known.who)
+    return Outcome((*changes, heard_now), (*merged(own, scene), *others))
+
+
+def _walk(scene: Scene) -> tuple[Part, ...]:
+    """Each topic in turn; every one sees what the graver ones have taken up."""
+    grave = bool(signs_in(scene)) or any(code in CARE for code in scene.reading.danger)
+    topics = GRAVE if grave or not scene.heard.private else TOPICS
+    parts: list[Part] = []
+    for topic in topics:
+        part = topic(scene)
+        if part is not None:
+            parts.append(part)
+            scene = replace(scene, taken=scene.taken | {say.kind for say in part.says if say.to == scene.who})
+    return tuple(parts)
+
+
+def merged(says: tuple[Say, ...], scene: Scene) -> tuple[Say, ...]:
+    """One message out of all that is to be told to the person; the gravest kind gives it its name."""
+    if not says:
+        return ()
+    first, *rest = sorted(says, key=lambda say: GRAVITY[say.kind])
+    facts = first.facts
+    for each in rest:
+        facts = facts.joined(each.facts if not _is_grave(first) else Facts(entries=each.facts.entries))
+    asking = next((say for say in (first, *rest) if say.choices), first)
+    one = replace(
+        first,
+        words=first.words if _is_grave(first) else _in_order(first, *rest),
+        facts=facts.joined(Facts(reading=scene.reading)),
+        choices=() if _is_grave(first) else asking.choices,
+        slots=tuple(slot for say in (first, *rest) for slot in say.slots),
+        also=tuple(dict.fromkeys(say.kind for say in rest if say.kind is not first.kind)),
+    )
+    return (one,)
+
+
+def _is_grave(say: Say) -> bool:
+    """Whether nothing but help may stand in the message."""
+    codes = say.facts.codes
+    return say.kind is Kind.URGENT or (say.kind is Kind.CARE and isinstance(codes, tuple) and _needs_help(codes))
+
+
+def _needs_help(codes: tuple[object, ...]) -> bool:
+    return any(code in (Danger.SELF_HARM, Danger.EATING) for code in codes)
+
+
+LAST = ("this_session", "next_step")
+"""Paragraphs that stand after all others but a question, and only once."""
+
+
+def _in_order(*says: Say) -> tuple[str, ...]:
+    """The paragraphs of all says: what is said, what is next, then one question, that of the gravest say."""
+    words = [word for say in says for word in say.words]
+    told = dict.fromkeys(word for word in words if word not in LAST and not word.startswith("ask_"))
+    ends = [word for word in LAST if word in words][:1]
+    asks = [word for word in words if word.startswith("ask_")][:1]
+    return (*told, *ends, *asks)

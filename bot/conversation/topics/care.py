@@ -1,0 +1,28 @@
+"""Low mood, and the two signs that ask for care: warm, short, a human now, no training talk."""
+
+from bot.conversation.agenda import CARE
+from bot.conversation.changes import RaiseHold, SetQuestion
+from bot.conversation.known import Hold
+from bot.conversation.says import Facts, Kind, Say
+from bot.conversation.scene import Part, Scene
+from bot.conversation.topics.coach import notice
+from planning.terms.choices import Alarm, Danger, Mood, Share
+
+WORDS = {Danger.SELF_HARM: "care_self_harm", Danger.EATING: "care_eating"}
+
+
+def care(scene: Scene) -> Part | None:
+    """Answer somebody who is in need of a kind human."""
+    codes: tuple[Danger | Alarm, ...] = tuple(code for code in scene.reading.danger if code in CARE)
+    if codes:
+        changes = (RaiseHold(Hold(codes, scene.today, scene.id)), SetQuestion(None))
+        return Part(changes, (caring(scene.who, codes), *notice(scene, "notice_care", needs=Share.CARE)))
+    if scene.reading.mood is Mood.LOW:
+        return Part(says=(Say(scene.who, Kind.CARE, ("care_low",), Facts(codes=())),))
+    return None
+
+
+def caring(who: str, codes: tuple[Danger | Alarm, ...]) -> Say:
+    """The message itself; it needs nothing but the codes."""
+    gravest = Danger.SELF_HARM if Danger.SELF_HARM in codes else Danger.EATING
+    return Say(who, Kind.CARE, (WORDS[gravest], "care_where"), Facts(codes=codes))

@@ -1,0 +1,41 @@
+"""What goes to the coach, within what the runner agreed to share."""
+
+from bot.conversation.says import Facts, Kind, Say, Slot
+from bot.conversation.scene import Part, Scene
+from bot.reading.facts import Want
+from planning.terms.choices import Alarm, Danger, Share
+from planning.terms.reasons import Reason
+
+
+def notice(
+    scene: Scene,
+    words: str,
+    *,
+    codes: tuple[Danger | Alarm, ...] = (),
+    why: tuple[Reason, ...] = (),
+    needs: Share = Share.LOG,
+) -> tuple[Say, ...]:
+    """A message to the coach at once: who needs a person; the signs only if the runner shares them. None without coach.
+
+    *needs*: what the runner must share for the notice to go out at all.
+    """
+    profile = scene.profile
+    if profile.coach is None or (needs is not Share.LOG and needs not in profile.shares):
+        return ()
+    facts = Facts(who=scene.who)
+    if codes and Share.BODY in profile.shares:
+        facts = Facts(who=scene.who, codes=codes)
+    elif why:
+        facts = Facts(who=scene.who, why=why)
+    slots = (Slot("called", profile.called or scene.who),)
+    return (Say(profile.coach, Kind.NOTICE, (words,), facts, slots=slots),)
+
+
+def coach(scene: Scene) -> Part | None:
+    """The runner wants to talk to a person."""
+    if scene.reading.wants is not Want.COACH:
+        return None
+    if scene.profile.coach is None:
+        return Part(says=(Say(scene.who, Kind.HELP, ("no_coach",)),))
+    told = Say(scene.who, Kind.PASSED_ON, ("passed_on",))
+    return Part(says=(told, *notice(scene, "notice_asked")))

@@ -1,0 +1,43 @@
+"""A danger sign: stop, who to call or see, the coach told at once; no session until a clinician has cleared it."""
+
+from bot.conversation.agenda import CARE
+from bot.conversation.changes import Change, RaiseFlag, RaiseHold, SetQuestion
+from bot.conversation.known import Hold
+from bot.conversation.says import Facts, Kind, Say
+from bot.conversation.scene import Part, Scene
+from bot.conversation.topics.coach import notice
+from planning.safety.danger import first_aid, tier
+from planning.terms.choices import Alarm, Colour, Danger
+from planning.terms.entry import Flag
+from planning.terms.triage import Tier
+
+TIERS = {Tier.NOW: "urgent_now", Tier.TODAY: "urgent_today", Tier.SOON: "urgent_soon"}
+SOONEST = tuple(TIERS)
+
+
+def signs_in(scene: Scene) -> tuple[Danger | Alarm, ...]:
+    """The danger signs of a message, the two that ask for care left out; one that is over counts until it was seen."""
+    reading = scene.reading
+    past = (each.code for each in reading.past_danger)
+    said: tuple[Danger | Alarm, ...] = (*reading.danger, *reading.alarm, *past)
+    return tuple(dict.fromkeys(code for code in said if code not in CARE))
+
+
+def danger(scene: Scene) -> Part | None:
+    """Answer danger: help first, no training talk."""
+    codes = signs_in(scene)
+    if not codes:
+        return None
+    flags = tuple(
+        RaiseFlag(Flag(each.part, each.side, Colour.RED, scene.today), scene.id) for each in scene.reading.body
+    )
+    changes: tuple[Change, ...] = (RaiseHold(Hold(codes, scene.today, scene.id)), *flags, SetQuestion(None))
+    return Part(changes, (urgent(scene.who, codes), *notice(scene, "notice_danger", codes=codes)))
+
+
+def urgent(who: str, codes: tuple[Danger | Alarm, ...]) -> Say:
+    """The message itself; it needs nothing but the codes, so that it goes out whatever else is broken."""
+    soonest = min((tier(code) for code in codes), key=SOONEST.index)
+    aid = dict.fromkeys(first_aid(code) for code in codes)
+    words = (TIERS[soonest], *(f"aid_{each}" for each in aid if each), "urgent_cleared_by")
+    return Say(who, Kind.URGENT, words, Facts(codes=codes, session=None))

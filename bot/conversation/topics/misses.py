@@ -1,0 +1,76 @@
+"""Misses in a row: the smallest version next, what gets in the way is asked, the third time the coach is told."""
+
+from bot.conversation.changes import Change, Fix, SetQuestion
+from bot.conversation.known import Known, Question
+from bot.conversation.says import Asks, Choice, Facts, Kind, Say
+from bot.conversation.scene import Part, Scene
+from bot.conversation.topics.coach import notice
+from planning.step import shrink
+from planning.terms.entry import Entry, Fixed, Status
+from planning.terms.plan import Session
+from planning.terms.reasons import Reason
+
+SMALLEST = 3
+"""The `shrink` that gives the floor."""
+
+LOOK_BACK = 5
+WHY = (
+    Choice("why_time", "no time, work or family"),
+    Choice("why_body", "something hurts"),
+    Choice("why_mood", "could not face it"),
+)
+
+
+def misses_in_a_row(known: Known, more: tuple[Entry, ...] = ()) -> int:
+    """Sessions in a row, up to the last one, of which nothing was done; *more*: entries that are just being kept."""
+    count = 0
+    for done in reversed(outcomes(known, more)):
+        if done:
+            break
+        count += 1
+    return count
+
+
+def outcomes(known: Known, more: tuple[Entry, ...] = ()) -> tuple[bool, ...]:
+    """For each planned session that is over, oldest first, whether something of it was done."""
+    by_day: dict[object, bool] = {}
+    for entry in sorted((*known.entries, *more), key=lambda each: each.on):
+        if entry.planned_on is not None:
+            by_day[entry.planned_on] = by_day.get(entry.planned_on, False) or entry.status is Status.DONE
+    return tuple(by_day.values())
+
+
+def too_many(known: Known, more: tuple[Entry, ...] = ()) -> bool:
+    """Two missed in a row, or three of five."""
+    return misses_in_a_row(known, more) >= 2 or outcomes(known, more)[-LOOK_BACK:].count(False) >= 3
+
+
+def after_miss(scene: Scene, more: tuple[Entry, ...]) -> Part:
+    """What follows from one more miss that was said."""
+    following = next(scene.coming(), None)
+    if not too_many(scene.known, more) or following is None or scene.stopped:
+        return Part()
+    why = (Reason.TWO_MISSES,) if misses_in_a_row(scene.known, more) >= 2 else (Reason.THREE_OF_FIVE_MISSED,)
+    smaller = smallest(following)
+    changes: tuple[Change, ...] = (
+        Fix(Fixed(following.on, smaller), scene.id),
+        SetQuestion(Question(Asks.WHY_MISSED, scene.today)),
+    )
+    facts = Facts(session=smaller, why=why, asks=Asks.WHY_MISSED)
+    said = Say(scene.who, Kind.SHRUNK, ("shrunk_misses", "ask_why_missed"), facts, choices=WHY)
+    told = notice(scene, "notice_misses", why=why) if misses_in_a_row(scene.known, more) == 3 else ()
+    return Part(changes, (said, *told))
+
+
+def smallest(session: Session) -> Session:
+    """The smallest version of a session."""
+    return shrink(session, SMALLEST).session
+
+
+def why_missed(scene: Scene) -> Part | None:
+    """The answer to what gets in the way, where it holds nothing else to act on."""
+    question = scene.known.question
+    if question is None or question.asks is not Asks.WHY_MISSED or scene.taken:
+        return None
+    said = Say(scene.who, Kind.CHANGED, ("why_heard", "next_step"), Facts(next=None, why=()))
+    return Part((SetQuestion(None),), (said,))

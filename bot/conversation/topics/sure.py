@@ -1,0 +1,34 @@
+"""How sure somebody is of the next session, 0 to 10: below 7 it is made smaller, at most twice, then the floor."""
+
+from bot.conversation.changes import Fix, SetQuestion
+from bot.conversation.known import Question
+from bot.conversation.says import Asks, Choice, Facts, Kind, Say
+from bot.conversation.scene import Part, Scene
+from planning.step import shrink
+from planning.terms.entry import Fixed
+from planning.terms.reasons import Reason
+
+SURE = 7
+"""Confidence ruler of brief action planning: below it the step is made smaller. Common practice, no source."""
+
+AGAIN = 2
+CHOICES = (Choice("sure_9", "9"), Choice("sure_7", "7"), Choice("sure_5", "5"), Choice("sure_3", "3"))
+
+
+def sure(scene: Scene) -> Part | None:
+    """Answer how sure somebody is."""
+    level = scene.reading.sure
+    session = scene.session_next
+    if level is None or session is None or scene.stopped:
+        return None
+    if level >= SURE:
+        facts = Facts(next=None, why=(Reason.AS_PLANNED,))
+        return Part((SetQuestion(None),), (Say(scene.who, Kind.CHANGED, ("sure_enough", "next_step"), facts),))
+    question = scene.known.question
+    tries = question.tries + 1 if question and question.asks is Asks.SURE else 1
+    step = shrink(session, tries)
+    again = Question(Asks.SURE, scene.today, session_on=session.on, tries=tries) if tries <= AGAIN else None
+    facts = Facts(session=step.session, why=step.why, asks=Asks.SURE if again else None)
+    words = ("shrunk_sure", "this_session", "ask_sure") if again else ("shrunk_floor", "this_session")
+    said = Say(scene.who, Kind.SHRUNK, words, facts, choices=CHOICES if again else ())
+    return Part((Fix(Fixed(session.on, step.session), scene.id), SetQuestion(again)), (said,))

@@ -1,0 +1,104 @@
+"""What somebody asks for: today, this week, why, something smaller or larger, help, a copy of the data, to leave."""
+
+from datetime import timedelta
+
+from bot.conversation.answers import says_no, says_yes
+from bot.conversation.changes import Change, Erase, Fix, Replan, SetQuestion, TakeBack
+from bot.conversation.known import Question
+from bot.conversation.says import Asks, Choice, Facts, Kind, Say
+from bot.conversation.scene import Part, Scene, nothing_today
+from bot.reading.facts import Want
+from planning.step import step_down
+from planning.terms.entry import Fixed
+from planning.terms.reasons import Reason
+
+TODAY_CHOICES = (
+    Choice("done", "done"),
+    Choice("part", opens=Asks.DONE),
+    Choice("less_time", opens=Asks.TIME),
+    Choice("later", "remind me in an hour"),
+)
+
+
+def wants(scene: Scene) -> Part | None:
+    """Answer what was asked for."""
+    match scene.reading.wants:
+        case Want.TODAY:
+            return _today(scene)
+        case Want.WEEK:
+            return _week(scene)
+        case Want.WHY:
+            return _why(scene)
+        case Want.EASIER:
+            return _easier(scene)
+        case Want.HARDER:
+            facts = Facts(next=None, why=(Reason.GROWTH_LIMIT,))
+            return Part((), (Say(scene.who, Kind.CHANGED, ("harder", "next_step"), facts),))
+        case Want.HELP:
+            return Part((), (Say(scene.who, Kind.HELP, ("help",)),))
+        case Want.DATA:
+            return Part((), (Say(scene.who, Kind.DATA, ("data",)),))
+        case Want.UNDO:
+            return _undo(scene)
+        case Want.LEAVE:
+            return _leave(scene)
+        case _:
+            return None
+
+
+def leaving(scene: Scene) -> Part | None:
+    """The answer to whether everything is to be erased."""
+    question = scene.known.question
+    if question is None or question.asks is not Asks.CONFIRM:
+        return None
+    if says_yes(scene.reading.text):
+        return Part((Erase(),), (Say(scene.who, Kind.GONE, ("gone",)),))
+    if says_no(scene.reading.text):
+        facts = Facts(next=None, why=())
+        return Part((SetQuestion(None),), (Say(scene.who, Kind.CHANGED, ("stays", "next_step"), facts),))
+    return None
+
+
+def _today(scene: Scene) -> Part:
+    session = None if scene.stopped else scene.session_today
+    if session is None:
+        return nothing_today(scene)
+    facts = Facts(session=session, asks=None)
+    return Part((), (Say(scene.who, Kind.TODAY, ("today",), facts, choices=TODAY_CHOICES),))
+
+
+def _week(scene: Scene) -> Part:
+    monday = scene.today - timedelta(days=scene.today.weekday())
+    sessions = tuple(each for each in scene.known.sessions if monday <= each.on < monday + timedelta(days=7))
+    return Part((), (Say(scene.who, Kind.WEEK, ("week" if sessions else "week_free",), Facts(sessions=sessions)),))
+
+
+def _why(scene: Scene) -> Part:
+    return Part((), (Say(scene.who, Kind.WHY, ("why_general",), Facts(why=(Reason.AS_PLANNED, Reason.GROWTH_LIMIT))),))
+
+
+def _easier(scene: Scene) -> Part:
+    session = scene.session_next
+    if session is None or scene.stopped:
+        return _today(scene)
+    step = step_down(session)
+    facts = Facts(next=None, why=step.why)
+    changes: tuple[Change, ...] = (Fix(Fixed(session.on, step.session), scene.id),)
+    return Part(changes, (Say(scene.who, Kind.CHANGED, ("easier", "next_step"), facts),))
+
+
+def _undo(scene: Scene) -> Part:
+    last = scene.known.last_id
+    if last is None:
+        return Part((), (Say(scene.who, Kind.UNDONE, ("undo_nothing",), Facts(entries=(), next=None)),))
+    entries = tuple(each for each in scene.known.entries if each.on == scene.today and each.from_id != last)
+    facts = Facts(entries=entries, next=None)
+    changes: tuple[Change, ...] = (TakeBack(last), SetQuestion(None), Replan())
+    return Part(changes, (Say(scene.who, Kind.UNDONE, ("undone", "next_step"), facts),))
+
+
+def _leave(scene: Scene) -> Part:
+    question = Question(Asks.CONFIRM, scene.today)
+    choices = (Choice("leave_yes", "yes"), Choice("leave_no", "no"))
+    said = Say(scene.who, Kind.ASK, ("ask_leave",), Facts(asks=Asks.CONFIRM), choices=choices)
+    return Part((SetQuestion(question),), (said,))

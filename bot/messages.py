@@ -1,0 +1,58 @@
+"""What doors and core say to each other."""
+
+from dataclasses import dataclass
+from datetime import datetime
+
+
+@dataclass(frozen=True, slots=True)
+class Attachment:
+    """A file that came in or goes out: name, media type, bytes."""
+
+    name: str
+    type: str
+    content: bytes
+
+
+@dataclass(frozen=True, slots=True)
+class Incoming:
+    """One message from a chat system.
+
+    *id*: the chat system's own id of it, unique within *door*; *chat*: where it was said; *sender*: who said it (the
+    same as *chat* in a private chat); *at*: UTC instant. Just one of *text*, *press* (a button id) and *file* is given.
+    """
+
+    door: str
+    id: str
+    chat: str
+    sender: str
+    at: datetime
+    text: str | None = None
+    press: str | None = None
+    file: Attachment | None = None
+
+    @property
+    def private(self) -> bool:
+        """Whether nobody else reads this chat."""
+        return self.chat == self.sender
+
+
+@dataclass(frozen=True, slots=True)
+class Button:
+    """A button under a message: opaque id and the label that is shown."""
+
+    id: str
+    label: str
+
+
+@dataclass(frozen=True, slots=True)
+class Outgoing:
+    """One message to a chat system. *about*: one JSON object that says in facts what *text* says in words."""
+
+    id: str
+    door: str
+    chat: str
+    at: datetime
+    text: str
+    about: str
+    buttons: tuple[Button, ...] = ()
+    files: tuple[Attachment, ...] = ()

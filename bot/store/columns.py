@@ -1,0 +1,54 @@
+"""Column types: instants that refuse to be naive, and typed values kept as JSON text."""
+
+from datetime import UTC, datetime
+from functools import cache
+from typing import Any
+
+from pydantic import TypeAdapter
+from sqlalchemy import Dialect, Text
+from sqlalchemy.types import TypeDecorator
+
+
+@cache
+def adapter(kind: Any) -> TypeAdapter[Any]:
+    """The JSON reader and writer of one type, built once."""
+    return TypeAdapter(kind)
+
+
+class UtcDateTime(TypeDecorator[datetime]):
+    """An aware instant, kept as ISO text in UTC so that text order is time order on every database."""
+
+    impl = Text
+    cache_ok = True
+
+    def process_bind_param(self, value: datetime | None, dialect: Dialect) -> str | None:
+        """Refuse what has no zone: it would be somebody's wall clock, nobody knows whose."""
+        if value is None:
+            return None
+        if value.tzinfo is None:
+            raise ValueError("an instant needs a zone; give it in UTC")
+        return value.astimezone(UTC).strftime("%Y-%m-%dT%H:%M:%S.%f")
+
+    def process_result_value(self, value: str | None, dialect: Dialect) -> datetime | None:
+        """Give it back in UTC."""
+        return None if value is None else datetime.fromisoformat(value).replace(tzinfo=UTC)
+
+
+class Typed(TypeDecorator[Any]):
+    """A frozen value (or a tuple of them) kept as JSON text; reading it back checks it."""
+
+    impl = Text
+    cache_ok = True
+
+    def __init__(self, kind: Any) -> None:
+        """*kind*: the type, as pydantic understands it."""
+        super().__init__()
+        self.kind = kind
+
+    def process_bind_param(self, value: Any, dialect: Dialect) -> str | None:
+        """Write JSON."""
+        return None if value is None else adapter(self.kind).dump_json(value).decode()
+
+    def process_result_value(self, value: str | None, dialect: Dialect) -> Any:
+        """Read JSON."""
+        return None if value is None else adapter(self.kind).validate_json(value)

@@ -1,0 +1,73 @@
+"""Messages in: kept once for each id, before anything is done about them."""
+
+from datetime import datetime
+
+from sqlalchemy import select, update
+from sqlalchemy.orm import Session as Transaction
+
+from bot.messages import Incoming
+from bot.store.tables import ClockRow, InboxRow
+
+
+def is_new(tx: Transaction, door: str, transport_id: str) -> bool:
+    """Whether no message with this id was kept."""
+    seen = select(InboxRow.id).where(InboxRow.door == door, InboxRow.transport_id == transport_id)
+    return tx.scalars(seen).first() is None
+
+
+def accept(tx: Transaction, incoming: Incoming) -> bool:
+    """Keep a message. False if its id is known: then it has no effect."""
+    if not is_new(tx, incoming.door, incoming.id):
+        return False
+    tx.add(
+        InboxRow(
+            door=incoming.door,
+            transport_id=incoming.id,
+            chat=incoming.chat,
+            sender=incoming.sender,
+            at=incoming.at,
+            text=incoming.text,
+            press=incoming.press,
+            file=incoming.file,
+            done=False,
+        )
+    )
+    return True
+
+
+def waiting(tx: Transaction) -> tuple[int, ...]:
+    """Row ids of the messages that were kept but not yet answered, in order."""
+    return tuple(tx.scalars(select(InboxRow.id).where(InboxRow.done.is_(False)).order_by(InboxRow.id)))
+
+
+def take(tx: Transaction, row_id: int) -> Incoming | None:
+    """The message of one row, which is done when this transaction is kept. None if it was answered already."""
+    row = tx.get(InboxRow, row_id)
+    if row is None or row.done:
+        return None
+    row.done = True
+    return Incoming(row.door, row.transport_id, row.chat, row.sender, row.at, row.text, row.press, row.file)
+
+
+def clock(tx: Transaction) -> datetime | None:
+    """The instant up to which everything was done; None on new records."""
+    row = tx.get(ClockRow, 1)
+    return None if row is None else row.at
+
+
+def set_clock(tx: Transaction, at: datetime) -> None:
+    """Everything was done up to *at*."""
+    row = tx.get(ClockRow, 1)
+    if row is None:
+        tx.add(ClockRow(id=1, at=at))
+    else:
+        row.at = max(row.at, at)
+
+
+def forget(tx: Transaction, incoming: Incoming) -> None:
+    """Nothing of the message is kept but its id, so that a second copy still has no effect."""
+    tx.execute(
+        update(InboxRow)
+        .where(InboxRow.door == incoming.door, InboxRow.transport_id == incoming.id)
+        .values(chat="", sender="", text=None, press=None, file=None)
+    )

@@ -1,0 +1,95 @@
+"""Rows -> Known: what the conversation needs of one person."""
+
+from datetime import datetime, timedelta
+
+from sqlalchemy import Select, select
+from sqlalchemy.orm import Session
+
+from bot.conversation.known import Hold, Known
+from bot.store.plans import sessions_between, weeks_between
+from bot.store.tables import BreakRow, EntryRow, FixedRow, FlagRow, HoldRow, PersonRow
+from planning.calendar import local
+from planning.terms.choices import Activity, Colour, Part, Side
+from planning.terms.entry import Break, Entry, Fixed, Flag, History, Status
+
+BACK = timedelta(days=35)
+AHEAD = timedelta(days=21)
+
+
+def find_known(tx: Session, who: str, now: datetime) -> Known:
+    """What is known of *who* at *now*; of a stranger nothing but the name."""
+    row = tx.get(PersonRow, who)
+    if row is None:
+        return Known(who)
+    if row.profile is None:
+        return Known(who, draft=row.draft, question=row.question)
+    today = local(now, row.profile.tz).date()
+    return Known(
+        who,
+        profile=row.profile,
+        since=row.since,
+        sessions=sessions_between(tx, who, today - BACK, today + AHEAD),
+        weeks=weeks_between(tx, who, today - BACK, today + AHEAD),
+        entries=tuple(map(entry_of, tx.scalars(_entries(who).where(EntryRow.on >= today - BACK)))),
+        flags=tuple(map(flag_of, tx.scalars(select(FlagRow).where(FlagRow.who == who).order_by(FlagRow.id)))),
+        holds=tuple(map(hold_of, tx.scalars(_open_holds(who)))),
+        breaks=tuple(map(break_of, tx.scalars(select(BreakRow).where(BreakRow.who == who).order_by(BreakRow.id)))),
+        question=row.question,
+        snooze=row.snooze,
+        marks=row.marks,
+        stale=row.stale,
+        last_id=row.last_id,
+    )
+
+
+def history_of(tx: Session, who: str) -> History:
+    """All that really happened, for making the plan anew."""
+    flags = tx.scalars(select(FlagRow).where(FlagRow.who == who).order_by(FlagRow.id))
+    breaks = tx.scalars(select(BreakRow).where(BreakRow.who == who).order_by(BreakRow.first, BreakRow.id))
+    fixed = tx.scalars(select(FixedRow).where(FixedRow.who == who).order_by(FixedRow.id))
+    latest = {row.on: Fixed(row.on, row.session) for row in fixed}
+    return History(
+        entries=tuple(map(entry_of, tx.scalars(_entries(who)))),
+        flags=tuple(map(flag_of, flags)),
+        breaks=tuple(map(break_of, breaks)),
+        fixed=tuple(latest[on] for on in sorted(latest)),
+    )
+
+
+def _entries(who: str) -> Select[EntryRow]:
+    return select(EntryRow).where(EntryRow.who == who).order_by(EntryRow.on, EntryRow.id)
+
+
+def _open_holds(who: str) -> Select[HoldRow]:
+    return select(HoldRow).where(HoldRow.who == who, HoldRow.lifted_on.is_(None)).order_by(HoldRow.id)
+
+
+def entry_of(row: EntryRow) -> Entry:
+    """The entry that a row keeps."""
+    return Entry(
+        on=row.on,
+        status=Status(row.status),
+        kind=Activity(row.kind) if row.kind else None,
+        minutes=row.minutes,
+        km=row.km,
+        share=row.share,
+        effort=row.effort,
+        planned_on=row.planned_on,
+        from_id=row.from_id,
+    )
+
+
+def flag_of(row: FlagRow) -> Flag:
+    """The flag that a row keeps."""
+    side = Side(row.side) if row.side else None
+    return Flag(Part(row.part), side, Colour(row.colour), row.since, row.cleared_on)
+
+
+def hold_of(row: HoldRow) -> Hold:
+    """The hold that a row keeps."""
+    return Hold(row.codes, row.since, row.from_id)
+
+
+def break_of(row: BreakRow) -> Break:
+    """The break that a row keeps."""
+    return Break(row.first, row.last, row.ill, row.fever)

@@ -1,0 +1,138 @@
+"""Plans in rows: a head, weeks, sessions. Answers read the rows near today; a new plan reads and writes all."""
+
+from collections.abc import Iterable
+from datetime import date, timedelta
+
+from sqlalchemy import delete, select
+from sqlalchemy.orm import Session as Transaction
+
+from bot.store.tables import PlanRow, SessionRow, WeekRow
+from planning.terms.choices import Purpose, WeekKind
+from planning.terms.plan import Plan, Session, Week
+
+
+def sessions_between(tx: Transaction, who: str, first: date, last: date) -> tuple[Session, ...]:
+    """Planned sessions from *first* to *last*, in order."""
+    wanted = select(SessionRow).where(SessionRow.who == who, SessionRow.on >= first, SessionRow.on <= last)
+    return tuple(map(_session_of, tx.scalars(wanted.order_by(SessionRow.on))))
+
+
+def session_after(tx: Transaction, who: str, day: date) -> Session | None:
+    """The first planned session later than *day*, None if there is none."""
+    wanted = select(SessionRow).where(SessionRow.who == who, SessionRow.on > day).order_by(SessionRow.on).limit(1)
+    row = tx.scalars(wanted).first()
+    return None if row is None else _session_of(row)
+
+
+def weeks_between(tx: Transaction, who: str, first: date, last: date) -> tuple[Week, ...]:
+    """The weeks that touch *first* to *last*, with their sessions."""
+    monday = first - timedelta(days=6)
+    wanted = select(WeekRow).where(WeekRow.who == who, WeekRow.monday >= monday, WeekRow.monday <= last)
+    weeks = tx.scalars(wanted.order_by(WeekRow.number)).all()
+    return _with_sessions(weeks, sessions_between(tx, who, monday, last + timedelta(days=6)))
+
+
+def find_plan(tx: Transaction, who: str) -> Plan | None:
+    """The whole plan, None if none was made."""
+    head = tx.get(PlanRow, who)
+    if head is None:
+        return None
+    weeks = tx.scalars(select(WeekRow).where(WeekRow.who == who).order_by(WeekRow.number)).all()
+    sessions = tuple(
+        map(_session_of, tx.scalars(select(SessionRow).where(SessionRow.who == who).order_by(SessionRow.on)))
+    )
+    return Plan(
+        who=who,
+        begin=head.begin,
+        may_start=head.may_start,
+        fits=head.fits,
+        earliest_race=head.earliest_race,
+        weeks=_with_sessions(weeks, sessions),
+        race_day=head.race_day,
+        warnings=head.warnings,
+    )
+
+
+def keep_plan(tx: Transaction, plan: Plan, before: Plan | None) -> None:
+    """The plan becomes this one. *before*: the one that is kept now; rows that are the same stay as they are."""
+    if plan == before:
+        return
+    tx.merge(
+        PlanRow(
+            who=plan.who,
+            begin=plan.begin,
+            may_start=plan.may_start,
+            fits=plan.fits,
+            earliest_race=plan.earliest_race,
+            race_day=plan.race_day,
+            warnings=plan.warnings,
+        )
+    )
+    numbers = {week.number for week in plan.weeks}
+    days = {session.on for session in plan.sessions}
+    tx.execute(delete(WeekRow).where(WeekRow.who == plan.who, WeekRow.number.not_in(numbers)))
+    tx.execute(delete(SessionRow).where(SessionRow.who == plan.who, SessionRow.on.not_in(days)))
+    kept = {week.number: week for week in before.weeks} if before else {}
+    for week in plan.weeks:
+        if kept.get(week.number) != week:
+            _keep_week(tx, plan.who, week)
+
+
+def _keep_week(tx: Transaction, who: str, week: Week) -> None:
+    tx.merge(_week_row(who, week))
+    for session in week.sessions:
+        tx.merge(_session_row(who, week.number, session))
+
+
+def keep_session(tx: Transaction, who: str, day: date, session: Session | None) -> None:
+    """The session of one day becomes this one, or none, before the plan is made anew around it."""
+    row = tx.get(SessionRow, (who, day))
+    if row is not None and session is None:
+        tx.delete(row)
+    if session is not None:
+        before = select(WeekRow.number).where(WeekRow.who == who, WeekRow.monday <= day)
+        number = tx.scalars(before.order_by(WeekRow.number.desc()).limit(1)).first()
+        tx.merge(_session_row(who, number or 0, session))
+
+
+def _with_sessions(weeks: Iterable[WeekRow], sessions: tuple[Session, ...]) -> tuple[Week, ...]:
+    return tuple(
+        Week(
+            number=row.number,
+            monday=row.monday,
+            kind=WeekKind(row.kind),
+            sessions=tuple(each for each in sessions if row.monday <= each.on <= row.monday + timedelta(days=6)),
+            strength=row.strength,
+        )
+        for row in weeks
+    )
+
+
+def _week_row(who: str, week: Week) -> WeekRow:
+    return WeekRow(who=who, number=week.number, monday=week.monday, kind=week.kind, strength=week.strength)
+
+
+def _session_row(who: str, number: int, session: Session) -> SessionRow:
+    low, high = session.effort
+    return SessionRow(
+        who=who,
+        on=session.on,
+        week=number,
+        at=session.at,
+        purpose=session.purpose,
+        effort_low=low,
+        effort_high=high,
+        segments=session.segments,
+        after=session.after,
+    )
+
+
+def _session_of(row: SessionRow) -> Session:
+    return Session(
+        on=row.on,
+        at=row.at,
+        purpose=Purpose(row.purpose),
+        effort=(row.effort_low, row.effort_high),
+        segments=row.segments,
+        after=row.after,
+    )

@@ -1,0 +1,40 @@
+"""The records, and one piece of work on them: all of it is kept, or nothing."""
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+
+from sqlalchemy import Engine
+from sqlalchemy.orm import Session
+
+from bot.store.engine import open_engine
+from bot.store.upgrade import bring_up_to_date
+
+
+class Store:
+    """The records behind one URL. Plain functions, one thread: the one writer."""
+
+    def __init__(self, engine: Engine) -> None:
+        """*engine*: from `open_engine`, its tables at the newest version."""
+        self.engine = engine
+
+    @classmethod
+    def open(cls, url: str) -> "Store":
+        """Open the records at *url*, making or upgrading the tables. Raises `StoreError` when that can't be done."""
+        engine = open_engine(url)
+        bring_up_to_date(engine)
+        return cls(engine)
+
+    def commit(self, tx: Session) -> None:
+        """Keep for good. The one place through which all that is kept goes."""
+        tx.commit()
+
+    @contextmanager
+    def begin(self) -> Iterator[Session]:
+        """One transaction: kept at the end of the block, rolled back when the block raises."""
+        with Session(self.engine, expire_on_commit=False) as tx:
+            yield tx
+            self.commit(tx)
+
+    def close(self) -> None:
+        """Let go of the file."""
+        self.engine.dispose()

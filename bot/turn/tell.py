@@ -1,0 +1,69 @@
+"""From what is to be told to a message in the outbox: the next session filled in, words, buttons, files."""
+
+from dataclasses import dataclass, replace
+from datetime import datetime
+
+from sqlalchemy.orm import Session as Transaction
+
+from bot.conversation.agenda import in_break, is_red
+from bot.conversation.known import Known
+from bot.conversation.says import UNSET, Kind, Say
+from bot.messages import Attachment
+from bot.store import outbox, people
+from bot.words.about import about
+from bot.words.render import render
+from planning.calendar import instant, local
+from planning.terms.plan import Session
+
+
+@dataclass(frozen=True, slots=True)
+class Cause:
+    """What a message answers: the door through which it came (or the usual one), a name that is unique, the instant."""
+
+    door: str
+    name: str
+    at: datetime
+
+
+def post(tx: Transaction, say: Say, cause: Cause, place: int, files: tuple[Attachment, ...] = ()) -> None:
+    """Keep *say* to be sent, in words. *place*: which of the messages of its cause it is."""
+    known = people.find_known(tx, say.to, cause.at)
+    tz = known.profile.tz if known.profile else "UTC"
+    said = with_next(say, known, cause.at, tz)
+    rendered = render(said, local(cause.at, tz).date(), tz)
+    door, chat = outbox.address_of(tx, say.to, cause.door)
+    buttons = zip(rendered.labels, said.choices, strict=True)
+    letter = outbox.Letter(
+        door=door,
+        chat=chat,
+        who=say.to,
+        at=cause.at,
+        text=rendered.text,
+        about=about(said),
+        key=say.key or f"{cause.name}:{place}",
+        buttons=tuple(outbox.NewButton(label, each.text, each.opens) for label, each in buttons),
+        files=files if say.kind is Kind.DATA else (),
+    )
+    outbox.put(tx, letter)
+
+
+def with_next(say: Say, known: Known, now: datetime, tz: str) -> Say:
+    """*say* with the next session filled in as it stands after all changes."""
+    if say.facts.next is UNSET:
+        return say
+    return replace(say, facts=replace(say.facts, next=next_session(known, now, tz)))
+
+
+def next_session(known: Known, now: datetime, tz: str) -> Session | None:
+    """The next session that is neither settled nor held up by danger, a red flag or days off."""
+    if known.holds or is_red(known):
+        return None
+    settled = {entry.planned_on for entry in known.entries}
+    coming = (each for each in known.sessions if each.on not in settled and _is_to_come(each, known, now, tz))
+    return next((each for each in coming if not in_break(known.breaks, each.on)), None)
+
+
+def _is_to_come(session: Session, known: Known, now: datetime, tz: str) -> bool:
+    """Whether it is still to be sent, or was sent today."""
+    sent_today = known.marks.pushed_on == session.on == local(now, tz).date()
+    return sent_today or instant(session.on, session.at, tz) >= now

@@ -1,0 +1,165 @@
+"""The turns themselves: messages that were kept, things that fall due, people who are added."""
+
+from datetime import datetime
+from itertools import count
+
+from sqlalchemy.orm import Session as Transaction
+
+from bot.conversation import converse
+from bot.conversation.agenda import agenda
+from bot.conversation.changes import Change, Erase, KeepProfile, Outcome, Replan, TakeBack
+from bot.conversation.events import DueKind
+from bot.conversation.known import Known
+from bot.conversation.says import Kind
+from bot.messages import Attachment, Incoming
+from bot.reports.export import export_json
+from bot.store import due, inbox, outbox, people, plans, privacy
+from bot.store.changes import keep, person_row
+from bot.store.unit import Store
+from bot.turn.hear import event_of
+from bot.turn.tell import Cause, post
+from planning import replan
+from planning.calendar import local
+
+
+class Turns:
+    """The one place that calls reading, conversation, planning, words and records."""
+
+    def __init__(self, store: Store, door: str) -> None:
+        """*door*: behind which people are looked for who were not met anywhere yet."""
+        self.store = store
+        self.door = door
+
+    def accept(self, incoming: Incoming) -> bool:
+        """Keep a message before anything is done about it. False if its id is known: then it has no effect."""
+        with self.store.begin() as tx:
+            fresh = inbox.accept(tx, incoming)
+            if fresh:
+                inbox.set_clock(tx, incoming.at)
+        return fresh
+
+    def answer_waiting(self) -> None:
+        """Answer all messages that were kept, in order; also those that a crash left behind."""
+        with self.store.begin() as tx:
+            waiting = inbox.waiting(tx)
+        for row in waiting:
+            with self.store.begin() as tx:
+                incoming = inbox.take(tx, row)
+                if incoming is not None:
+                    _answer(tx, incoming)
+
+    def sweep(self, until: datetime, now: datetime | None = None) -> int:
+        """Do all that is due up to *until*, in order, and give the number of things done.
+
+        *now*: what the clock shows; None: each thing happens on time.
+        """
+        for done in count():
+            with self.store.begin() as tx:
+                claim = due.next_claim(tx, until)
+                if claim is None:
+                    return done
+                _fall_due(tx, claim, now or claim.at, self.door)
+        raise AssertionError("count() does not end")
+
+    def start_clock(self, at: datetime) -> None:
+        """On new records nothing counts as due that was due before *at*; later the clock goes on from where it was."""
+        with self.store.begin() as tx:
+            started = inbox.clock(tx) or at
+            inbox.set_clock(tx, started)
+            for who in due.unstarted(tx):
+                person_row(tx, who).since = started
+                settle(tx, who, started)
+
+
+def enrol(tx: Transaction, change: KeepProfile) -> None:
+    """Add somebody, with a plan, without a conversation."""
+    who = change.profile.who
+    keep(tx, who, change)
+    clock = inbox.clock(tx)
+    plan_anew(tx, who, clock)
+    if clock is not None:
+        person_row(tx, who).since = clock
+        settle(tx, who, clock)
+
+
+def plan_anew(tx: Transaction, who: str, now: datetime | None) -> None:
+    """Make the plan of *who* from what really happened. Coaches have none."""
+    row = person_row(tx, who)
+    if row.profile is None or not row.profile.days:
+        return
+    before = plans.find_plan(tx, who)
+    today = local(now, row.profile.tz).date() if now else row.profile.begin
+    plans.keep_plan(tx, replan(row.profile, people.history_of(tx, who), today, before), before)
+    row.stale = False
+    tx.flush()
+
+
+def settle(tx: Transaction, who: str, now: datetime, swept: datetime | None = None) -> None:
+    """Write down what falls due next for *who*. *swept*: up to there all was done."""
+    tx.flush()
+    due.set_agenda(tx, who, agenda(people.find_known(tx, who, now), swept))
+
+
+def _answer(tx: Transaction, incoming: Incoming) -> None:
+    who = outbox.who_is(tx, incoming.door, incoming.sender)
+    known = people.find_known(tx, who, incoming.at)
+    outcome = converse(known, event_of(tx, known, incoming), incoming.at)
+    cause = Cause(incoming.door, f"{incoming.door}:{incoming.id}", incoming.at)
+    _keep(tx, known, outcome, cause, incoming)
+    if not privacy.is_known(tx, who):
+        inbox.forget(tx, incoming)
+
+
+def _fall_due(tx: Transaction, claim: due.Claim, now: datetime, door: str) -> None:
+    known = people.find_known(tx, claim.who, now)
+    if known.stale and claim.due.kind is DueKind.PUSH:
+        plan_anew(tx, claim.who, now)
+        known = people.find_known(tx, claim.who, now)
+    name = f"{claim.due.kind}:{claim.who}:{claim.due.on}:{claim.due.ordinal}"
+    _keep(tx, known, converse(known, claim.due, now), Cause(door, name, now), None)
+
+
+def _keep(tx: Transaction, known: Known, outcome: Outcome, cause: Cause, incoming: Incoming | None) -> None:
+    """Keep all that one event leads to."""
+    who = known.who
+    files = _files(tx, who) if any(say.kind is Kind.DATA for say in outcome.says) else ()
+    changes = outcome.changes
+    if any(isinstance(change, Erase) for change in changes):
+        keep(tx, who, Erase())
+        privacy.remember_erased(tx, who, cause.at)
+    else:
+        for change in changes:
+            keep(tx, who, change)
+        _follow(tx, who, changes, cause.at, incoming)
+    for place, say in enumerate(outcome.says):
+        post(tx, say, cause, place, files)
+
+
+def _follow(tx: Transaction, who: str, changes: tuple[Change, ...], now: datetime, incoming: Incoming | None) -> None:
+    """What follows from changes: a new plan, where the person was met, what falls due next."""
+    if any(isinstance(change, Replan | KeepProfile) for change in changes):
+        plan_anew(tx, who, now)
+    if not privacy.is_known(tx, who):
+        return
+    if incoming is not None:
+        if incoming.private:
+            outbox.set_address(tx, who, incoming.door, incoming.chat, now)
+        _note_last(tx, who, incoming.id, changes)
+    settle(tx, who, now, now if incoming else None)
+
+
+def _note_last(tx: Transaction, who: str, name: str, changes: tuple[Change, ...]) -> None:
+    """Remember whose effects `undo` would take back; they can't be taken back twice."""
+    if any(isinstance(change, TakeBack) for change in changes):
+        person_row(tx, who).last_id = None
+    elif any(_comes_from(change) == name for change in changes):
+        person_row(tx, who).last_id = name
+
+
+def _comes_from(change: Change) -> str | None:
+    entries = getattr(change, "entries", None) or (getattr(change, "entry", None),)
+    return getattr(change, "from_id", None) or next((each.from_id for each in entries if each), None)
+
+
+def _files(tx: Transaction, who: str) -> tuple[Attachment, ...]:
+    return (Attachment("lamppost.json", "application/json", export_json(tx, who).encode()),)

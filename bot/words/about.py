@@ -1,0 +1,73 @@
+"""Say -> the `about` object: in facts what the text says in words, so that no other program needs to read prose."""
+
+import json
+from collections.abc import Callable
+from datetime import UTC, date, datetime
+from enum import Enum
+
+from bot.conversation.says import UNSET, Say
+from bot.forms.plan import segment_to_json, session_to_json, week_to_json
+from bot.reading import as_json
+from planning.terms.entry import Entry, Status
+from planning.terms.plan import Segment, Session, Week
+
+PLAIN = ("asks", "session", "entries", "next", "why", "weight_kg", "left_min", "segments", "was_min", "dropped", "at")
+MORE = ("flag", "parts", "do", "codes", "until", "weeks", "sessions", "who")
+
+
+def about(say: Say) -> str:
+    """The object as JSON text, keys in a fixed order."""
+    said: dict[str, object] = {"kind": say.kind.value}
+    if say.also:
+        said["also"] = [kind.value for kind in say.also]
+    for name in (*PLAIN, *MORE):
+        value = getattr(say.facts, name)
+        if value is not UNSET:
+            said[name] = _json(value)
+    if say.facts.reading is not None:
+        said["facts"] = as_json(say.facts.reading)
+    return json.dumps(said, ensure_ascii=False)
+
+
+def instant_text(at: datetime) -> str:
+    """A UTC instant in whole seconds."""
+    return at.astimezone(UTC).replace(microsecond=0).isoformat()
+
+
+def entry_to_json(entry: Entry) -> dict[str, object]:
+    """One flat object for a thing done, or for a day missed; what was not said is left out."""
+    if entry.status is not Status.DONE:
+        key = "missed" if entry.status is Status.MISSED else "no_word"
+        return {"date": entry.on.isoformat(), key: True} | ({"from_id": entry.from_id} if entry.from_id else {})
+    said = {
+        "kind": entry.kind.value if entry.kind else None,
+        "minutes": entry.minutes,
+        "km": entry.km,
+        "share": entry.share,
+        "effort": entry.effort,
+        "from_id": entry.from_id,
+    }
+    return {"date": entry.on.isoformat()} | {name: _short(value) for name, value in said.items() if value is not None}
+
+
+def _short(value: object) -> object:
+    return int(value) if isinstance(value, float) and value.is_integer() else value
+
+
+WRITERS: tuple[tuple[type, Callable[..., object]], ...] = (
+    (Session, session_to_json),
+    (Segment, segment_to_json),
+    (Week, week_to_json),
+    (Entry, entry_to_json),
+    (datetime, instant_text),
+    (date, date.isoformat),
+)
+
+
+def _json(value: object) -> object:
+    if isinstance(value, tuple):
+        return [_json(each) for each in value]
+    if isinstance(value, Enum):
+        return value.value
+    writer = next((write for kind, write in WRITERS if isinstance(value, kind)), None)
+    return writer(value) if writer else _short(value)
