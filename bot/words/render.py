@@ -43,8 +43,7 @@ def _paragraph(name: str, say: Say, today: date, words: Catalogue) -> str:
 
 def _slots(say: Say, today: date, tz: str, words: Catalogue) -> dict[str, str]:
     facts = say.facts
-    slots = {slot.name: slot.value for slot in say.slots}
-    slots |= _session_slots(facts, today, words)
+    slots = _session_slots(facts, today, words)
     if isinstance(facts.entries, tuple):
         slots |= _entry_slots(facts.entries, words)
     if isinstance(facts.segments, tuple):
@@ -60,7 +59,7 @@ def _slots(say: Say, today: date, tz: str, words: Catalogue) -> dict[str, str]:
         slots["at_time"] = clock(local(facts.at, tz).time())
     if isinstance(facts.sessions, tuple):
         slots["week_list"] = "\n".join(_dated(each, today, words) for each in facts.sessions)
-    return slots
+    return slots | {slot.name: slot.value for slot in say.slots}
 
 
 def _session_slots(facts: Facts, today: date, words: Catalogue) -> dict[str, str]:
