@@ -72,7 +72,9 @@ class Need:
 
 @dataclass(frozen=True, slots=True)
 class Needs:
-    """All runners in order of need; *named*: those to name, seven at most; *rest*: how many more; *praise*: up to three."""
+    """All runners in order of need; *named*: those to name, seven at most; *rest*: the number of all
+    others; *praise*: up to three.
+    """
 
     all: tuple[Need, ...]
     named: tuple[Need, ...]
