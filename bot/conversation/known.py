@@ -9,6 +9,7 @@ from planning.terms.choices import Alarm, Danger, Part, Sense, Side
 from planning.terms.entry import Break, Entry, Flag
 from planning.terms.person import Profile
 from planning.terms.plan import Session, Week
+from planning.terms.reasons import Reason
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,5 +83,7 @@ class Known:
     marks: Marks = field(default_factory=Marks)
     stale: bool = False
     """The plan has to be made anew from what happened before the next session is sent."""
+    why: tuple[Reason, ...] = ()
+    """The reasons that stood behind the last step."""
     last_id: str | None = None
     """The message whose effects `undo` takes back."""

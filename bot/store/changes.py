@@ -80,7 +80,7 @@ def person_row(tx: Transaction, who: str) -> PersonRow:
     """The row of *who*, made when there is none."""
     row = tx.get(PersonRow, who)
     if row is None:
-        row = PersonRow(who=who, marks=Marks(), stale=False)
+        row = PersonRow(who=who, marks=Marks(), stale=False, why=())
         tx.add(row)
         tx.flush()
     return row

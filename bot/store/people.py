@@ -38,6 +38,7 @@ def find_known(tx: Session, who: str, now: datetime) -> Known:
         snooze=row.snooze,
         marks=row.marks,
         stale=row.stale,
+        why=row.why,
         last_id=row.last_id,
     )
 

@@ -12,6 +12,7 @@ from bot.store.columns import Typed, UtcDateTime
 from planning.terms.choices import Alarm, Danger
 from planning.terms.person import Profile
 from planning.terms.plan import RaceDay, Segment, Session, Strength
+from planning.terms.reasons import Reason
 
 NAMES = {
     "ix": "ix_%(column_0_label)s",
@@ -51,6 +52,7 @@ class PersonRow(Base):
     since: Mapped[datetime | None]
     consent_at: Mapped[datetime | None]
     stale: Mapped[bool] = mapped_column(default=False)
+    why: Mapped[tuple[Reason, ...]] = mapped_column(Typed(tuple[Reason, ...]))
     last_id: Mapped[str | None]
 
 

@@ -10,6 +10,7 @@ from bot.conversation.known import Known
 from bot.conversation.says import UNSET, Kind, Say
 from bot.messages import Attachment
 from bot.store import outbox, people
+from bot.store.changes import person_row
 from bot.words.about import about
 from bot.words.render import render
 from planning.calendar import instant, local
@@ -28,6 +29,8 @@ class Cause:
 def post(tx: Transaction, say: Say, cause: Cause, place: int, files: tuple[Attachment, ...] = ()) -> None:
     """Keep *say* to be sent, in words. *place*: which of the messages of its cause it is."""
     known = people.find_known(tx, say.to, cause.at)
+    if isinstance(say.facts.why, tuple) and say.facts.why and known.profile is not None:
+        person_row(tx, say.to).why = say.facts.why
     tz = known.profile.tz if known.profile else "UTC"
     said = with_next(say, known, cause.at, tz)
     rendered = render(said, local(cause.at, tz).date(), tz)

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from functools import cache
 from importlib.resources import files
 
-LISTS = ("say", "button", "part", "do", "how", "day")
+LISTS = ("say", "button", "part", "do", "how", "why", "day")
 
 
 @dataclass(frozen=True, slots=True)
@@ -18,6 +18,7 @@ class Catalogue:
     part: Mapping[str, str]
     do: Mapping[str, str]
     how: Mapping[str, str]
+    why: Mapping[str, str]
     today: str
     tomorrow: str
     weekdays: tuple[str, ...]
@@ -39,6 +40,7 @@ def catalogue(language: str = "en") -> Catalogue:
         part=_plain(merged["part"]),
         do=_plain(merged["do"]),
         how=_plain(merged["how"]),
+        why=_plain(merged["why"]),
         today=str(day["today"]),
         tomorrow=str(day["tomorrow"]),
         weekdays=_wordings(day["names"]),

@@ -87,6 +87,8 @@ def done_line(entries: Iterable[Entry], words: Catalogue) -> str:
 
 def _entry(entry: Entry, words: Catalogue) -> str:
     what = words.do[entry.kind or Activity.SESSION]
+    if entry.kind is Activity.SESSION and entry.minutes is not None and entry.km is None:
+        return f"{number(entry.minutes)} min"
     if entry.minutes is not None and entry.km is not None:
         return f"{what} {number(entry.minutes)} min, {number(entry.km)} km"
     if entry.minutes is not None:

@@ -48,6 +48,8 @@ def _slots(say: Say, today: date, tz: str, words: Catalogue) -> dict[str, str]:
         slots |= _entry_slots(facts.entries, words)
     if isinstance(facts.segments, tuple):
         slots["segments_said"] = _numbered(facts.segments, words)
+    if isinstance(facts.why, tuple):
+        slots["why_list"] = "\n".join(words.why[each] for each in facts.why)
     if isinstance(facts.parts, tuple):
         said = parts_line(facts.parts, words)
         slots |= {"parts_said": said, "parts": said[:1].upper() + said[1:]}

@@ -32,12 +32,14 @@ def danger(scene: Scene) -> Part | None:
         RaiseFlag(Flag(each.part, each.side, Colour.RED, scene.today), scene.id) for each in scene.reading.body
     )
     changes: tuple[Change, ...] = (RaiseHold(Hold(codes, scene.today, scene.id)), *flags, SetQuestion(None))
-    return Part(changes, (urgent(scene.who, codes), *notice(scene, "notice_danger", codes=codes)))
+    told = notice(scene, "notice_danger", codes=codes)
+    return Part(changes, (urgent(scene.who, codes, coach_told=bool(told)), *told))
 
 
-def urgent(who: str, codes: tuple[Danger | Alarm, ...]) -> Say:
+def urgent(who: str, codes: tuple[Danger | Alarm, ...], *, coach_told: bool = False) -> Say:
     """The message itself; it needs nothing but the codes, so that it goes out whatever else is broken."""
     soonest = min((tier(code) for code in codes), key=SOONEST.index)
     aid = dict.fromkeys(first_aid(code) for code in codes)
-    words = (TIERS[soonest], *(f"aid_{each}" for each in aid if each), "urgent_cleared_by")
+    told = ("urgent_coach_told",) if coach_told else ()
+    words = (TIERS[soonest], *(f"aid_{each}" for each in aid if each), *told, "urgent_cleared_by")
     return Say(who, Kind.URGENT, words, Facts(codes=codes, session=None))

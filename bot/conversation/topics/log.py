@@ -3,17 +3,20 @@
 from dataclasses import replace
 from datetime import date
 
-from bot.conversation.changes import AddEntry, Change, MarkStale, ReplaceEntries, SetQuestion, SetSnooze
+from bot.conversation.changes import AddEntry, Change, ClearFlag, MarkStale, ReplaceEntries, SetQuestion, SetSnooze
 from bot.conversation.known import Question
 from bot.conversation.says import Asks, Choice, Facts, Kind, Say
 from bot.conversation.scene import Part, Scene
 from bot.conversation.topics.misses import after_miss
-from planning.terms.choices import Activity
+from planning.terms.choices import Activity, Colour
 from planning.terms.entry import Entry, Status
 from planning.terms.plan import Session
 
 OUTINGS = frozenset({Activity.WALK, Activity.RUN, Activity.RUN_WALK, Activity.SESSION})
 ASK_NOTHING_MORE = frozenset({Kind.URGENT, Kind.CARE, Kind.TRIAGE, Kind.RESCUE})
+QUIET_SESSIONS = 3
+"""An amber flag lasts until "clear", or until so many sessions without it."""
+
 EFFORTS = (
     Choice("effort_easy", "effort 2"),
     Choice("effort_moderate", "effort 3"),
@@ -50,7 +53,21 @@ def _done(scene: Scene) -> Part:
         facts = replace(facts, asks=Asks.EFFORT)
     words = (_thanks(session, entries), "next_step", *(() if rated else ("ask_effort",)))
     said = Say(scene.who, Kind.LOGGED, words, facts, choices=() if rated else EFFORTS)
-    return Part((*changes, *asks, MarkStale()), (said,))
+    return Part((*changes, *asks, *_outlived(scene, entries), MarkStale()), (said,))
+
+
+def _outlived(scene: Scene, entries: tuple[Entry, ...]) -> tuple[Change, ...]:
+    """Green and amber flags that three sessions passed without a word about them."""
+    said = {each.part for each in scene.reading.body}
+    done = {each.planned_on for each in (*scene.known.entries, *entries) if each.status is Status.DONE}
+    return tuple(
+        ClearFlag(flag.part, scene.today, scene.id)
+        for flag in scene.known.flags
+        if flag.cleared_on is None
+        and flag.colour is not Colour.RED
+        and flag.part not in said
+        and len([day for day in done if day is not None and day > flag.since]) >= QUIET_SESSIONS
+    )
 
 
 def _entry(scene: Scene, place: int) -> Entry:

@@ -74,7 +74,9 @@ def _week(scene: Scene) -> Part:
 
 
 def _why(scene: Scene) -> Part:
-    return Part((), (Say(scene.who, Kind.WHY, ("why_general",), Facts(why=(Reason.AS_PLANNED, Reason.GROWTH_LIMIT))),))
+    """The reasons of the last step, else those of any plan."""
+    reasons = scene.known.why or (Reason.AS_PLANNED, Reason.GROWTH_LIMIT)
+    return Part((), (Say(scene.who, Kind.WHY, ("why",), Facts(why=reasons)),))
 
 
 def _easier(scene: Scene) -> Part:

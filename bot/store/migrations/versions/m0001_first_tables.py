@@ -76,6 +76,7 @@ def upgrade() -> None:
         sa.Column("since", sa.Text(), nullable=True),
         sa.Column("consent_at", sa.Text(), nullable=True),
         sa.Column("stale", sa.Boolean(), nullable=False),
+        sa.Column("why", sa.Text(), nullable=False),
         sa.Column("last_id", sa.Text(), nullable=True),
         sa.PrimaryKeyConstraint("who", name=op.f("pk_person")),
     )
