@@ -3,9 +3,9 @@
 import re
 from dataclasses import dataclass
 
-from bot.conversation.survey.assent import Assent, assent
+from bot.conversation.survey.lexicon import words
 from bot.conversation.survey.numbers import digits
-from bot.conversation.survey.text import plain
+from bot.conversation.survey.text import EDGES, leads, plain
 
 KM_IN_A_MILE = 1.609344
 WALK_KMH = 5.4
@@ -42,10 +42,6 @@ FRACTIONS = (
     (re.compile(r"\bhalf a (mile|km|kilomet(?:er|re)|min(?:ute)?)\b"), r"0.5 \1"),
     (re.compile(r"\ba few\b"), "3"),
 )
-NOTHING = re.compile(
-    r"^(?:none|nothing|zero|0|no|nope|nil|not? (?:at all|yet)|never|can'?t|cannot|i can'?t|none yet|nothing yet|not really|no jogging|no running"
-    r"|not 1|i don'?t|don'?t|haven'?t|i haven'?t|nada|no walks?|zilch|not a minute|not a step|i do nothing|did nothing)(?:\b|$)"
-)
 LONGEST = re.compile(r"\b(?:longest|at most|most|in one go|in 1 go|max|best)\b")
 UNDER = 0.5
 """Share of a bound that is taken for "under 20 minutes": the careful side. Common practice, no source."""
@@ -67,29 +63,29 @@ class Amounts:
 def amounts_said(text: str, kmh: float) -> Amounts | None:
     """The minutes in *text*; distances at *kmh*. "20-25" is 20, "under 10" is 5, "none" is 0; None: nothing of it."""
     said = digits(plain(text))
-    for form, minutes in FRACTIONS:
-        said = form.sub(minutes, said)
+    for form, amount in FRACTIONS:
+        said = form.sub(amount, said)
     times = REPEATS.search(said)
     counted = REPEATS.sub(" ", said)
     found = list(AMOUNT.finditer(counted))[:4]
-    if not found or (NOTHING.match(counted.strip(" .,!")) and assent(said) is Assent.NO and not found):
-        return Amounts((0,)) if NOTHING.match(said.strip(" .,!")) else None
-    minutes = tuple(each for match in found if (each := _minutes(match, kmh)) is not None)
-    longest = LONGEST.search(counted)
-    first = (
-        longest is not None
-        and len(found) > 1
-        and longest.start() < found[1].start()
-        and longest.end() <= found[0].end()
-    )
-    return Amounts(minutes, first, _times(times), any(match["mi"] for match in found)) if minutes else None
+    if not found or (found[0].group() == "0" and len(found) == 1):
+        return Amounts((0,)) if leads(said.strip(EDGES), words("answers", "nothing")) else None
+    minutes = tuple(_minutes(match, kmh) for match in found)
+    miles = any(match["mi"] for match in found)
+    return Amounts(minutes, _longest_first(counted, found), _times(times), miles)
+
+
+def _longest_first(text: str, found: list[re.Match[str]]) -> bool:
+    """Whether "longest" stands before the first of two amounts."""
+    mark = LONGEST.search(text)
+    return mark is not None and len(found) > 1 and mark.end() <= found[0].end()
 
 
 def _number(text: str) -> float:
     return float(text.replace(",", "."))
 
 
-def _minutes(found: re.Match[str], kmh: float) -> float | None:
+def _minutes(found: re.Match[str], kmh: float) -> float:
     if found["h"]:
         minutes = 60 * _number(found["h"]) + int(found["hm"] or 0)
     elif found["s"]:

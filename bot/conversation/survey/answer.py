@@ -16,7 +16,7 @@ class Taken:
 
 @dataclass(frozen=True, slots=True)
 class Unclear:
-    """The question is asked again (or the one at which *draft* stands now). *hint*: the sentence that says what would help."""
+    """The question is asked again, or the one at which *draft* stands now. *hint*: the sentence that helps on."""
 
     draft: Draft
     hint: str

@@ -12,13 +12,14 @@ YEARS_TRIED = 9
 """Years in which 29 February is looked for: at most eight lie between two leap days."""
 
 MONTHS = "|".join(sorted(numbered("months"), key=len, reverse=True))
-YEAR = r"(?:,? ?(?P<y{0}>20[0-9]{{2}}|'?2[0-9]|next year|this year)(?![0-9]| ?(?:k|km|mi|miles?|min)\b))?"
+NO_UNIT = r" ?(?:k|km|mi|miles?|min)\b"
+YEAR = r"(?:,? ?(?P<y{0}>20[0-9]{{2}}|'?2[0-9]|next year|this year)(?![0-9]|" + NO_UNIT + "))?"
 FORMS = (
     r"(?P<y1>20[0-9]{2})[-/.](?P<m1>[0-9]{1,2})[-/.](?P<d1>[0-9]{1,2})(?![0-9])",
     r"(?P<d2>[0-9]{1,2})[-/.](?P<m2>[0-9]{1,2})[-/.](?P<y2>20[0-9]{2}|[0-9]{2})(?![0-9])",
     r"(?P<d3>[0-9]{1,2})/(?P<m3>[0-9]{1,2})(?![0-9])",
     rf"(?P<d4>[0-9]{{1,2}})(?:st|nd|rd|th)?(?: of)? ?(?P<n4>{MONTHS})\b\.?" + YEAR.format(4),
-    rf"(?P<n5>{MONTHS})\b\.? ?(?:the )?(?P<d5>[0-9]{{1,2}})(?:st|nd|rd|th)?(?![0-9]|[.:/][0-9]| ?(?:k|km|mi|miles?|min)\b)"
+    rf"(?P<n5>{MONTHS})\b\.? ?(?:the )?(?P<d5>[0-9]{{1,2}})(?:st|nd|rd|th)?(?![0-9]|[.:/][0-9]|{NO_UNIT})"
     + YEAR.format(5),
     rf"(?P<q6>next |this |in |by |early |late |mid |end of |start of |of |for )?(?P<n6>{MONTHS})\b\.?" + YEAR.format(6),
     r"in (?P<c7>[0-9]{1,2}|a|half a) (?P<u7>days?|weeks?|months?|years?)\b"

@@ -16,14 +16,15 @@ from planning.calendar import local
 ADULT = 18
 MAY_KEEP = re.compile(r"\bkeep\b|\bconsent\b")
 I_AM = re.compile(
-    r"\bi(?:'?m| am) (?:only |just )?(?P<bare>[0-9]{1,2})(?= *(?:$|[,.!;)]| and\b| but\b| years?\b| yrs?\b| ?yo\b| y/o))"
+    r"\bi(?:'?m| am) (?:only |just )?(?P<age>[0-9]{1,2})"
+    r"(?= *(?:$|[,.!;)]| and\b| but\b| years?\b| yrs?\b| ?yo\b| y/o))"
 )
 
 
 def says_under_age(text: str) -> bool:
     """Whether somebody says, whatever was asked, that they are from 10 to 17 years old."""
     found = I_AM.search(plain(text))
-    return found is not None and 10 <= int(found["bare"]) < ADULT
+    return found is not None and 10 <= int(found["age"]) < ADULT
 
 
 def hear_consent(draft: Draft, text: str, now: datetime) -> Answer:
@@ -77,8 +78,8 @@ def hear_pregnant(draft: Draft, text: str, now: datetime) -> Answer:  # noqa: AR
 
 
 def hear_any_sign(draft: Draft, text: str, now: datetime) -> Answer:
-    """All of the health questions at once, of somebody who wants nothing kept: with a no they go on; else somebody has to
-    be seen first, and nothing of the answer is kept.
+    """All of the health questions at once, of somebody who wants nothing kept: with a no they go on; else a clinician
+    has to see them first, and nothing of the answer is kept.
     """
     if MAY_KEEP.search(plain(text)) and assent(text) is not Assent.NO:
         return Taken(

@@ -69,7 +69,7 @@ def hear_place_check(draft: Draft, text: str, now: datetime) -> Answer:
     again = undone(replace(draft, step=Step.PLACE), Step.PLACE, Step.PLACE_CHECK)
     if said is None or len(text.split()) > 1:
         answer = hear_place(again, text, now)
-        if isinstance(answer, Taken) or answer.hint not in ("survey_hint_place", "survey_hint_place_letters"):
+        if isinstance(answer, Taken) or (isinstance(answer, Unclear) and answer.slots):
             return answer
     return Unclear(again, "survey_hint_place_wrong") if said is Assent.NO else Unclear(draft, "survey_hint_yes_no")
 

@@ -8,7 +8,7 @@ from bot.conversation.survey.answer import Answer, Taken, Unclear
 from bot.conversation.survey.assent import Assent, assent, skips
 from bot.conversation.survey.dates import dates_said, day_in_month, first_sunday
 from bot.conversation.survey.numbers import digits
-from bot.conversation.survey.races import HALF_KM, LONGEST_KM, NO_RACE, SHORTEST_KM, RaceNamed, RacesSaid, races_said
+from bot.conversation.survey.races import HALF_KM, LONGEST_KM, SHORTEST_KM, RaceNamed, RacesSaid, no_race, races_said
 from bot.conversation.survey.route import done, undone
 from bot.conversation.survey.text import plain
 from planning.calendar import local
@@ -40,17 +40,17 @@ def hear_race(draft: Draft, text: str, now: datetime) -> Answer:
 
 
 def hear_race_day(draft: Draft, text: str, now: datetime) -> Answer:
-    """The date of a race whose distance or month is known. Nobody has to know it yet: then the first Sunday of the month
-    counts, so that all is ready in time; without a month there is no race yet.
+    """The date of a race whose distance or month is known. Nobody has to know it yet: then the first Sunday of the
+    month counts, so that all is ready in time; without a month there is no race yet.
     """
     today = _today(draft, now)
     said = plain(text)
     dates = dates_said(digits(said), today, draft.country == "US")
     on = next((each.on for each in dates if each.on), None)
     month = next((each.month for each in dates if each.month), draft.race_month)
-    if on is None and month is not None and not NO_RACE.search(said):
+    if on is None and month is not None and not no_race(said):
         on = day_in_month(said, month)
-    if on is None and (skips(text) or NO_RACE.search(said)):
+    if on is None and (skips(text) or no_race(said)):
         on = first_sunday(month, today + timedelta(days=1)) if month else None
         if on is None:
             return Taken(done(_without(draft), Step.RACE_DAY), "survey_got_no_race")

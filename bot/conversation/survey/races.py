@@ -7,8 +7,9 @@ from datetime import date
 from bot.conversation.survey.amounts import KM_IN_A_MILE
 from bot.conversation.survey.assent import Assent, assent
 from bot.conversation.survey.dates import DateSaid, dates_said
+from bot.conversation.survey.lexicon import words
 from bot.conversation.survey.numbers import digits
-from bot.conversation.survey.text import plain
+from bot.conversation.survey.text import holds, plain
 from planning.terms.choices import RaceMode
 
 HALF_KM = 21.0975
@@ -25,21 +26,21 @@ DISTANCE = re.compile(
 )
 CUTOFF = re.compile(
     r"(?:cut[ -]?off|time limit|limit)(?: time)?(?: (?:is|of|at))?:? ?"
-    r"(?:(?P<h>[0-9]{1,2})[:.h](?P<m>[0-5][0-9])|(?P<hours>[0-9](?:\.[0-9]{1,2})?) ?(?:h|hours?|hrs?)\b|(?P<min>[0-9]{2,3}) ?(?:min\w*)?\b)"
+    r"(?:(?P<h>[0-9]{1,2})[:.h](?P<m>[0-5][0-9])"
+    r"|(?P<hours>[0-9](?:\.[0-9]{1,2})?) ?(?:h|hours?|hrs?)\b"
+    r"|(?P<min>[0-9]{2,3}) ?(?:min\w*)?\b)"
 )
 WALKING = re.compile(
     r"\b(?:walk(?:ing)? (?:it|all|the whole|only|that)|as a walk|i(?:'ll| will) walk|by walking|walk it)\b"
 )
 FIRST = re.compile(r"\b(?:first|before(?: that)?|on the way|warm[ -]?up|to start)\b")
-NO_RACE = re.compile(
-    r"\b(?:no(?:ne|t)?(?: race| event| date| one)?(?: yet| planned| booked| so far)?|nothing(?: yet| booked| planned)?|don'?t have (?:one|a race)|haven'?t|"
-    r"not sure|no idea|some ?day|undecided|later|skip|don'?t know|without a race|dunno)\b"
-)
 
 
 @dataclass(frozen=True, slots=True)
 class RaceNamed:
-    """One race. *km* or the date may be missing; *month*: where only that is known; *wrong*: a day that no calendar has."""
+    """One race. *km* or the date may be missing. *month*: where only that is known; *first*: named as one on the way;
+    *wrong*: its day is in no calendar.
+    """
 
     km: float | None = None
     on: date | None = None
@@ -69,7 +70,7 @@ def races_said(text: str, today: date, month_first: bool) -> RacesSaid:
         rest = rest[: each.start] + " " * (each.end - each.start) + rest[each.end :]
     distances = list(DISTANCE.finditer(rest))[:6]
     races = _paired(distances, dates[:6], FIRST.search(rest))
-    nothing = not dates and (bool(NO_RACE.search(rest)) or assent(text) is Assent.NO)
+    nothing = not dates and (no_race(rest) or assent(text) is Assent.NO)
     return RacesSaid(
         races,
         nothing and not distances,
@@ -77,6 +78,11 @@ def races_said(text: str, today: date, month_first: bool) -> RacesSaid:
         _cutoff(limit) if limit else None,
         any((each["unit"] or "").startswith("mi") for each in distances),
     )
+
+
+def no_race(text: str) -> bool:
+    """Whether the plain *text* says that there is no race, or no date, yet."""
+    return holds(text, words("answers", "no_race"))
 
 
 def _paired(

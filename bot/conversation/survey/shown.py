@@ -19,7 +19,11 @@ AHEAD = timedelta(hours=1)
 
 def slots(names: tuple[str, ...], draft: Draft, now: datetime) -> tuple[Slot, ...]:
     """The slots of these *names*, each once."""
-    return tuple(Slot(name, SHOWN[name](draft, now)) for name in dict.fromkeys(names))
+    return tuple(Slot(name, _shown(name, draft, now)) for name in dict.fromkeys(names))
+
+
+def _shown(name: str, draft: Draft, now: datetime) -> str:
+    return TIMELY[name](draft, now) if name in TIMELY else TIMELESS[name](draft)
 
 
 def begins_on(draft: Draft, now: datetime) -> date:
@@ -72,20 +76,26 @@ def _stops(draft: Draft) -> str:
     return "; ".join(f"{show_km(race.km, draft.units)} {show_date(race.on)}" for race in draft.milestones)
 
 
-SHOWN: dict[str, Callable[[Draft, datetime], str]] = {
-    "called": lambda draft, now: draft.called,
-    "place": lambda draft, now: draft.place,
+def _number(name: str) -> Callable[[Draft], str]:
+    return lambda draft: f"{getattr(draft, name):g}"
+
+
+TIMELESS: dict[str, Callable[[Draft], str]] = {
+    "called": lambda draft: draft.called,
+    "place": lambda draft: draft.place,
+    "days": show_days,
+    "walk": _number("walk_min"),
+    "jog": _number("jog_min"),
+    "week": _number("week_min"),
+    "longest": _number("longest_min"),
+    "distance": lambda draft: show_km(draft.race_km or HALF_KM, draft.units),
+    "race_on": _race_on,
+    "stops": _stops,
+    "age": lambda draft: str(draft.age or ""),
+    "height": lambda draft: show_height(draft.height_cm) if draft.height_cm else "",
+    "weight": lambda draft: show_weight(draft.weight_kg) if draft.weight_kg else "",
+}
+TIMELY: dict[str, Callable[[Draft, datetime], str]] = {
     "time": lambda draft, now: f"{local(now, draft.tz or 'UTC'):%H:%M}",
-    "days": lambda draft, now: show_days(draft),
     "begin": lambda draft, now: show_date(begins_on(draft, now)),
-    "walk": lambda draft, now: f"{draft.walk_min:g}",
-    "jog": lambda draft, now: f"{draft.jog_min:g}",
-    "week": lambda draft, now: f"{draft.week_min:g}",
-    "longest": lambda draft, now: f"{draft.longest_min:g}",
-    "distance": lambda draft, now: show_km(draft.race_km or HALF_KM, draft.units),
-    "race_on": lambda draft, now: _race_on(draft),
-    "stops": lambda draft, now: _stops(draft),
-    "age": lambda draft, now: str(draft.age or ""),
-    "height": lambda draft, now: show_height(draft.height_cm) if draft.height_cm else "",
-    "weight": lambda draft, now: show_weight(draft.weight_kg) if draft.weight_kg else "",
 }

@@ -18,19 +18,24 @@ AGES = (10, 100)
 """A number below is taken for a slip of the finger, one up to 17 for an age."""
 
 N = r"[0-9]{1,3}(?:[.,][0-9]{1,2})?"
+INCH = r"(?:in(?:ch(?:es)?)?\b|''|\")"
+METRE = r"(?:m\b|met(?:er|re)s?\b)"
+POUND = r"(?:lbs?\b|pounds?\b|#)"
 IMPERIAL_HEIGHT = re.compile(
-    r"(?<![0-9.,])(?P<ft>[4-7]) ?(?:ft\b\.?|feet\b|foot\b|') ?(?:and )?(?P<in>[0-9]{1,2}(?:\.[0-9]|\.5)?)? ?(?:in(?:ch(?:es)?)?\b|''|\")?"
-    r"|(?<![0-9.,])(?P<inches>[4-8][0-9]) ?(?:in(?:ch(?:es)?)?\b|\")"
+    r"(?<![0-9.,])(?P<ft>[4-7]) ?(?:ft\b\.?|feet\b|foot\b|')"
+    rf" ?(?:and )?(?P<in>[0-9]{{1,2}}(?:\.[0-9])?(?! ?(?:st\b|stone|kg|lb)))? ?{INCH}?"
+    rf"|(?<![0-9.,])(?P<inches>[4-8][0-9]) ?{INCH}"
     r"|(?<![0-9.,])(?P<ft2>[4-6])[ -](?P<in2>1[01]|[0-9])(?![0-9.,]| ?(?:st\b|stone|kg|lb|cm|m\b|pounds))"
 )
 METRIC_HEIGHT = re.compile(
     r"(?<![0-9.,])(?P<cm>[0-9]{2,3}(?:[.,][0-9])?) ?(?:cms?\b|centimet(?:er|re)s?\b)"
-    r"|(?<![0-9.,])(?P<m>[12]) ?(?:[.,]|m ?|met(?:er|re)s? ?)(?P<rest>[0-9]{1,2})(?: ?(?:m\b|met(?:er|re)s?\b|cm\b))?(?![0-9])"
+    rf"|(?<![0-9.,])(?P<m>[12]) ?(?:[.,]|m ?|met(?:er|re)s? ?)(?P<rest>[0-9]{{1,2}})(?: ?(?:{METRE}|cm\b))?(?![0-9])"
 )
 WEIGHT = re.compile(
-    rf"(?<![0-9.,])(?P<st>{N}) ?(?:stones?\b|st\b\.?) ?(?:and )?(?:(?P<half>a half|half)|(?P<stlb>[0-9]{{1,2}})(?! ?(?:kg|cm|ft|')))? ?(?:lbs?\b|pounds?\b)?"
+    rf"(?<![0-9.,])(?P<st>{N}) ?(?:stones?\b|st(?![a-z])\.?)"
+    rf" ?(?:and )?(?:(?P<half>a half|half)|(?P<stlb>[0-9]{{1,2}})(?! ?(?:kg|cm|ft|')))? ?{POUND}?"
     rf"|(?<![0-9.,])(?P<kg>{N}) ?(?:kgs?\b|kilos?\b|kilogram(?:me)?s?\b)"
-    rf"|(?<![0-9.,])(?P<lb>{N}) ?(?:lbs?\b|pounds?\b|#)"
+    rf"|(?<![0-9.,])(?P<lb>{N}) ?{POUND}"
 )
 BARE = re.compile(rf"(?<![0-9.,])({N})(?![0-9.,]?[0-9])")
 YEAR = re.compile(r"\b(19[0-9]{2}|20[0-9]{2})\b")

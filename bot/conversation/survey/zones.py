@@ -29,7 +29,8 @@ ZONE = re.compile(r"[A-Za-z]+(?:/[A-Za-z_+-]+){1,2}")
 
 class PlaceKind(StrEnum):
     """What came of a place. `ONE`: its zone; `NEAR`: its zone by guess; `SEVERAL`: places of that name in several
-    zones; `CLOCK`: zones whose clocks show the time that was said; `LETTERS`: an abbreviation or offset; `NONE`: nothing.
+    zones; `CLOCK`: zones whose clocks show the time that was said; `LETTERS`: an abbreviation or offset; `NONE`: no
+    place.
     """
 
     ONE = "one"
@@ -98,9 +99,7 @@ def _apart(zone: str, now: datetime, minutes: int) -> bool:
 
 def _proper(zone: str) -> str:
     """A zone name in the capitals that the tz database gives it."""
-    return "/".join(
-        "_".join(word[:1].upper() + word[1:].lower() for word in part.split("_")) for part in zone.split("/")
-    )
+    return re.sub(r"[A-Za-z]+", lambda word: word.group().capitalize(), zone)
 
 
 def _words(shown: str) -> list[str]:
