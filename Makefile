@@ -4,6 +4,7 @@
 PYTHON ?= python3
 VENV := .venv
 BIN := $(VENV)/bin
+LOCK := uv pip compile --universal --generate-hashes --no-emit-index-url --no-emit-find-links --no-annotate --no-header --quiet --extra build
 
 .PHONY: chat test test-servers nightly lock clean
 
@@ -26,18 +27,18 @@ nightly: $(VENV)/.installed-dev
 $(VENV)/.installed: requirements.txt pyproject.toml
 	@test -x $(BIN)/python || $(PYTHON) -m venv $(VENV)
 	$(BIN)/python -m pip install --quiet --disable-pip-version-check --require-hashes -r requirements.txt
-	$(BIN)/python -m pip install --quiet --disable-pip-version-check --no-deps -e .
+	$(BIN)/python -m pip install --quiet --disable-pip-version-check --no-deps --no-build-isolation -e .
 	@touch $@
 
 $(VENV)/.installed-dev: requirements-dev.txt pyproject.toml
 	@test -x $(BIN)/python || $(PYTHON) -m venv $(VENV)
 	$(BIN)/python -m pip install --quiet --disable-pip-version-check --require-hashes -r requirements-dev.txt
-	$(BIN)/python -m pip install --quiet --disable-pip-version-check --no-deps -e .
+	$(BIN)/python -m pip install --quiet --disable-pip-version-check --no-deps --no-build-isolation -e .
 	@touch $@ $(VENV)/.installed
 
 lock:
-	uv pip compile --universal --generate-hashes --no-emit-index-url --no-header --quiet pyproject.toml -o requirements.txt
-	uv pip compile --universal --generate-hashes --no-emit-index-url --no-header --quiet --extra dev pyproject.toml -o requirements-dev.txt
+	$(LOCK) pyproject.toml -o requirements.txt
+	$(LOCK) --extra dev pyproject.toml -o requirements-dev.txt
 
 clean:
 	rm -rf $(VENV) build dist *.egg-info .pytest_cache .mypy_cache .ruff_cache .hypothesis .import_linter_cache
