@@ -17,7 +17,7 @@ NUMBER = r"([0-9]{1,5}(?:[.,][0-9]{1,2})?)"
 HOURS = r"(?:(?:hours?|hrs?)\b|h(?![a-z]))"
 MINUTES = r"(?:minutes?|mins?|m|')(?![a-z])"
 AMOUNT = re.compile(
-    rf"(?P<below>(?:less than|under|below|not even|fewer than|<) ?)?"
+    rf"(?<![0-9.,:])(?P<below>(?:less than|under|below|not even|fewer than|<) ?)?"
     rf"(?:(?:(?P<low>[0-9]{{1,4}}) ?(?:-|to|or)|between (?P<from>[0-9]{{1,4}}) and) ?(?=[0-9]))?"
     rf"(?:(?P<h>{NUMBER}) ?{HOURS}(?: ?(?:and )?(?P<hm>[0-9]{{1,2}})(?: ?{MINUTES})?)?"
     rf"|(?P<s>{NUMBER}) ?(?:seconds?|secs?|s)\b"

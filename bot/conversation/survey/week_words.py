@@ -34,6 +34,7 @@ NOISE = re.compile(
     r" ?(?:a|per|each|every|/) ?week\b"
     r"|\b[1-6] ?(?:x|times|sessions?|days|mornings|evenings)\b"
 )
+SPAN = re.compile(r"\bbetween ([0-9]{1,2}(?:[:.][0-9]{2})?) and (?=[0-9])")
 NAMED = ((re.compile(r"\b(?:noon|midday)\b"), "12:00"), (re.compile(r"\bmidnight\b"), "00:00"))
 LETTERS = ((re.compile(r"\bm[ ,/]*w[ ,/]*f\b"), "mon wed fri"), (re.compile(r"\bt(?:u|ue)?[ ,/]*th\b"), "tue thu"))
 
@@ -92,7 +93,7 @@ def _scanner() -> re.Pattern[str]:
 
 def _tokens(text: str) -> Iterator[_Token]:
     said = NOISE.sub(" ", digits(text))
-    for letters, names in (*LETTERS, *NAMED):
+    for letters, names in (*LETTERS, *NAMED, (SPAN, r"\1-")):
         said = letters.sub(names, said)
     for found in _scanner().finditer(said):
         token = _token(found)

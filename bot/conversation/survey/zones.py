@@ -9,7 +9,7 @@ from enum import StrEnum
 from rapidfuzz import fuzz, process
 
 from bot.conversation.survey.clock import Clock, first_clock
-from bot.conversation.survey.gazetteer import cities, name_key, regions, settled, table
+from bot.conversation.survey.gazetteer import cities, name_key, regions, settled, table, zone_countries
 from bot.conversation.survey.numbers import digits
 from bot.conversation.survey.text import plain, visible
 from planning.calendar import local, names_place
@@ -99,7 +99,8 @@ def _apart(zone: str, now: datetime, minutes: int) -> bool:
 
 def _proper(zone: str) -> str:
     """A zone name in the capitals that the tz database gives it."""
-    return re.sub(r"[A-Za-z]+", lambda word: word.group().capitalize(), zone)
+    known = next((each for each in zone_countries() if each.lower() == zone.lower()), None)
+    return known or re.sub(r"[A-Za-z]+", lambda word: word.group().capitalize(), zone)
 
 
 def _words(shown: str) -> list[str]:
