@@ -2,5 +2,6 @@
 
 from planning.limits import LIMITS, Breach, check
 from planning.plan.build import build_plan
+from planning.plan.replan import replan
 
-__all__ = ["LIMITS", "Breach", "build_plan", "check"]
+__all__ = ["LIMITS", "Breach", "build_plan", "check", "replan"]

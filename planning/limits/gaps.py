@@ -14,4 +14,6 @@ ONE_DAY_A_WEEK = 6
 
 def percent_left(days: int) -> int:
     """Percent of what was done before that still counts after *days* without an outing."""
-    return next((percent for first, percent in STEPS if days >= first), 100)
+    if days < STEPS[-1][0]:
+        return 100
+    return next(percent for first, percent in STEPS if days >= first)

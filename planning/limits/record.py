@@ -1,5 +1,6 @@
 """What counts as done, day by day: the ground that every growth limit stands on."""
 
+from bisect import bisect_left
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 
@@ -45,7 +46,8 @@ class Record:
     """Outings in order of day, with what a profile says of the time before the first of them.
 
     Days are ordinals. *monday*: Monday of week 1; *days*: how many days a week `jog_min` counts for; *now*: days before
-    it are what really happened, none if it is the beginning.
+    it are what really happened, none if it is the beginning; *gaps*: days that ended a gap, each with the percent that
+    it left of what came before.
     """
 
     profile: Profile
@@ -54,6 +56,8 @@ class Record:
     days: int
     now: int
     outings: list[Outing] = field(default_factory=list)
+    days_out: list[int] = field(default_factory=list)
+    gaps: list[tuple[int, int]] = field(default_factory=list)
     totals: dict[int, int] = field(default_factory=dict)
     runs: dict[int, int] = field(default_factory=dict)
 
@@ -65,7 +69,11 @@ class Record:
         """Count *outings*, which come after all that are there."""
         for each in outings:
             number = self.number(each.on)
+            percent = percent_left(self.gap(each.on, self.days_out[-1] if self.days_out else None))
+            if percent < 100:
+                self.gaps.append((each.on, percent))
             self.outings.append(each)
+            self.days_out.append(each.on)
             self.totals[number] = self.totals.get(number, 0) + each.seconds
             self.runs[number] = self.runs.get(number, 0) + each.run
 
@@ -76,21 +84,23 @@ class Record:
 
     def back(self, on: int, days: int = LOOK_BACK) -> list[Outing]:
         """Outings of the *days* before the day *on*, newest first, shrunk by the gaps that came after them."""
-        found = []
-        percent, later = 100, on
-        for each in reversed(self.outings):
-            if each.on < on - days:
-                break
-            if each.on < on:
-                percent = min(percent, percent_left(self.gap(later, each.on)))
-                later = each.on
-                found.append(each if percent == 100 else shrunk(each, percent))
-        return found
+        start, end = bisect_left(self.days_out, on - days), bisect_left(self.days_out, on)
+        found = self.outings[start:end]
+        found.reverse()
+        last = percent_left(self.gap(on, self.last_day(on)))
+        gaps = [each for each in self.gaps if on - days < each[0] < on]
+        if last == 100 and not gaps:
+            return found
+        return [shrunk(each, min([last, *(left for day, left in gaps if each.on < day)])) for each in found]
+
+    def last_day(self, on: int) -> int | None:
+        """Day of the last outing before the day *on*."""
+        index = bisect_left(self.days_out, on)
+        return self.days_out[index - 1] if index else None
 
     def is_new_start(self, on: int) -> bool:
         """Nothing was done for so long before *on* that everything starts anew; the beginning is none."""
-        last = next((each.on for each in reversed(self.outings) if each.on < on), None)
-        return self.gap(on, last) >= NEW_START
+        return self.gap(on, self.last_day(on)) >= NEW_START
 
     def longest(self, on: int) -> int:
         """Seconds of the longest outing of the 30 days before *on*; in the first 30 what was said counts too."""

@@ -23,14 +23,29 @@ class WeekAim:
     outings: tuple[Outing, ...]
 
 
+@dataclass(frozen=True, slots=True)
+class RaceOuting:
+    """A race on the way: its distance, expected minutes, and the session that it was rehearsed in."""
+
+    km: float
+    expected_min: int
+    long: Outing | None
+
+
 @dataclass(slots=True)
 class Way:
-    """Weeks on the way to a goal, in numbers, with the record that they make. *off*: days without sessions or runs."""
+    """Weeks on the way to a goal, in numbers, with the record that they make.
+
+    *off*: days without sessions or runs; *races*: shorter races by ordinal; *barred*: days too near to one of them for
+    a long session.
+    """
 
     frame: Frame
     goal: Goal
     record: Record
     off: Off = NOTHING_OFF
+    barred: tuple[int, ...] = ()
+    races: dict[int, RaceOuting] = field(default_factory=dict)
     kinds: dict[int, WeekKind] = field(default_factory=dict)
     weeks: list[WeekAim] = field(default_factory=list)
 
@@ -46,9 +61,9 @@ class Ground:
     """What counts for the week *number*. Times in seconds; *open*: weekdays that may hold a session, best first.
 
     *longest*, *highest*: outing and week, with what was said of the time before; *own*, *own_week*: without it;
-    *best*, *rep*: running in one outing and in one run; *jog*: what can surely be jogged, while it counts; *runs*: the
-    higher of the two weeks before; *bout*: walking between rests, None before the first outing; *walks*: both weeks
-    before held enough walks of 30 minutes; *anew*: a new start after a long gap.
+    *best*: most running in one outing; *rep*: the last run; *jog*: what can surely be jogged, while it counts;
+    *runs*: running of the higher of the two weeks before; *bout*: walking between rests, None before the first outing;
+    *walks*: both weeks before held enough walks of 30 minutes; *anew*: a new start after a long gap.
     """
 
     number: int
@@ -79,12 +94,22 @@ def walked_enough(way: Way, number: int, recent: list[Outing]) -> bool:
     return number > 2 and all(walks.count(week) >= wanted for week in (number - 1, number - 2))
 
 
+def first_day(way: Way, number: int, days: tuple[int, ...]) -> int:
+    """Ordinal of the first outing of week *number*: one that was done, else the first that may still come."""
+    monday = way.frame.day(number, 0)
+    done = [each for each in way.record.days_out[-7:] if monday <= each]
+    if done:
+        return done[0]
+    left = [monday + each for each in days if monday + each >= way.record.now]
+    return min(left, default=max(monday, way.record.now))
+
+
 def ground_of(way: Way, number: int) -> Ground:
     """The ground that week *number* stands on."""
     frame, record = way.frame, way.record
     days = open_days(way, number)
     monday = frame.day(number, 0)
-    first = monday + min(days, default=0)
+    first = first_day(way, number, days)
     recent = [each for each in record.back(first, WINDOW + 7) if monday - WINDOW <= each.on < monday]
     early = monday - frame.begin < WINDOW
     own = max((each.seconds for each in recent), default=0)
@@ -97,7 +122,7 @@ def ground_of(way: Way, number: int) -> Ground:
         own=own,
         own_week=max((record.totals.get(each, 0) for each in range(max(1, number - 4), number)), default=0),
         best=max((each.run for each in recent), default=0),
-        rep=max((each.rep for each in recent), default=0),
+        rep=next((each.rep for each in recent if each.run), 0),
         jog=seconds_of(frame.profile.jog_min) if early else 0,
         runs=record.run_week(number, first),
         bout=max((each.bout for each in recent), default=None),

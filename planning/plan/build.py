@@ -1,24 +1,22 @@
 """The whole way from no base to the race, joined from its parts; it ends in the check of every limit."""
 
+from dataclasses import dataclass
 from datetime import date
 
 from planning.errors import LimitBroken
 from planning.limits import check
-from planning.limits.ceilings import first_week
 from planning.limits.racing import longest_wanted
 from planning.limits.record import Outing
-from planning.plan.aim import Way, WeekAim, ground_of
 from planning.plan.dates import SPARE_DAYS, Readiness, expects, first_fit, longest_of, ready_for
 from planning.plan.frame import Frame, draw_frame
-from planning.plan.goal import Goal, peak_week, race_goal, week_of
-from planning.plan.onward import outings_of, week_aim
+from planning.plan.goal import Goal, race_goal, week_of
+from planning.plan.happened import Happened
+from planning.plan.journey import Journey, travel
+from planning.plan.onward import weeks_to
 from planning.plan.paces import meets_cutoff
 from planning.plan.race_day import draw_race_day, race_session
-from planning.plan.running import Trend
-from planning.plan.tail import after_race, before_race, draw_quotas
-from planning.plan.warnings import screening_of, warn
-from planning.plan.write import write_week
-from planning.terms.choices import WeekKind
+from planning.plan.warnings import Found, screening_of, warn
+from planning.plan.write import write_races, write_week
 from planning.terms.person import Profile, Race
 from planning.terms.plan import Plan, Session, Week
 
@@ -28,110 +26,134 @@ AFTER_EARLIEST = 14
 """Days of the plan beyond the earliest race, when none was chosen."""
 LONGEST_WAY = 12
 """Weeks of a plan that leads to no race at all."""
+REHEARSED = 28
+"""Days before the race whose longest session says what was rehearsed."""
 
 
-def week_zero(way: Way) -> WeekAim:
-    """The days up to the first Monday: as many sessions as the first 100 minutes leave room for beside week 1.
+@dataclass(frozen=True, slots=True)
+class Arrival:
+    """How a journey meets its race: the longest session before it, expected minutes, and whether that is enough."""
 
-    A race that near gets the days before its eve alone.
-    """
-    frame, race = way.frame, way.goal.race
-    left = (first_week(frame.profile) // 60 - frame.minutes * frame.count) // frame.minutes
-    last = frame.monday if race is None else race - 1
-    days = [each for each in frame.used if frame.begin <= frame.day(0, each) < last][: max(0, left)]
-    outings = outings_of(way, ground_of(way, 0), dict.fromkeys(days, frame.minutes), Trend.GROWING)
-    return WeekAim(0, WeekKind.START, outings)
+    journey: Journey
+    long: Outing | None
+    expected: int
+    enough: bool
 
 
-def walk_way(way: Way) -> Way:
-    """All weeks to the goal and the one after it, or to the last week asked for."""
-    goal, frame = way.goal, way.frame
-    if frame.begin < frame.monday:
-        way.take(week_zero(way))
-    peak = goal.stop if goal.peak is None else goal.peak
-    for number in range(1, min(peak, goal.stop) + 1):
-        way.take(week_aim(way, number))
-    if goal.race is not None:
-        quotas = draw_quotas(way)
-        for number in range(max(1, peak + 1), goal.stop):
-            way.take(before_race(way, number, quotas))
-        way.take(after_race(way, goal.stop))
-    return way
+def arrive(frame: Frame, race: Race, aim: int, milestones: tuple[Race, ...], happened: Happened | None) -> Arrival:
+    """The journey to *race* with a longest session of *aim* minutes."""
+    journey = travel(frame, race_goal(frame, race, aim), milestones, happened)
+    on = race.on.toordinal()
+    long = longest_of(tuple(each for each in journey.way.record.outings if on - REHEARSED <= each.on < on))
+    expected = expects(frame, race.km, long)
+    return Arrival(journey, long, expected, long is not None and long.seconds >= longest_wanted(expected, race.mode))
 
 
-def write_weeks(way: Way, races: tuple[Session, ...] = ()) -> tuple[Week, ...]:
-    """All weeks written out; week 0 is left out when it holds no session."""
-    weeks = [write_week(way.frame, each, races) for each in way.weeks]
+def best_arrival(frame: Frame, race: Race, ready: Readiness, happened: Happened | None) -> Arrival:
+    """The journey that meets *race* best: with a longer longest session if the first is too short, and without the
+    shorter races if they cost too much."""
+    aim = ready.aim
+    found = arrive(frame, race, aim, frame.profile.milestones, happened)
+    while ready.week is not None and not found.enough:
+        wanted = -(-longest_wanted(found.expected, race.mode) // 60)
+        if wanted <= aim:
+            break
+        aim = wanted
+        found = arrive(frame, race, aim, frame.profile.milestones, happened)
+    if found.enough or not found.journey.way.races or ready.week is None:
+        return found
+    plain = arrive(frame, race, aim, (), happened)
+    plain.journey.left.extend(frame.profile.milestones)
+    return plain if plain.enough else found
+
+
+def write_weeks(journey: Journey, race: Session | None, happened: Happened | None) -> tuple[Week, ...]:
+    """All weeks written out after the past ones; week 0 is left out when it holds no session."""
+    way = journey.way
+    races = (*write_races(way), *([race] if race else []))
+    weeks = [write_week(way.frame, each, races, journey.chosen) for each in way.weeks]
+    if happened:
+        weeks = join_past(happened, weeks)
     return tuple(each for each in weeks if each.number or each.sessions)
 
 
-def longest_before(way: Way, goal: Goal) -> Outing | None:
-    """The longest outing of the four weeks before the race: what was rehearsed."""
-    race = goal.race or 0
-    return longest_of(tuple(each for each in way.record.outings if race - 28 <= each.on < race))
+def join_past(happened: Happened, weeks: list[Week]) -> list[Week]:
+    """The past of the plan as it stood, then *weeks*; the week of the cut has a part of both."""
+    cut = date.fromordinal(happened.cut)
+    first = weeks[0].number if weeks else 0
+    joined = [each for each in happened.before.weeks if each.number < first or not weeks]
+    for week in weeks:
+        old = next((each for each in happened.before.weeks if each.monday == week.monday), None)
+        past = [each for each in old.sessions if each.on < cut] if old else []
+        strong = [each for each in old.strength if each.on < cut] if old else []
+        joined.append(
+            Week(
+                week.number,
+                week.monday,
+                week.kind,
+                (*past, *(each for each in week.sessions if each.on >= cut)),
+                (*strong, *(each for each in week.strength if each.on >= cut)),
+            )
+        )
+    return joined
 
 
-def walk_to(frame: Frame, race: Race, ready: Readiness) -> tuple[Way, Outing | None]:
-    """The way to *race* and the longest session on it, walked again with a longer one if the first is too short."""
-    aim = ready.aim
-    while True:
-        goal = race_goal(frame, race, aim)
-        way = walk_way(Way(frame, goal, frame.record()))
-        long = longest_before(way, goal)
-        wanted = -(-longest_wanted(expects(frame, race.km, long), race.mode) // 60)
-        if ready.week is None or (goal.peak or 0) < ready.week or wanted <= aim:
-            return way, long
-        aim = wanted
+def earliest_for(frame: Frame, ready: Readiness, happened: Happened | None) -> date | None:
+    """The first sensible race date, with weeks to spare; later than at first if the way has lost time."""
+    if ready.week is None:
+        return None
+    week = ready.week
+    if happened:
+        number = week_of(frame.profile, happened.cut)
+        recent = [each.seconds // 60 for each in happened.outings if happened.cut - REHEARSED <= each.on]
+        level = max(recent, default=frame.minutes)
+        week = max(week, number + weeks_to(frame, level, ready.aim) - 1)
+    return date.fromordinal(first_fit(frame, week) + SPARE_DAYS)
 
 
-def plan_for_race(frame: Frame, race: Race) -> Plan:
+def plan_for_race(frame: Frame, race: Race, happened: Happened | None = None) -> Plan:
     """The plan that ends with *race* and the week after it."""
     ready = ready_for(frame, race)
-    way, long = walk_to(frame, race, ready)
-    expected = expects(frame, race.km, long)
-    enough = long is not None and long.seconds >= longest_wanted(expected, race.mode)
-    peak = peak_week(frame, race.on.toordinal())
-    in_time = ready.week is not None and peak >= ready.week
-    fits = in_time and enough and meets_cutoff(expected, race.cutoff_min)
-    earliest = None if ready.week is None else date.fromordinal(first_fit(frame, ready.week) + SPARE_DAYS)
-    at = frame.at[race.on.weekday()]
-    races = (race_session(race.on, at, expected, long),)
+    found = best_arrival(frame, race, ready, happened)
+    goal = found.journey.way.goal
+    in_time = ready.week is not None and (happened is not None or (goal.peak or 0) >= ready.week)
+    fits = in_time and found.enough and meets_cutoff(found.expected, race.cutoff_min)
+    earliest = earliest_for(frame, ready, happened)
+    session = race_session(race.on, frame.at[race.on.weekday()], found.expected, found.long)
     return Plan(
         who=frame.profile.who,
         begin=frame.profile.begin,
         may_start=True,
         fits=fits,
         earliest_race=earliest,
-        weeks=write_weeks(way, races),
-        race_day=draw_race_day(race, expected, long),
-        warnings=warn(frame, race, fits, earliest, expected),
+        weeks=write_weeks(found.journey, session, happened),
+        race_day=draw_race_day(race, found.expected, found.long),
+        warnings=warn(frame, Found(race, fits, earliest, found.expected, bool(found.journey.left))),
     )
 
 
 def open_goal(frame: Frame) -> Readiness:
     """The farthest distance that this person's days allow: a half marathon, else 10 km."""
-    half = Race(frame.profile.begin, HALF_KM)
-    ready = ready_for(frame, half)
-    return ready if ready.week is not None else ready_for(frame, Race(frame.profile.begin, STEP_KM))
+    half = ready_for(frame, Race(frame.profile.begin, HALF_KM))
+    return half if half.week is not None else ready_for(frame, Race(frame.profile.begin, STEP_KM))
 
 
-def plan_without_race(frame: Frame) -> Plan:
+def plan_without_race(frame: Frame, happened: Happened | None = None) -> Plan:
     """The plan up to two weeks past the earliest sensible race."""
     ready = open_goal(frame)
-    if ready.week is None:
-        earliest, stop = None, LONGEST_WAY
-    else:
-        earliest = first_fit(frame, ready.week) + SPARE_DAYS
-        stop = week_of(frame.profile, earliest + AFTER_EARLIEST)
-    way = walk_way(Way(frame, Goal(aim=ready.aim, stop=stop), frame.record()))
+    earliest = earliest_for(frame, ready, happened)
+    stop = week_of(frame.profile, earliest.toordinal() + AFTER_EARLIEST) if earliest else LONGEST_WAY
+    if happened:
+        stop = max(stop, week_of(frame.profile, happened.cut) + 2)
+    journey = travel(frame, Goal(aim=ready.aim, stop=stop), frame.profile.milestones, happened)
     return Plan(
         who=frame.profile.who,
         begin=frame.profile.begin,
         may_start=True,
         fits=True,
-        earliest_race=None if earliest is None else date.fromordinal(earliest),
-        weeks=write_weeks(way),
-        warnings=warn(frame, None, True, None, 0),
+        earliest_race=earliest,
+        weeks=write_weeks(journey, None, happened),
+        warnings=warn(frame, Found(None, True, earliest, 0, bool(journey.left))),
     )
 
 

@@ -77,9 +77,19 @@ def level(order: tuple[int, ...], room: Room) -> dict[int, int]:
     return dict.fromkeys(order, each)
 
 
+def easier_total(before: int) -> int:
+    """Minutes of an easier week after one of *before* minutes: 78 %, within 70 and 85."""
+    return max(-(-before * 70 // 100), min(before * 78 // 100, before * 85 // 100))
+
+
+def evened(order: tuple[int, ...], total: int, session: int) -> dict[int, int]:
+    """*total* minutes spread evenly, each session within *session* and an hour."""
+    return dict(zip(order, spread(total, [0] * len(order), min(BESIDE, session)), strict=True))
+
+
 def eased(order: tuple[int, ...], before: int, long_before: int, session: int) -> dict[int, int]:
     """Minutes by weekday of an easier week: some 78 % of the *before* minutes of the week before."""
-    total = max(-(-before * 70 // 100), min(before * 78 // 100, before * 85 // 100))
+    total = easier_total(before)
     if len(order) == 1:
         return {order[0]: total}
     part, whole = (2, 3) if len(order) == 2 else (1, 2)

@@ -6,7 +6,7 @@ from planning.limits.running import STRIDE, STRIDES
 from planning.plan.aim import Ground, Way, WeekAim, full_weeks_in_a_row, ground_of, mark_long
 from planning.plan.frame import BOUT_ENDS, FIRST_MINUTES, Frame
 from planning.plan.goal import GAP, Goal
-from planning.plan.lengths import LEAST, Room, eased, grown, level
+from planning.plan.lengths import Room, eased, easier_total, evened, grown, level
 from planning.plan.running import NONE, RunDose, Trend, run_dose, run_of, strides_day
 from planning.terms.choices import WeekKind
 
@@ -105,15 +105,15 @@ def outings_of(way: Way, ground: Ground, lengths: dict[int, int], trend: Trend) 
     strides = strides_day(frame, ground, lengths) if dose is NONE and not bout else None
     if strides is not None and way.off.walks(frame.day(number, strides)):
         strides = None
-    return write_outings(frame, number, lengths, dose, (bout, strides))
+    long = mark_long(number, lengths) if may_be_long(way, ground) else None
+    return write_outings(frame, number, lengths, dose, (bout, strides, long))
 
 
 def write_outings(
-    frame: Frame, number: int, lengths: dict[int, int], dose: RunDose, extra: tuple[int, int | None]
+    frame: Frame, number: int, lengths: dict[int, int], dose: RunDose, extra: tuple[int, int | None, int | None]
 ) -> tuple[Outing, ...]:
-    """Outings in order of day. *extra*: seconds of walking between rests, weekday of the strides."""
-    bout, strides = extra
-    long = mark_long(number, lengths)
+    """Outings in order of day. *extra*: seconds of walking between rests, weekdays of strides and long session."""
+    bout, strides, long = extra
     outings = []
     for weekday in sorted(lengths):
         seconds = lengths[weekday] * 60
@@ -133,12 +133,13 @@ def first_week_aim(way: Way, ground: Ground) -> WeekAim:
 def easier_week_aim(way: Way, ground: Ground, before: int) -> WeekAim:
     """An easier week after one of *before* minutes."""
     session = step_up(way.frame, ground.longest // 60)
-    if len(ground.open) == way.frame.count:
+    closed = [each for each in way.frame.used if each not in ground.open]
+    raced = sum(way.frame.day(ground.number, each) in way.races for each in closed)
+    if may_be_long(way, ground) and not closed:
         lengths = eased(ground.open, before, ground.own // 60, session)
     else:
-        week = before * 78 * len(ground.open) // (100 * way.frame.count)
-        room = Room(week, session, ground.own // 80, (1, 2), LEAST)
-        lengths = level(ground.open, room)
+        total = easier_total(before) * (len(ground.open) + raced) // way.frame.count
+        lengths = evened(ground.open, total, session)
     return WeekAim(ground.number, WeekKind.EASIER, outings_of(way, ground, lengths, Trend.EASIER))
 
 
@@ -163,4 +164,10 @@ def week_aim(way: Way, number: int) -> WeekAim:
 def lengths_of(way: Way, ground: Ground, held: bool) -> dict[int, int]:
     """Minutes by weekday; no long session when its day is closed."""
     room = room_of(way, ground, held)
-    return grown(ground.open, room) if way.frame.long in ground.open else level(ground.open, room)
+    return grown(ground.open, room) if may_be_long(way, ground) else level(ground.open, room)
+
+
+def may_be_long(way: Way, ground: Ground) -> bool:
+    """The long session may stand on its day this week."""
+    long = way.frame.long
+    return long in ground.open and way.frame.day(ground.number, long) not in way.barred

@@ -1,5 +1,6 @@
 """What has to be said with a plan: names, no sentences."""
 
+from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
 
@@ -24,6 +25,8 @@ class Warn(StrEnum):
     CUTOFF = "cutoff"
     MILESTONE_LEFT_OUT = "milestone_left_out"
     SIZE_UNKNOWN = "size_unknown"
+    FIXED_TRIMMED = "fixed_trimmed"
+    RED_FLAG = "red_flag"
 
 
 def screening_of(profile: Profile) -> tuple[str, ...]:
@@ -34,21 +37,31 @@ def screening_of(profile: Profile) -> tuple[str, ...]:
     return (Warn.SEE_DOCTOR, Warn.SIGNS if screen.signs else Warn.DISEASE)
 
 
-def warn(frame: Frame, race: Race | None, fits: bool, earliest: date | None, expected: int) -> tuple[str, ...]:
+@dataclass(frozen=True, slots=True)
+class Found:
+    """What planning found: the race, whether it fits, the earliest date, expected minutes, races left out."""
+
+    race: Race | None
+    fits: bool
+    earliest: date | None
+    expected: int
+    left_out: bool
+
+
+def warn(frame: Frame, found: Found) -> tuple[str, ...]:
     """The names of all that has to be said."""
-    profile = frame.profile
+    profile, race = frame.profile, found.race
     screen = profile.screen
-    far = race is not None and race.km > FARTHEST_KM
-    one = frame.count == 1 and (race is None or race.km > ONE_DAY_KM)
-    late = race is not None and not meets_cutoff(expected, race.cutoff_min)
+    late = race is not None and not meets_cutoff(found.expected, race.cutoff_min)
     rows = (
         (Warn.PREGNANT, screen.pregnant),
         (Warn.RUN_AFTER_CLEARANCE, screen.disease and not profile.cleared),
-        (Warn.ONE_DAY, one),
-        (Warn.TOO_FAR, far),
+        (Warn.ONE_DAY, frame.count == 1 and (race is None or race.km > ONE_DAY_KM)),
+        (Warn.TOO_FAR, race is not None and race.km > FARTHEST_KM),
         (Warn.CUTOFF, late),
-        (Warn.TOO_NEAR, not fits and earliest is not None),
-        (Warn.NEVER, not fits and earliest is None),
+        (Warn.TOO_NEAR, not found.fits and found.earliest is not None),
+        (Warn.NEVER, not found.fits and found.earliest is None),
+        (Warn.MILESTONE_LEFT_OUT, found.left_out),
         (Warn.SIZE_UNKNOWN, profile.bmi is None),
     )
     return tuple(name for name, holds in rows if holds)

@@ -4,9 +4,10 @@ from datetime import date
 
 from planning.limits.record import Outing
 from planning.limits.start import STRETCH
-from planning.plan.aim import WeekAim
+from planning.plan.aim import Way, WeekAim
 from planning.plan.frame import Frame
 from planning.plan.ladder import fill
+from planning.plan.race_day import race_session
 from planning.plan.strength import plan_strength
 from planning.terms.choices import Do, Purpose
 from planning.terms.plan import Segment, Session, Week
@@ -31,10 +32,19 @@ def write_session(frame: Frame, outing: Outing) -> Session:
     )
 
 
-def write_week(frame: Frame, aim: WeekAim, races: tuple[Session, ...] = ()) -> Week:
-    """The week of *aim*, with the *races* that lie in it."""
+def write_races(way: Way) -> tuple[Session, ...]:
+    """The shorter races on the way as sessions."""
+    found = []
+    for on, race in sorted(way.races.items()):
+        day = date.fromordinal(on)
+        found.append(race_session(day, way.frame.at[day.weekday()], race.expected_min, race.long))
+    return tuple(found)
+
+
+def write_week(frame: Frame, aim: WeekAim, races: tuple[Session, ...], chosen: dict[int, Session]) -> Week:
+    """The week of *aim*, with the *races* that lie in it and the sessions that people chose, by ordinal."""
     monday = date.fromordinal(frame.day(aim.number, 0))
-    sessions = [write_session(frame, each) for each in aim.outings if each.seconds]
+    sessions = [chosen.get(each.on) or write_session(frame, each) for each in aim.outings if each.seconds]
     here = [each for each in races if 0 <= (each.on - monday).days < 7]
     near = tuple(each.on.toordinal() for each in races)
     return Week(

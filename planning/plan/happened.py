@@ -1,0 +1,186 @@
+"""What really happened, as the plan sees it: outings that count, days that are closed, what people changed."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+from planning.limits.record import Outing, shrunk
+from planning.limits.rule import Past, first_monday, measure
+from planning.plan.ladder import ladder, rung_of
+from planning.plan.off import Days, Off
+from planning.terms.choices import Activity, Colour, Purpose
+from planning.terms.entry import Break, Entry, Fixed, Flag, History, Status
+from planning.terms.person import Profile
+from planning.terms.plan import Plan, Session
+
+ON_FOOT = frozenset({None, Activity.WALK, Activity.RUN, Activity.RUN_WALK, Activity.SESSION})
+"""What counts towards growth: hoovering and cycling do not (common practice, no source)."""
+HELD_AT = 5
+"""Highest effort (CR-10) at which a step of the ladder counts as held."""
+HELD_PERCENT = 80
+FEVER_WAIT = 2
+"""Whole days without a session after a fever is gone (common practice, no source)."""
+LEAST_GENTLE = 3
+"""Days of gentle walking after a fever, or as many as the fever had (common practice, no source)."""
+AMBER_DAYS = 7
+"""Days without running ahead of today while an amber flag is open; every re-plan looks again."""
+FAR = date.max.toordinal()
+AFTER_RED = 90
+"""Percent of what was done before a red flag that still counts after it is cleared."""
+EXTRA_REST = 2
+"""Days without running after an outing well beyond the plan: 48 hours (common practice, no source)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Happened:
+    """The past of a plan.
+
+    *before*: the plan as it stood; *cut*: ordinal of the first day that may still change; *outings*: what really
+    counts, in order of day; *fixed*: changes by people from the cut on; *red*: a red flag is open.
+    """
+
+    before: Plan
+    cut: int
+    outings: tuple[Outing, ...]
+    off: Off
+    fixed: tuple[Fixed, ...]
+    red: bool
+
+    def past(self, profile: Profile) -> Past:
+        """The past as the check of limits takes it."""
+        monday = first_monday(profile.begin).toordinal()
+        days = [each.on.toordinal() for each in self.fixed]
+        days += [each.session.on.toordinal() for each in self.fixed if each.session]
+        for first, last in self.off.closed:
+            days += range(max(first, self.cut - 7), min(last, self.cut + 730) + 1)
+        touched = frozenset((on - monday) // 7 + 1 for on in days)
+        chosen = frozenset(each.session.on for each in self.fixed if each.session)
+        return Past(date.fromordinal(self.cut), self.outings, touched, chosen)
+
+
+def first_open_day(history: History, today: date) -> date:
+    """The first day that may still change: today, or tomorrow once something was said of today's session."""
+    said = any(today in (each.on, each.planned_on) and each.status is not Status.NO_WORD for each in history.entries)
+    return today + timedelta(days=1) if said else today
+
+
+def entries_of(session: Session, entries: Iterable[Entry], planned: set[date]) -> list[Entry]:
+    """The entries that belong to *session*: those that say so, and those of its day that say nothing else."""
+    mine = [
+        each for each in entries if each.planned_on == session.on or (each.planned_on is None and each.on in planned)
+    ]
+    return [each for each in mine if each.status is Status.DONE and each.kind in ON_FOOT]
+
+
+def seconds_done(session: Session, entries: list[Entry]) -> int:
+    """Seconds of *session* that were done, never more than planned: what goes beyond raises no ceiling."""
+    done = 0.0
+    for each in entries:
+        if each.minutes is not None:
+            done += each.minutes * 60
+        else:
+            done += session.seconds * (1 if each.share is None else each.share)
+    return min(session.seconds, int(done))
+
+
+def rung_held(rep: int, steps: int) -> int:
+    """The run, in seconds, *steps* rungs below one of *rep* seconds."""
+    return ladder()[max(0, rung_of(rep) - steps)].run if rep >= ladder()[0].run else rep
+
+
+def outing_done(session: Session, entries: list[Entry], hard: int) -> Outing:
+    """What counts of *session*. *hard*: how many sessions in a row up to this one were too hard to count as held."""
+    whole = measure(session)
+    seconds = seconds_done(session, entries)
+    walked = all(each.kind is Activity.WALK for each in entries)
+    run = 0 if walked or not whole.seconds else whole.run * seconds // whole.seconds
+    short = seconds * 100 < whole.seconds * HELD_PERCENT
+    rep = rung_held(whole.rep, max(hard, int(short))) if run else 0
+    on = min((each.on for each in entries), default=session.on)
+    return Outing(on.toordinal(), seconds, run, rep, whole.bout, whole.long)
+
+
+def is_flagged(on: date, flags: tuple[Flag, ...]) -> bool:
+    """An amber or red flag rose on that day or the next one, or stood open on it."""
+    return any(
+        each.colour is not Colour.GREEN
+        and each.since - timedelta(days=1) <= on
+        and (each.cleared_on is None or on <= each.cleared_on)
+        for each in flags
+    )
+
+
+def outings_done(before: Plan, history: History, cut: int) -> tuple[Outing, ...]:
+    """What counts of the sessions planned before the day *cut*, in order of day."""
+    sessions = [each for each in before.sessions if each.on.toordinal() < cut and each.purpose is not Purpose.RACE]
+    planned = {each.on for each in sessions}
+    by_day: dict[date, list[Entry]] = {}
+    for entry in history.entries:
+        by_day.setdefault(entry.planned_on or entry.on, []).append(entry)
+    found, hard = [], 0
+    for session in sessions:
+        entries = entries_of(session, by_day.get(session.on, ()), planned)
+        if not entries:
+            continue
+        tough = max((each.effort or 0 for each in entries), default=0) > HELD_AT or is_flagged(
+            session.on, history.flags
+        )
+        hard = hard + 1 if tough else 0
+        found.append(outing_done(session, entries, hard))
+    found = [each for each in found if each.seconds and each.on < cut]
+    return tuple(sorted((after_flags(each, history.flags) for each in found), key=lambda each: each.on))
+
+
+def after_flags(outing: Outing, flags: tuple[Flag, ...]) -> Outing:
+    """What still counts of an outing before a red flag that is cleared by now: back a step lower."""
+    reds = [each for each in flags if each.colour is Colour.RED and each.cleared_on]
+    if all(each.cleared_on is None or outing.on > each.cleared_on.toordinal() for each in reds):
+        return outing
+    less = shrunk(outing, AFTER_RED)
+    return Outing(less.on, less.seconds, less.run, rung_held(outing.rep, 1), less.bout, less.long)
+
+
+def breaks_off(breaks: tuple[Break, ...], cut: int) -> tuple[Days, Days]:
+    """Days closed by breaks, and days of walking alone after a fever. An open break lasts to the end of this week."""
+    closed, walking = [], []
+    for each in breaks:
+        first = each.first.toordinal()
+        sunday = cut + 6 - date.fromordinal(cut).weekday()
+        last = each.last.toordinal() if each.last else max(first, sunday)
+        if each.fever:
+            gentle = max(LEAST_GENTLE, last - first + 1)
+            last += FEVER_WAIT
+            walking.append((last + 1, last + gentle))
+        closed.append((first, last))
+    return tuple(closed), tuple(walking)
+
+
+def extras_off(before: Plan, entries: tuple[Entry, ...]) -> Days:
+    """Days of walking alone after outings that went well beyond the plan."""
+    planned = {each.on: each.seconds for each in before.sessions}
+    spans = []
+    for each in entries:
+        if each.status is not Status.DONE or each.kind not in ON_FOOT:
+            continue
+        wanted = planned.get(each.planned_on or each.on)
+        unplanned_run = wanted is None and each.kind in (Activity.RUN, Activity.RUN_WALK)
+        beyond = wanted is not None and each.minutes is not None and each.minutes * 60 > wanted + max(wanted // 10, 300)
+        if unplanned_run or beyond:
+            spans.append((each.on.toordinal() + 1, each.on.toordinal() + EXTRA_REST))
+    return tuple(spans)
+
+
+def look_back(before: Plan, history: History, today: date) -> Happened:
+    """Everything of *history* that the plan from *today* on stands on."""
+    cut = first_open_day(history, today).toordinal()
+    flags = [each for each in history.flags if each.cleared_on is None]
+    red = any(each.colour is Colour.RED for each in flags)
+    amber = any(each.colour is Colour.AMBER for each in flags)
+    closed, walking = breaks_off(history.breaks, cut)
+    walking += extras_off(before, history.entries)
+    if amber:
+        walking += ((cut, cut + AMBER_DAYS - 1),)
+    if red:
+        closed += ((cut, FAR),)
+    fixed = tuple(each for each in history.fixed if each.on.toordinal() >= cut)
+    return Happened(before, cut, outings_done(before, history, cut), Off(closed, walking), fixed, red)

@@ -1,0 +1,75 @@
+"""The plan after what really happened: the past stands, the rest follows from what counts of it.
+
+Stability: every week is a function of the weeks before it as they were really done, so unchanged facts give the
+unchanged plan, and a plan that is done as planned is a fixed point.
+"""
+
+from dataclasses import replace
+from datetime import date
+
+from planning.errors import LimitBroken
+from planning.limits import Breach, check
+from planning.plan.build import build_plan, plan_for_race, plan_without_race
+from planning.plan.frame import draw_frame
+from planning.plan.happened import Happened, look_back
+from planning.plan.warnings import Warn, screening_of
+from planning.terms.entry import History
+from planning.terms.person import Profile
+from planning.terms.plan import Plan, Week
+
+
+def replan(profile: Profile, history: History, today: date, before: Plan | None = None) -> Plan:
+    """The plan for *profile* from *today* on.
+
+    *history*: all that happened up to now; *before*: the plan as it stood, whose past days never change; without it the
+    plan that was made on the first day. A change by people that would break a limit is left out, with a warning.
+    """
+    stood = before or build_plan(replace(profile, cleared=True) if screening_of(profile) else profile)
+    happened = look_back(stood, history, today)
+    barred = screening_of(profile)
+    if barred or happened.red:
+        return held_plan(stood, happened, barred or (Warn.RED_FLAG,))
+    if not is_open(stood, happened, profile):
+        return stood
+    return within_limits(profile, happened)
+
+
+def is_open(stood: Plan, happened: Happened, profile: Profile) -> bool:
+    """Something of the plan may still change: a race plan ends with the week after its race."""
+    return profile.race is None or not stood.weeks or happened.cut < stood.weeks[-1].monday.toordinal() + 7
+
+
+def within_limits(profile: Profile, happened: Happened) -> Plan:
+    """The plan with as many of the changes by people as the limits allow."""
+    frame = draw_frame(profile)
+    refused = False
+    while True:
+        plan = plan_for_race(frame, profile.race, happened) if profile.race else plan_without_race(frame, happened)
+        breaches = check(plan, profile, happened.past(profile))
+        if not breaches:
+            return replace(plan, warnings=(*plan.warnings, Warn.FIXED_TRIMMED)) if refused else plan
+        fewer = without_changes(happened, breaches)
+        if len(fewer.fixed) == len(happened.fixed):
+            raise LimitBroken(breaches)
+        happened, refused = fewer, True
+
+
+def without_changes(happened: Happened, breaches: tuple[Breach, ...]) -> Happened:
+    """*happened* without the changes in the weeks of the *breaches*, or without any if none lies there."""
+    weeks = {each.on.toordinal() - each.on.weekday() for each in breaches}
+    kept = tuple(each for each in happened.fixed if each.on.toordinal() - each.on.weekday() not in weeks)
+    return replace(happened, fixed=kept if len(kept) < len(happened.fixed) else ())
+
+
+def held_plan(stood: Plan, happened: Happened, warnings: tuple[str, ...]) -> Plan:
+    """No session from the cut on, until a clinician or a "clear" says otherwise."""
+    cut = date.fromordinal(happened.cut)
+    weeks = []
+    for each in stood.weeks:
+        if each.monday >= cut:
+            break
+        sessions = tuple(one for one in each.sessions if one.on < cut)
+        strength = tuple(one for one in each.strength if one.on < cut)
+        weeks.append(Week(each.number, each.monday, each.kind, sessions, strength))
+    may_start = happened.red and Warn.SEE_DOCTOR not in warnings
+    return Plan(stood.who, stood.begin, may_start, False, stood.earliest_race, tuple(weeks), None, warnings)
