@@ -3,13 +3,12 @@
 from planning.step.allowance import allowance
 from planning.step.cap import stretch_only
 from planning.step.come_back import Fever, come_back, may_start_again
-from planning.step.ease import ease, soften, swap
+from planning.step.larger import harder, step_up
 from planning.step.move import move
 from planning.step.next_step import Today, next_step
 from planning.step.rescue import rescue
 from planning.step.resize import resize
-from planning.step.shrink import shrink
-from planning.step.tune import step_down, step_up
+from planning.step.smaller import ease, shrink, soften, step_down, swap
 from planning.step.weather import is_hot, weather_step
 
 __all__ = [
@@ -18,6 +17,7 @@ __all__ = [
     "allowance",
     "come_back",
     "ease",
+    "harder",
     "is_hot",
     "may_start_again",
     "move",

@@ -7,9 +7,7 @@ from datetime import date
 from planning.facts import load
 from planning.step.cap import Cap, stretch_only, tightest, under
 from planning.step.come_back import Fever, fever_cap, gap_cap
-from planning.step.ease import EASED, SOFTENED, SWAPPED
-from planning.step.shrink import FLOOR, SMALLER
-from planning.step.tune import DOWN
+from planning.step.smaller import DOWN, EASED, FLOOR, SMALLER, SOFTENED, SWAPPED
 from planning.terms.plan import Session
 from planning.terms.reasons import Reason
 from planning.terms.steps import Step

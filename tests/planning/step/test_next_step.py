@@ -111,7 +111,7 @@ def test_being_less_sure_never_gives_a_larger_step(session: Session, today: Toda
         (Today(WEDNESDAY, slept_h=4), 30, Reason.BAD_NIGHT),
         (Today(WEDNESDAY, low=True), 40, Reason.LOW_DAY),
         (Today(WEDNESDAY, gap_days=6), 40, Reason.AS_PLANNED),
-        (Today(WEDNESDAY, gap_days=7), 30, Reason.GAP_OF_A_WEEK),
+        (Today(WEDNESDAY, gap_days=7), 35, Reason.GAP_OF_A_WEEK),
     ],
 )
 def test_what_each_piece_of_news_leaves_of_forty_minutes(today: Today, minutes: int, why: Reason) -> None:
