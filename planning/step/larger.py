@@ -7,7 +7,7 @@ from planning.limits import Past, check
 from planning.limits.ceilings import grow_run, grow_run_week, grow_session, grow_week
 from planning.limits.rule import lay_out
 from planning.plan.happened import look_back
-from planning.terms.choices import Do
+from planning.terms.choices import Do, WeekKind
 from planning.terms.entry import Fixed, History
 from planning.terms.person import Profile
 from planning.terms.plan import Plan, Segment, Session, Week
@@ -16,6 +16,9 @@ from planning.terms.steps import Ceiling, Step
 
 UP_SHARE, UP_SECONDS = 1.1, 300
 """The larger of 10 % and 5 minutes, where the limits of growth leave room."""
+
+GROWING = frozenset({WeekKind.START, WeekKind.BUILD, WeekKind.HOLD})
+"""Easier weeks, the taper and what follows the race are left as they are."""
 
 PARTS = (1.0, 0.5)
 """How much of the room is tried: all of it, then half."""
@@ -59,10 +62,16 @@ def _lengthened(segments: tuple[Segment, ...], seconds: int) -> tuple[Segment, .
 def harder(
     plan: Plan, profile: Profile, history: History, session: Session, today: date, why: Reason = Reason.ASKED_HARDER
 ) -> Step:
-    """*session* of *plan* a step up; as it is, with `GROWTH_LIMIT`, where a limit would be broken by any step."""
+    """*session* of *plan* a step up.
+
+    As it is, with `GROWTH_LIMIT`, where any step would break a limit, and in weeks that are meant to be easier.
+    """
+    week = next(each for each in plan.weeks if session in each.sessions)
+    if week.kind not in GROWING:
+        return Step(session, (why, Reason.GROWTH_LIMIT))
     stood = replace(history, fixed=(*history.fixed, Fixed(session.on, session)))
     past = look_back(plan, stood, today).past(profile)
-    top = ceiling(plan, profile, past, session)
+    top = ceiling(plan, profile, past, week, session)
     known = set(check(plan, profile, past))
     for part in PARTS:
         room = int((top.seconds - session.seconds) * part) // 60 * 60
@@ -72,11 +81,10 @@ def harder(
     return Step(session, (why, Reason.GROWTH_LIMIT))
 
 
-def ceiling(plan: Plan, profile: Profile, past: Past, session: Session) -> Ceiling:
-    """The most that *session* may hold by what was done before it, and by what else its week holds."""
+def ceiling(plan: Plan, profile: Profile, past: Past, week: Week, session: Session) -> Ceiling:
+    """The most that *session* may hold by what was done before it, and by what else its *week* holds."""
     record, on = lay_out(plan, profile, past).record, session.on.toordinal()
     number = record.number(on)
-    week = next(each for each in plan.weeks if session in each.sessions)
     seconds = grow_week(record.highest_week(number, on)) - (week.seconds - session.seconds)
     runs = grow_run_week(record.run_week(number, on)) - (week.run_seconds - session.run_seconds)
     return Ceiling(min(seconds, grow_session(record.longest(on))), min(runs, grow_run(record.best_run(on))))

@@ -4,12 +4,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from planning.step import ease, rescue, shrink, soften, step_down, step_up, stretch_only, swap
+from planning.step import ease, rescue, shrink, soften, step_down, stretch_only, swap
 from planning.terms.choices import Do, Purpose
 from planning.terms.plan import Session
-from planning.terms.reasons import Reason
-from planning.terms.steps import Ceiling
-from tests.planning.sessions import a_session, run_walks, sessions, spelled
+from tests.planning.sessions import a_session, sessions, spelled
 
 
 @pytest.mark.parametrize(
@@ -101,29 +99,3 @@ def test_a_step_down_is_shorter_and_easier(session: Session) -> None:
     assert down.seconds < session.seconds
     assert down.effort[1] <= session.effort[1]
     assert down.run_seconds <= session.run_seconds
-
-
-@pytest.mark.parametrize(
-    ("before", "ceiling", "after"),
-    [
-        ("w20", Ceiling(30 * 60), "w25"),
-        ("w20", Ceiling(22 * 60), "w22"),
-        ("w20", Ceiling(20 * 60), "w20"),
-        ("w60", Ceiling(90 * 60), "w66"),
-        ("w5 r1 w2 r1 w5", Ceiling(40 * 60, 180), "w5 r1 w2 r1 w2 r1 w7"),
-        ("w5 r1 w2 r1 w5", Ceiling(40 * 60, 120), "w5 r1 w2 r1 w10"),
-    ],
-)
-def test_a_step_up_goes_as_far_as_the_limits_of_growth_allow(before: str, ceiling: Ceiling, after: str) -> None:
-    assert spelled(step_up(a_session(before), ceiling).session) == after
-
-
-def test_a_step_up_without_room_says_so() -> None:
-    assert Reason.GROWTH_LIMIT in step_up(a_session("w20"), Ceiling(20 * 60)).why
-
-
-@given(run_walks(), st.integers(0, 7200), st.integers(0, 3600))
-def test_a_step_up_keeps_its_ceiling(session: Session, seconds: int, run_seconds: int) -> None:
-    up = step_up(session, Ceiling(seconds, run_seconds)).session
-    assert up.seconds <= max(session.seconds, seconds)
-    assert up.run_seconds <= max(session.run_seconds, run_seconds)
