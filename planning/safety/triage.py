@@ -90,16 +90,13 @@ def _asks(case: Case, colour: Colour) -> Iterator[Ask]:
 def _asks_steps(case: Case, colour: Colour) -> bool:
     """Four steps after an injury; loading or a hop where bone may be behind it."""
     answers = case.answers
+    if answers.bears is not None or case.said.bears is not None:
+        return False
     if colour is Colour.RED:
-        injured = case.had_moment or case.is_swollen
-        return case.of("bearing") and injured and answers.bears is None and case.said.bears is None
+        return case.of("bearing") and (case.had_moment or case.is_swollen)
     maybe_bone = case.of("bone") or case.said.part in TO_BONE
-    return (
-        maybe_bone
-        and not case.is_skin_or_cramp
-        and answers.on_loading is None
-        and (case.is_pain or colour is Colour.AMBER)
-    )
+    worth_asking = case.is_pain or (case.is_sore and colour is Colour.AMBER)
+    return maybe_bone and worth_asking and answers.on_loading is None
 
 
 def _asks_of_amber(case: Case) -> Iterator[Ask]:

@@ -348,6 +348,13 @@ def test_the_most_useful_question_comes_first(said: Complaint, first: Ask) -> No
     assert triage(said).asks[0] is first
 
 
+@pytest.mark.parametrize("answer", [{"bears": True}, {"on_loading": False}])
+@pytest.mark.parametrize("part", [Part.HIP, Part.SHIN])
+def test_steps_and_loading_are_one_question(part: Part, answer: dict[str, bool]) -> None:
+    assert Ask.BEARS in answered(part, PAIN).asks
+    assert Ask.BEARS not in answered(part, PAIN, **answer).asks
+
+
 def test_what_was_answered_is_not_asked_again() -> None:
     known = TriageContext(Answers(moment=False, swelling=False, numb=False, next_morning=False))
     said = Complaint(Part.KNEE, Side.LEFT, PAIN, 4, course=Course.EASED)
