@@ -8,7 +8,7 @@ from bot.conversation.says import Asks
 from planning.terms.choices import Alarm, Danger, Part, Sense, Side
 from planning.terms.entry import Break, Entry, Flag
 from planning.terms.person import Profile
-from planning.terms.plan import Session, Week
+from planning.terms.plan import Session
 from planning.terms.reasons import Reason
 
 
@@ -62,9 +62,9 @@ class Marks:
 class Known:
     """What is known of one person, as far as one answer needs it.
 
-    *profile* None: a stranger, or somebody in the middle of the survey (*draft*). *sessions*, *weeks*: the plan from
-    five weeks back to three weeks ahead, in order; *entries* of the last five weeks; *holds*: those that stand.
-    *since*: UTC instant from which on things fall due, None before the clock has started.
+    *profile* None: a stranger, or somebody in the middle of the survey (*draft*). *sessions*: of the plan from five
+    weeks back to three weeks ahead, in order; *entries* of the last five weeks; *holds*: those that stand. *since*: UTC
+    instant from which on things fall due, None before the clock has started.
     """
 
     who: str
@@ -73,7 +73,6 @@ class Known:
     erased: bool = False
     since: datetime | None = None
     sessions: tuple[Session, ...] = ()
-    weeks: tuple[Week, ...] = ()
     entries: tuple[Entry, ...] = ()
     flags: tuple[Flag, ...] = ()
     holds: tuple[Hold, ...] = ()

@@ -80,6 +80,12 @@ def _stranger(known: Known, event: Heard | Opened | Outdated, now: datetime) -> 
     return survey(known, event, now)
 
 
+def whatever_fails(who: str, text: str, now: datetime) -> Say:
+    """The answer when answering raised: help if the text speaks of danger, else that it was kept but not understood."""
+    said = _help_for(who, Heard("", read(text, now.replace(tzinfo=None), "UTC")))
+    return said or Say(who, Kind.ERROR, ("error",))
+
+
 def _help_for(who: str, heard: Heard) -> Say | None:
     reading = heard.reading
     codes: tuple[Danger | Alarm, ...] = (*reading.danger, *reading.alarm)

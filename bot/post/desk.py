@@ -17,6 +17,7 @@ class Desk:
         self.store = store
         self.turns = Turns(store, door)
         self.started = False
+        self.turns.answer_waiting()
 
     def clock(self) -> datetime | None:
         """The instant up to which everything was done; None on new records."""
@@ -32,7 +33,6 @@ class Desk:
         """Do what falls due up to *until*; each thing on time, or at *now* if that is given."""
         if not self.started:
             self.turns.start_clock(until)
-            self.turns.answer_waiting()
             self.started = True
         self.turns.sweep(until, now)
         with self.store.begin() as tx:

@@ -1,7 +1,7 @@
 """Column types: instants that refuse to be naive, and typed values kept as JSON text."""
 
 from datetime import UTC, datetime
-from functools import cache
+from functools import cache, lru_cache
 from typing import Any
 
 from pydantic import TypeAdapter
@@ -34,6 +34,12 @@ class UtcDateTime(TypeDecorator[datetime]):
         return None if value is None else datetime.fromisoformat(value).replace(tzinfo=UTC)
 
 
+@lru_cache(maxsize=8192)
+def _value_of(kind: Any, text: str) -> Any:
+    """The same text is the same frozen value: most segments and profiles come again and again."""
+    return adapter(kind).validate_json(text)
+
+
 class Typed(TypeDecorator[Any]):
     """A frozen value (or a tuple of them) kept as JSON text; reading it back checks it."""
 
@@ -51,4 +57,4 @@ class Typed(TypeDecorator[Any]):
 
     def process_result_value(self, value: str | None, dialect: Dialect) -> Any:
         """Read JSON."""
-        return None if value is None else adapter(self.kind).validate_json(value)
+        return None if value is None else _value_of(self.kind, value)

@@ -30,6 +30,7 @@ def accept(tx: Transaction, incoming: Incoming) -> bool:
             press=incoming.press,
             file=incoming.file,
             done=False,
+            dead=False,
         )
     )
     return True
@@ -47,6 +48,13 @@ def take(tx: Transaction, row_id: int) -> Incoming | None:
         return None
     row.done = True
     return Incoming(row.door, row.transport_id, row.chat, row.sender, row.at, row.text, row.press, row.file)
+
+
+def give_up(tx: Transaction, row_id: int) -> Incoming | None:
+    """The message of a row that could not be answered: it is set aside, so that the others are answered."""
+    incoming = take(tx, row_id)
+    tx.execute(update(InboxRow).where(InboxRow.id == row_id).values(dead=True))
+    return incoming
 
 
 def clock(tx: Transaction) -> datetime | None:

@@ -6,7 +6,7 @@ from sqlalchemy import Select, select
 from sqlalchemy.orm import Session
 
 from bot.conversation.known import Hold, Known
-from bot.store.plans import sessions_between, weeks_between
+from bot.store.plans import sessions_between
 from bot.store.tables import BreakRow, EntryRow, FixedRow, FlagRow, HoldRow, PersonRow
 from planning.calendar import local
 from planning.terms.choices import Activity, Colour, Part, Side
@@ -29,7 +29,6 @@ def find_known(tx: Session, who: str, now: datetime) -> Known:
         profile=row.profile,
         since=row.since,
         sessions=sessions_between(tx, who, today - BACK, today + AHEAD),
-        weeks=weeks_between(tx, who, today - BACK, today + AHEAD),
         entries=tuple(map(entry_of, tx.scalars(_entries(who).where(EntryRow.on >= today - BACK)))),
         flags=tuple(map(flag_of, tx.scalars(select(FlagRow).where(FlagRow.who == who).order_by(FlagRow.id)))),
         holds=tuple(map(hold_of, tx.scalars(_open_holds(who)))),

@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 from datetime import date, timedelta
 
-from sqlalchemy import delete, select
+from sqlalchemy import delete, insert, select
 from sqlalchemy.orm import Session as Transaction
 
 from bot.store.tables import PlanRow, SessionRow, WeekRow
@@ -22,14 +22,6 @@ def session_after(tx: Transaction, who: str, day: date) -> Session | None:
     wanted = select(SessionRow).where(SessionRow.who == who, SessionRow.on > day).order_by(SessionRow.on).limit(1)
     row = tx.scalars(wanted).first()
     return None if row is None else _session_of(row)
-
-
-def weeks_between(tx: Transaction, who: str, first: date, last: date) -> tuple[Week, ...]:
-    """The weeks that touch *first* to *last*, with their sessions."""
-    monday = first - timedelta(days=6)
-    wanted = select(WeekRow).where(WeekRow.who == who, WeekRow.monday >= monday, WeekRow.monday <= last)
-    weeks = tx.scalars(wanted.order_by(WeekRow.number)).all()
-    return _with_sessions(weeks, sessions_between(tx, who, monday, last + timedelta(days=6)))
 
 
 def find_plan(tx: Transaction, who: str) -> Plan | None:
@@ -68,20 +60,22 @@ def keep_plan(tx: Transaction, plan: Plan, before: Plan | None) -> None:
             warnings=plan.warnings,
         )
     )
-    numbers = {week.number for week in plan.weeks}
-    days = {session.on for session in plan.sessions}
-    tx.execute(delete(WeekRow).where(WeekRow.who == plan.who, WeekRow.number.not_in(numbers)))
-    tx.execute(delete(SessionRow).where(SessionRow.who == plan.who, SessionRow.on.not_in(days)))
     kept = {week.number: week for week in before.weeks} if before else {}
-    for week in plan.weeks:
-        if kept.get(week.number) != week:
-            _keep_week(tx, plan.who, week)
+    changed = [week for week in plan.weeks if kept.get(week.number) != week]
+    _drop_weeks(tx, plan.who, {week.number for week in changed} | (kept.keys() - {week.number for week in plan.weeks}))
+    if changed:
+        tx.execute(insert(WeekRow), [_week_row(plan.who, week) for week in changed])
+    rows = [_session_values(plan.who, week.number, session) for week in changed for session in week.sessions]
+    if rows:
+        tx.execute(delete(SessionRow).where(SessionRow.who == plan.who, SessionRow.on.in_([row["on"] for row in rows])))
+        tx.execute(insert(SessionRow), rows)
+    tx.flush()
+    tx.expire_all()
 
 
-def _keep_week(tx: Transaction, who: str, week: Week) -> None:
-    tx.merge(_week_row(who, week))
-    for session in week.sessions:
-        tx.merge(_session_row(who, week.number, session))
+def _drop_weeks(tx: Transaction, who: str, numbers: set[int]) -> None:
+    tx.execute(delete(WeekRow).where(WeekRow.who == who, WeekRow.number.in_(numbers)))
+    tx.execute(delete(SessionRow).where(SessionRow.who == who, SessionRow.week.in_(numbers)))
 
 
 def keep_session(tx: Transaction, who: str, day: date, session: Session | None) -> None:
@@ -92,7 +86,7 @@ def keep_session(tx: Transaction, who: str, day: date, session: Session | None) 
     if session is not None:
         before = select(WeekRow.number).where(WeekRow.who == who, WeekRow.monday <= day)
         number = tx.scalars(before.order_by(WeekRow.number.desc()).limit(1)).first()
-        tx.merge(_session_row(who, number or 0, session))
+        tx.merge(SessionRow(**_session_values(who, number or 0, session)))
 
 
 def _with_sessions(weeks: Iterable[WeekRow], sessions: tuple[Session, ...]) -> tuple[Week, ...]:
@@ -108,23 +102,29 @@ def _with_sessions(weeks: Iterable[WeekRow], sessions: tuple[Session, ...]) -> t
     )
 
 
-def _week_row(who: str, week: Week) -> WeekRow:
-    return WeekRow(who=who, number=week.number, monday=week.monday, kind=week.kind, strength=week.strength)
+def _week_row(who: str, week: Week) -> dict[str, object]:
+    return {
+        "who": who,
+        "number": week.number,
+        "monday": week.monday,
+        "kind": week.kind.value,
+        "strength": week.strength,
+    }
 
 
-def _session_row(who: str, number: int, session: Session) -> SessionRow:
+def _session_values(who: str, number: int, session: Session) -> dict[str, object]:
     low, high = session.effort
-    return SessionRow(
-        who=who,
-        on=session.on,
-        week=number,
-        at=session.at,
-        purpose=session.purpose,
-        effort_low=low,
-        effort_high=high,
-        segments=session.segments,
-        after=session.after,
-    )
+    return {
+        "who": who,
+        "on": session.on,
+        "week": number,
+        "at": session.at,
+        "purpose": session.purpose.value,
+        "effort_low": low,
+        "effort_high": high,
+        "segments": session.segments,
+        "after": session.after,
+    }
 
 
 def _session_of(row: SessionRow) -> Session:

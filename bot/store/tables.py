@@ -235,6 +235,8 @@ class InboxRow(Base):
     press: Mapped[str | None]
     file: Mapped[Attachment | None] = mapped_column(Typed(Attachment))
     done: Mapped[bool] = mapped_column(default=False)
+    dead: Mapped[bool] = mapped_column(default=False)
+    """Answering it raised: kept for the host to look at, and the person was told."""
 
 
 class OutboxRow(Base):

@@ -5,12 +5,13 @@ from itertools import count
 
 from sqlalchemy.orm import Session as Transaction
 
-from bot.conversation import converse
+from bot.conversation import converse, whatever_fails
 from bot.conversation.agenda import agenda
 from bot.conversation.changes import Change, Erase, KeepProfile, Outcome, Replan, TakeBack
 from bot.conversation.events import DueKind
 from bot.conversation.known import Known
 from bot.conversation.says import Kind
+from bot.logs import note
 from bot.messages import Attachment, Incoming
 from bot.reports.export import export_json
 from bot.store import due, inbox, outbox, people, plans, privacy
@@ -43,10 +44,23 @@ class Turns:
         with self.store.begin() as tx:
             waiting = inbox.waiting(tx)
         for row in waiting:
-            with self.store.begin() as tx:
-                incoming = inbox.take(tx, row)
-                if incoming is not None:
-                    _answer(tx, incoming)
+            try:
+                with self.store.begin() as tx:
+                    incoming = inbox.take(tx, row)
+                    if incoming is not None:
+                        _answer(tx, incoming)
+            except Exception as fault:
+                self._give_up(row, fault)
+
+    def _give_up(self, row: int, fault: Exception) -> None:
+        """Set a message aside that could not be answered, tell the person, and help first if it speaks of danger."""
+        note("turn_failed", row=row, fault=type(fault).__name__)
+        with self.store.begin() as tx:
+            incoming = inbox.give_up(tx, row)
+            if incoming is not None:
+                who = outbox.who_is(tx, incoming.door, incoming.sender)
+                cause = Cause(incoming.door, f"{incoming.door}:{incoming.id}", incoming.at)
+                post(tx, whatever_fails(who, incoming.text or "", incoming.at), cause, 0)
 
     def sweep(self, until: datetime, now: datetime | None = None) -> int:
         """Do all that is due up to *until*, in order, and give the number of things done.
@@ -54,11 +68,16 @@ class Turns:
         *now*: what the clock shows; None: each thing happens on time.
         """
         for done in count():
-            with self.store.begin() as tx:
-                claim = due.next_claim(tx, until)
-                if claim is None:
-                    return done
-                _fall_due(tx, claim, now or claim.at, self.door)
+            try:
+                with self.store.begin() as tx:
+                    claim = due.next_claim(tx, until)
+                    if claim is None:
+                        return done
+                    _fall_due(tx, claim, now or claim.at, self.door)
+            except Exception as fault:
+                note("due_failed", row=done, fault=type(fault).__name__)
+                with self.store.begin() as tx:
+                    due.next_claim(tx, until)
         raise AssertionError("count() does not end")
 
     def start_clock(self, at: datetime) -> None:

@@ -46,14 +46,14 @@ def once_without_faults(copies: Path, place: int, path: Path) -> Seen:
 def once_with_a_crash(copies: Path, place: int, path: Path, at: int, when: When) -> Seen | None:
     """The same line with a death at the *at*-th commit, taken up again by a new process; None: no commit is left."""
     shutil.copy(copies / f"{place}.sqlite3", path)
-    first = OnTheWire(dying(url_of(path), at, when))
+    store, out = dying(url_of(path), at, when), []
     try:
-        first.feed(WEEK[place])
+        OnTheWire(store, out).feed(WEEK[place])
     except Crash:
-        first.store.close()
-        second = OnTheWire(Store.open(url_of(path)))
+        store.close()
+        second = OnTheWire(Store.open(url_of(path)), out)
         second.feed(WEEK[place])
-        return written(first) | written(second), dump(second.store)
+        return written(second), dump(second.store)
     return None
 
 

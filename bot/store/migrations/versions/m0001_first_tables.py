@@ -39,6 +39,7 @@ def upgrade() -> None:
         sa.Column("press", sa.Text(), nullable=True),
         sa.Column("file", sa.Text(), nullable=True),
         sa.Column("done", sa.Boolean(), nullable=False),
+        sa.Column("dead", sa.Boolean(), nullable=False),
         sa.PrimaryKeyConstraint("id", name=op.f("pk_inbox")),
         sa.UniqueConstraint("door", "transport_id", name=op.f("uq_inbox_door")),
     )
