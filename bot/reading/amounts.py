@@ -88,7 +88,7 @@ def _min_sec(items: list[Item]) -> Item | None:
     """`32 min 10 sec`, `1 min 30`."""
     units = [each.value for each in items if each.tag is Tag.UNIT]
     n = _number(items)
-    if units[0] != "min" or n[1] >= 60:
+    if units[0] != "min" or n[1] >= 60 or units[1:] not in ([], ["sec"]) or (len(units) == 1 and len(items) > 3):
         return None
     return _over(items, Tag.DUR, n[0] + n[1] / 60)
 
@@ -219,6 +219,7 @@ REWRITES = tuple(
         ("NUM DASH? ISH", _ish),
         (f"{_N} UNIT AND? NUM UNIT?", _hour_unit),
         (f"{_N} UNIT AND? NUM UNIT", _min_sec),
+        (f"{_N} UNIT NUM(?=$|STOP|COMMA)", _min_sec),
         (f"{_N} DASH? UNIT MORE", _hour_unit),
         (f"{_N} UNIT MORE", _hour_unit),
         ("[NUM CLOCKISH] NUM? AMPM", _clock),

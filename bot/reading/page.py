@@ -67,6 +67,8 @@ class Page:
     items: list[Item]
     line: str = ""
     found: list[Found] = field(default_factory=list)
+    elsewhere: frozenset[int] = frozenset()
+    """Tokens that tell of somebody else or of long ago."""
 
     def __post_init__(self) -> None:
         self.line = "".join([item.tag for item in self.items])

@@ -2,12 +2,12 @@
 
 from datetime import datetime
 
-from bot.reading import amounts, lexicon, normalise, scan, tokens
+from bot.reading import amounts, context, lexicon, normalise, scan, tokens
 from bot.reading.facts import Asked, Reading
 from bot.reading.page import Page, apply
 from bot.reading.resolve import reading_of
 from bot.reading.rules import asked as answers
-from bot.reading.rules import body, danger, done, plain, plans
+from bot.reading.rules import body, danger, done, missed, plain, plans, repeats
 
 
 def reading_of_reply(text: str, at: datetime, tz: str, planned_min: float | None, asked: Asked | str | None) -> Reading:
@@ -20,7 +20,7 @@ def reading_of_reply(text: str, at: datetime, tz: str, planned_min: float | None
 def page_of(text: str, at: datetime, planned_min: float | None, asked: Asked | None) -> Page:
     """*text* as tokens and items, before any rule."""
     found = tokens.tokens_of(normalise.normalise(text), lexicon.spelling())
-    items = amounts.compose(scan.items_of(found, lexicon.phrases()))
+    items = context.in_context(amounts.compose(scan.items_of(found, lexicon.phrases())))
     return Page(at.replace(tzinfo=None), planned_min, asked, found, items)
 
 
@@ -28,19 +28,19 @@ def run(page: Page) -> None:
     """All rules over *page*, in the order in which they may claim amounts and days."""
     danger.danger(page)
     apply(page, plain.WANTS)
-    apply(page, done.REPEATS)
+    apply(page, repeats.REPEATS)
     apply(page, plain.RATINGS)
     apply(page, plain.TALLIES)
     apply(page, plain.WEIGHTS)
     answers.asked(page)
+    apply(page, plain.HEALTH)
     apply(page, plans.LATER)
     plans.off(page)
     plans.move(page)
-    apply(page, done.MISSES)
-    apply(page, done.NOT_DONE)
+    apply(page, missed.MISSES)
+    apply(page, missed.NOT_DONE)
     apply(page, plans.AT_HAND)
     body.body(page)
-    apply(page, plain.HEALTH)
     apply(page, plain.EFFORTS)
     apply(page, plain.MOODS)
     done.together(page)

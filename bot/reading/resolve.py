@@ -15,7 +15,7 @@ T = TypeVar("T")
 
 def reading_of(page: Page, text: str) -> Reading:
     """The reading that the facts of *page* make."""
-    found = page.found
+    found = [fact for fact in page.found if not _elsewhere(page, fact) and not _swallowed(page, fact)]
     missed = [fact for fact in found if fact.key is Key.MISSED]
     body = _merged(_all(found, Key.BODY, Complaint))
     wishes = _all(found, Key.WANTS, str)
@@ -57,6 +57,26 @@ def reading_of(page: Page, text: str) -> Reading:
         else tuple(_span(page, fact) for fact in found),
         unread=(),
     )
+
+
+_PERSONAL = frozenset({Key.BODY, Key.CLEAR, Key.ILL, Key.FEVER, Key.MOOD, Key.EFFORT})
+_PARTLESS = frozenset({Danger.NERVE.value, Danger.STROKE.value})
+
+
+def _elsewhere(page: Page, fact: Found) -> bool:
+    """Whether a fact of body or mind tells of somebody else or of long ago."""
+    return fact.key in _PERSONAL and fact.first in page.elsewhere
+
+
+def _swallowed(page: Page, fact: Found) -> bool:
+    """Whether a fact is only the words of a danger sign: sickness of purging, feelings of despair, a numb saddle."""
+    for sign in page.found:
+        if sign.key is Key.DANGER and sign.first <= fact.first and fact.last <= sign.last:
+            if fact.key in (Key.ILL, Key.MOOD, Key.WANTS, Key.EFFORT, Key.STUCK):
+                return True
+            if fact.key is Key.BODY and sign.value in _PARTLESS:
+                return True
+    return False
 
 
 def _all(found: Iterable[Found], key: Key, kind: type[T]) -> list[T]:

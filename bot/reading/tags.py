@@ -51,7 +51,7 @@ class Tag(StrEnum):
     ABOUT = auto()
     FILL = auto()
     ONLY = auto()
-    ALL = auto()
+    GOT = auto()
     SELF = auto()
     IT = auto()
     IS = auto()
@@ -79,6 +79,7 @@ class Tag(StrEnum):
     SPAN = auto()
     PARTDAY = auto()
     AGO = auto()
+    MAYBE_DAY = auto()
     # Scope.
     NEG = auto()
     PLAN = auto()
@@ -88,7 +89,6 @@ class Tag(StrEnum):
     ACT = auto()
     DONE = auto()
     STOPPED = auto()
-    WENT = auto()
     TICK = auto()
     SHARE = auto()
     WHOLE = auto()
@@ -107,6 +107,7 @@ class Tag(StrEnum):
     # Body.
     PART = auto()
     SIDE = auto()
+    BACK = auto()
     SENSE = auto()
     SUDDEN = auto()
     COURSE = auto()

@@ -7,8 +7,8 @@ from bot.reading.normalise import Plain
 from bot.reading.tags import Token
 
 _PIECE = re.compile(
-    r"(?P<mixed>[2gwblmshf]\w{0,2}[248]\w{0,5}|[24]\s?(?:day|nite|night|moro|morrow|mrw|moz|mo)\b)"
-    r"|(?P<ordinal>\d{1,2}(?:st|nd|rd|th)\b)"
+    r"(?P<mixed>[a-z]{1,3}\d[a-z]{0,3}\b|2(?:day|nite|night|moro|morrow|morow|mrw|moz|mo|dy)\b)"
+    r"|(?P<ordinal>(?:[23]?1st|2?2nd|2?3rd|[123]?\dth)\b)"
     r"|(?P<colon>\d{1,4}:\d{2}(?::\d{2})?|\d{1,2}h\d{2}\b)"
     r"|(?P<thousands>\d{1,3}(?:,\d{3}){1,2}\b)"
     r"|(?P<number>\d{1,8}(?:[.,]\d{1,3}(?!\d))?|\.\d{1,3}\b)"

@@ -3,7 +3,7 @@
 from dataclasses import dataclass, field
 
 from bot.reading.page import Key, Page
-from bot.reading.tags import Item, Tag, pattern
+from bot.reading.tags import Tag
 from planning.terms.choices import Course, Part, Sense, Side
 from planning.terms.entry import Complaint
 
@@ -120,14 +120,17 @@ def _copy(told: Ache, named: list[Ache]) -> None:
 
 
 def _ache(page: Page, index: int, piece: Piece) -> Ache:
+    """The complaint that a part starts; some words name a part and its sense ("headache")."""
     item = page.items[index]
-    return Ache(Part(item.value), _side(page, index, piece), item.first, item.last)
+    part, _, sense = item.value.partition(":")
+    ache = Ache(Part(part), _side(page, index, piece), item.first, item.last)
+    if sense and not any(neg < index and index - neg <= 5 for neg in piece.negs):
+        ache.senses.append(Sense(sense))
+    return ache
 
 
 def _side(page: Page, index: int, piece: Piece) -> Side | None:
     """The side said just before the part, or after it ("knee on the left")."""
-    if page.items[index].value == "legs" and index and page.line[index - 1] != Tag.SIDE:
-        pass
     for place in range(index - 1, max(index - 4, piece.start - 1), -1):
         if page.line[place] == Tag.SIDE:
             return Side(page.items[place].value)
@@ -170,7 +173,10 @@ def _denied(page: Page, piece: Piece) -> bool:
     return bool(told) and any(neg < min(told) and min(told) - neg <= 5 for neg in piece.negs)
 
 
-_PAINLESS = pattern("NEG NEAR{0,2} SENSE")
+_PLAIN_PAIN = frozenset(
+    {"pain", "pains", "painful", "hurt", "hurts", "hurting", "hurted", "ache", "aches", "aching", "sore", "soreness", "niggle",
+     "niggles", "twinge", "twinges", "discomfort", "stiffness", "achy", "injury", "stiff"}
+)  # fmt: skip
 
 
 def _partless(page: Page, piece: Piece) -> None:
@@ -179,7 +185,7 @@ def _partless(page: Page, piece: Piece) -> None:
         item = page.items[index]
         word = page.tokens[item.last].word
         if _denied(page, piece):
-            if item.value in ("pain", "sore"):
+            if word in _PLAIN_PAIN:
                 page.add(Key.CLEAR, Part.BODY.value, index, index + 1, "nothing hurts")
             return
         if item.value == "cramp" and word.startswith("stitch"):

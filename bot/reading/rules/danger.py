@@ -7,10 +7,9 @@ from bot.reading.signs import mentions_of, scope_of, seen
 
 def danger(page: Page) -> None:
     """Find all signs of danger and alarm. They claim nothing: a sign may be a complaint too."""
-    mentions = mentions_of(page.tokens, groups())
-    if not mentions:
-        return
     scope = scope_of(page.tokens, page.items)
+    page.elsewhere = scope.other | scope.over
+    mentions = mentions_of(page.tokens, groups())
     for key, name in ((Key.DANGER, "danger"), (Key.ALARM, "alarm")):
         for sign in seen(signs(name), mentions, scope):
             page.found.append(Found(key, sign.sign.code, sign.first, sign.last, sign.sign.name))

@@ -1,171 +1,61 @@
-"""What was really done: amounts, kinds and shares, clause by clause; and sessions that were missed."""
+"""What was really done: kinds, amounts and shares, clause by clause."""
 
-from collections.abc import Iterable
-from dataclasses import dataclass, field, replace
+from collections.abc import Iterator
+from dataclasses import dataclass
 from datetime import date
-from re import Match
 
 from bot.reading.facts import Did
-from bot.reading.page import Finding, Found, Key, Page, rule
-from bot.reading.tags import Item, Tag, pattern
+from bot.reading.page import Found, Key, Page
+from bot.reading.rules.clauses import ENDS, Clause, clauses_of, minutes_of
+from bot.reading.rules.kinds import SESSION, kind_of
+from bot.reading.tags import Item, Tag, Token, pattern
 from bot.reading.when import past_day
-from planning.terms.choices import Activity
 
-_KINDS = {"walk": Activity.WALK, "run": Activity.RUN, "run_walk": Activity.RUN_WALK, "stretch": Activity.STRETCH,
-          "strength": Activity.STRENGTH}  # fmt: skip
-_BREAKS = frozenset({Tag.STOP, Tag.ASK, Tag.COMMA, Tag.BUT, Tag.AND, Tag.THEN, Tag.BECAUSE})
-_AMOUNTS = frozenset({Tag.DUR, Tag.DIST, Tag.CLOCKISH, Tag.NUM, Tag.RATIO})
-
-
-@dataclass(slots=True)
-class Clause:
-    """One stretch between joints, by index of item."""
-
-    joint: str
-    start: int
-    end: int
-    acts: list[int] = field(default_factory=list)
-    amounts: list[int] = field(default_factory=list)
-    shares: list[int] = field(default_factory=list)
-    dates: list[int] = field(default_factory=list)
-    evidence: list[int] = field(default_factory=list)
-    sessions: list[int] = field(default_factory=list)
-    stops: list[int] = field(default_factory=list)
-    plan: bool = False
-    other: bool = False
-    neg: bool = False
-    words: int = 0
-    """How many unknown words it holds."""
+_JOINED = frozenset({Tag.COMMA, Tag.AND, Tag.THEN, Tag.COLON, Tag.OPEN})
+_NOT_MINUTES = frozenset(
+    {"steps", "bpm", "degrees", "%", "people", "c", "f", "kids", "calories", "kcal", "stairs", "hills", "weeks", "reps",
+     "times", "laps", "lengths", "sessions", "years", "percent", "flights", "floors", "songs", "dogs", "st", "am", "pm", "lamp"}
+)  # fmt: skip
+_FINISHED = frozenset(
+    {"done", "finished", "completed", "complete", "ticked", "dusted", "banked", "bag", "books", "bank", "nailed",
+     "smashed", "crushed", "logged", "can", "bagged", "belt", "off", "accomplished", "achieved"}
+)  # fmt: skip
+_TIMES = frozenset({"when", "whenever", "while", "if", "as", "since", "time", "before", "than", "until", "once", "during", "after"})
+_BACK = frozenset({"back", "more", "another", "home", "extra", "again", "further", "later"})
 
 
-@dataclass(slots=True)
+@dataclass(slots=True, eq=False)
 class Entry:
-    """A thing done while it is put together; *act* is the lexicon's word for it."""
+    """A thing done while it is put together; *act* is the lexicon's word for it, *total* a sum of other entries."""
 
     act: str
-    minutes: float | None
-    km: float | None
-    share: float | None
-    on: date | None
     first: int
     last: int
+    minutes: float | None = None
+    km: float | None = None
+    share: float | None = None
+    on: date | None = None
     total: bool = False
 
-
-_SLOTS = {Tag.ACT: "acts", Tag.SHARE: "shares", Tag.DATE: "dates", Tag.DONE: "evidence", Tag.WHOLE: "evidence",
-          Tag.TICK: "evidence", Tag.SESSION: "sessions", Tag.STOPPED: "stops"}  # fmt: skip
-
-
-def clauses_of(page: Page) -> list[Clause]:
-    """The stretches of *page* between marks and joining words."""
-    found: list[Clause] = []
-    clause = Clause("", 0, 0)
-    for index, tag in enumerate(page.line):
-        if tag in _BREAKS:
-            clause.end = index
-            found.append(clause)
-            clause = Clause(tag, index + 1, index + 1)
-        else:
-            _sort(clause, index, Tag(tag))
-    clause.end = len(page.line)
-    found.append(clause)
-    return found
+    @property
+    def amount(self) -> bool:
+        """Whether an amount was said."""
+        return self.minutes is not None or self.km is not None
 
 
-def _sort(clause: Clause, index: int, tag: Tag) -> None:
-    if tag in _AMOUNTS:
-        clause.amounts.append(index)
-    elif name := _SLOTS.get(tag):
-        getattr(clause, name).append(index)
-    elif tag is Tag.PLAN:
-        clause.plan = True
-    elif tag is Tag.OTHER:
-        clause.other = True
-    elif tag in (Tag.NEG, Tag.NO):
-        clause.neg = True
-    elif tag is Tag.WORD:
-        clause.words += 1
+@dataclass(slots=True)
+class Story:
+    """What the clauses so far told: entries, the day they are of, an activity that still lacks its amount."""
 
+    entries: list[Entry]
+    day: date | None = None
+    open_act: Item | None = None
+    planned: bool = False
 
-# -- before the clauses: repeats and what only looks like something done ------------------------------------------------
-
-
-def _repeat(page: Page, hit: Match[str]) -> Iterable[Finding]:
-    """`6 x (1 run, 2 walk)`: each part times the count."""
-    count = next((page.items[i].n for i in range(hit.start(), hit.end()) if _before_times(page, i, hit.end())), 0.0)
-    amount: Item | None = None
-    act: Item | None = None
-    for item in page.pick(hit, Tag.DUR, Tag.NUM, Tag.ACT, Tag.CLOCKISH):
-        if item.tag is Tag.NUM and page.line[page.items.index(item) + 1 : page.items.index(item) + 2] == Tag.TIMES:
-            continue
-        if item.tag is Tag.ACT:
-            act = item
-        else:
-            amount = item
-        if amount is not None and act is not None:
-            yield Key.DID, Did(_kind(act.value), minutes=round(count * _minutes(amount), 4))
-            amount = act = None
-
-
-def _before_times(page: Page, index: int, end: int) -> bool:
-    return page.line[index] in (Tag.NUM, Tag.ONE) and index + 1 < end and page.line[index + 1] == Tag.TIMES
-
-
-def _minutes(item: Item) -> float:
-    if item.tag is Tag.CLOCKISH:
-        parts = [int(part) for part in item.value.split(":")]
-        return parts[0] * 60 + parts[1] + parts[2] / 60 if len(parts) == 3 else parts[0] + parts[1] / 60
-    return item.n
-
-
-def _kind(value: str) -> Activity:
-    return _KINDS.get(value, Activity.CROSS)
-
-
-def _missed(page: Page, hit: Match[str]) -> Iterable[Finding]:
-    item = page.first(hit, Tag.DATE)
-    yield Key.MISSED, past_day(item, page.today) if item else None
-
-
-def _unseen(page: Page, hit: Match[str]) -> Iterable[Finding]:
-    page.claim(hit.start(), hit.end())
-    return ()
-
-
-PAIR = "(?:DUR|NUM|CLOCKISH) (?:OF|THE|ONE|FILL|ABOUT)? ACT"
-PAIR_BACK = "ACT (?:FOR|THE|ABOUT)? (?:DUR|NUM|CLOCKISH)"
-JOINT = "(?:COMMA|AND|SLASH|THEN|DASH|TO|COLON|WITH|FOR|COMMA AND|COMMA THEN)"
-REPEATS = (
-    rule("repeats", f"[NUM ONE] TIMES (?:OF|COLON|OPEN|THE)* {PAIR} (?:{JOINT} {PAIR})+ CLOSE?", _repeat),
-    rule("repeats", f"[NUM ONE] TIMES (?:OF|COLON|OPEN|THE)* {PAIR_BACK} (?:{JOINT} {PAIR_BACK})+ CLOSE?", _repeat),
-    rule("repeats after", f"OPEN? {PAIR} (?:{JOINT} {PAIR})+ CLOSE? COMMA? [NUM ONE] TIMES", _repeat),
-    rule("repeats after", f"OPEN? {PAIR_BACK} (?:{JOINT} {PAIR_BACK})+ CLOSE? COMMA? [NUM ONE] TIMES", _repeat),
-    rule("repeats of one", f"[NUM ONE] TIMES (?:OF|COLON|OPEN|THE)* (?:{PAIR}|{PAIR_BACK}) CLOSE?", _repeat),
-)
-NOT_DONE = (
-    rule("skipped only the stretch", "MISS (?:THE|FILL|ALL|OF)* ACT", lambda page, hit: _skipped_act(page, hit)),
-    rule("meant to be", "INTENDED (?:ABOUT|THE|FILL|TO|IS|FOR){0,3} (?:DUR|DIST|NUM|CLOCKISH) (?:ACT)?", _unseen),
-    rule("time ago", "[DUR DAYS] AGO", _unseen),
-    rule("for the first while", "FOR (?:THE|WORD){1,2} DUR", _unseen),
-)
-MISSES = (
-    rule("missed day", "DATE (?:SELF|ONE|THE|IS)? MISS_IT", _missed),
-    rule("missed", "MISS_IT (?:ON|FILL|THE|SESSION)* DATE?", _missed),
-    rule("missed day", "(?:SELF)? MISS (?:ON|THE|FILL|ALL)* DATE (?:SESSION)?", _missed),
-    rule("missed session", "MISS (?:THE|FILL|ALL)* SESSION (?:ON)? DATE?", _missed),
-    rule("missed day", "DATE (?:COMMA|SELF|FILL|IS|DASH|COLON){0,2} MISS", _missed),
-    rule("missed", "MISS (?=END|BECAUSE|AND)", _missed),
-    rule("not done", "NEG (?:DONE|WHOLE)(?=END)", _missed),
-)
-
-
-def _skipped_act(page: Page, hit: Match[str]) -> Iterable[Finding]:
-    act = page.first(hit, Tag.ACT)
-    if act is not None and act.value in ("run", "walk"):
-        item = page.items[hit.end()] if hit.end() < len(page.items) else None
-        yield Key.MISSED, past_day(item, page.today) if item and item.tag is Tag.DATE else None
-        return
-    page.claim(hit.start(), hit.end())
+    @property
+    def last(self) -> Entry | None:
+        """The entry told last."""
+        return self.entries[-1] if self.entries else None
 
 
 _TOGETHER = pattern("ACT (?:AND|SLASH|DASH|OR|COMMA) ACT")
@@ -174,259 +64,308 @@ _TOGETHER = pattern("ACT (?:AND|SLASH|DASH|OR|COMMA) ACT")
 def together(page: Page) -> None:
     """`walked and jogged`: both, not told apart."""
     for hit in _TOGETHER.finditer(page.line):
-        pair = {page.items[hit.start()].value, page.items[hit.end() - 1].value}
-        if pair == {"walk", "run"}:
-            first, last = page.items[hit.start()], page.items[hit.end() - 1]
+        first, last = page.items[hit.start()], page.items[hit.end() - 1]
+        if {first.value, last.value} == {"walk", "run"} and not _own_amounts(page, hit.start(), hit.end()):
             page.items[hit.start()] = Item(Tag.ACT, "run_walk", first.first, last.last)
             page.line = page.line[: hit.start() + 1] + Tag.USED * (hit.end() - hit.start() - 1) + page.line[hit.end() :]
 
 
+def _own_amounts(page: Page, start: int, end: int) -> bool:
+    """`20 walk, run 10`: each with its own amount."""
+    before = page.line[start - 1 : start]
+    after = page.line[end : end + 1]
+    amounts = (Tag.DUR, Tag.NUM, Tag.DIST)
+    return before in amounts and after in amounts
+
+
 def done(page: Page) -> None:
     """Find what was done, clause by clause."""
-    entries: list[Entry] = []
-    day: date | None = None
-    pending: Entry | None = None
+    story = Story([])
     for clause in clauses_of(page):
-        if clause.joint in (Tag.STOP, Tag.ASK):
-            pending = None
-        said = _day(page, clause)
-        if said is not None or any(page.items[i].value == "+0" for i in clause.dates):
-            day = said
-        if clause.plan or clause.other and not _own(page, clause):
+        if clause.joint in ENDS:
+            story.open_act = None
+            story.planned = False
+        _note_day(page, clause, story)
+        if _meant(page, clause, story) or _told_of_others(page, clause):
+            story.open_act = None
             continue
-        for entry in _entries(page, clause, entries, pending):
-            entry.on = day
-            if entry not in entries:
-                entries.append(entry)
-        pending = entries[-1] if entries else None
-    _keep(page, entries)
+        for entry in _entries(page, clause, story):
+            entry.on = story.day
+            story.entries.append(entry)
+    for entry in _summed(story.entries):
+        share = None if entry.amount else entry.share
+        value = Did(kind_of(entry.act), entry.minutes, entry.km, share, entry.on, _doubtful(entry))
+        page.found.append(Found(Key.DID, value, entry.first, entry.last, "done"))
 
 
-def _own(page: Page, clause: Clause) -> bool:
-    line = page.line[clause.start : clause.end]
-    return bool(clause.acts or clause.evidence) and (
-        Tag.WITH in line
-        or Tag.SELF in line
-        or Tag.FOR in line
-        or Tag.TO in line
-        or bool(clause.acts and clause.amounts)
-        or line.find(Tag.OTHER) > 1
-    )
+def _meant(page: Page, clause: Clause, story: Story) -> bool:
+    """A plan or wish: what follows its first word in the clause was not done."""
+    if clause.plan is None:
+        if story.planned and clause.joint == Tag.AND and not clause.told:
+            return True
+        story.planned = False
+        return False
+    story.planned = not any(index < clause.plan for index in (*clause.acts, *clause.amounts, *clause.evidence))
+    if not story.planned:
+        for name in ("acts", "amounts", "shares"):
+            setattr(clause, name, [index for index in getattr(clause, name) if index < clause.plan])
+    return story.planned
 
 
-def _day(page: Page, clause: Clause) -> date | None:
+def _told_of_others(page: Page, clause: Clause) -> bool:
+    """A clause whose subject is somebody else, and that does not take the sender in."""
+    if not clause.others or clause.selves and clause.selves[0] < clause.others[0]:
+        return False
+    first = clause.others[0]
+    if any(index < first for index in (*clause.acts, *clause.evidence, *clause.amounts, *clause.stops)):
+        return False
+    return not any(index > first for index in clause.selves)
+
+
+def _note_day(page: Page, clause: Clause, story: Story) -> None:
     for index in clause.dates:
         if index and page.line[index - 1] in (Tag.SINCE, Tag.FROM):
             continue
-        day = past_day(page.items[index], page.today)
-        if day is not None and day != page.today:
-            return day
-    return None
+        if page.items[index].value == "+0":
+            story.day = None
+        elif (day := past_day(page.items[index], page.today)) is not None:
+            story.day = day if day != page.today else None
 
 
-def _entries(page: Page, clause: Clause, entries: list[Entry], pending: Entry | None) -> Iterable[Entry]:
-    """The entries of one clause."""
+def _entries(page: Page, clause: Clause, story: Story) -> Iterator[Entry]:
+    """The entries of one clause; it may also complete the entry before it."""
     amounts = [index for index in clause.amounts if _counts(page, clause, index)]
     if clause.acts:
-        yield from _with_acts(page, clause, amounts, pending)
+        yield from _of_acts(page, clause, amounts, story)
     elif amounts:
-        yield from _without_acts(page, clause, amounts, pending)
+        yield from _of_amounts(page, clause, amounts, story)
     elif clause.shares:
-        index = clause.shares[0]
-        item = page.items[index]
-        if item.n == 1.0 or clause.evidence or clause.words == 0 or clause.stops:
-            yield Entry("session", None, None, item.n, None, item.first, item.last)
-    elif _whole(page, clause) and not clause.neg and not any(entry.act == "session" for entry in entries):
-        item = page.items[clause.evidence[0]]
-        yield Entry("session", None, None, 1.0, None, item.first, item.last)
-
-
-def _whole(page: Page, clause: Clause) -> bool:
-    tags = {page.line[index] for index in clause.evidence}
-    if Tag.WHOLE in tags or (Tag.TICK in tags):
-        return True
-    if not clause.evidence or clause.words > 0:
-        return False
-    index = clause.evidence[-1]
-    word = page.tokens[page.items[index].last].word
-    return word in (
-        "done",
-        "finished",
-        "completed",
-        "complete",
-        "ticked",
-        "sorted",
-        "did",
-        "dusted",
-        "banked",
-        "bag",
-        "books",
-        "bank",
-        "managed",
-        "nailed",
-        "smashed",
-    ) and (word != "did" or bool(clause.sessions))
+        yield from _of_share(page, clause, story)
+    elif _whole(page, clause) and not clause.negs:
+        index = clause.evidence[0]
+        if story.open_act is not None:
+            yield _entry(page, story.open_act.value, [], index, share=1.0)
+            story.open_act = None
+        elif story.last is None and not page.has(Key.DID):
+            yield _entry(page, SESSION, [], index, share=1.0)
 
 
 def _counts(page: Page, clause: Clause, index: int) -> bool:
     """Whether an amount may be something done."""
     item, tag = page.items[index], page.line[index]
-    before = page.line[index - 1] if index else ""
-    after = page.line[index + 1] if index + 1 < len(page.line) else ""
-    if after == Tag.AGO or before in (Tag.SINCE, Tag.BY, Tag.UNTIL, Tag.BEFORE):
+    before = page.line[index - 1] if index > clause.start else ""
+    after = page.tokens[item.last + 1].word if item.last + 1 < len(page.tokens) else ""
+    if before in (Tag.SINCE, Tag.UNTIL, Tag.BEFORE, Tag.INTENDED) or (before == Tag.BY and not clause.acts):
+        return False
+    if clause.aches and not (clause.acts or clause.told or clause.sessions) and index > _opening(page, clause):
         return False
     if tag == Tag.NUM:
-        if (
-            after in (Tag.WORD, Tag.UNIT, Tag.SKY, Tag.DEGREE, Tag.PART, Tag.SENSE)
-            and not clause.acts
-            and not clause.evidence
-            and not clause.stops
-        ):
-            return False
-        if after == Tag.WORD and page.tokens[page.items[index + 1].first].word in (
-            "steps",
-            "bpm",
-            "degrees",
-            "%",
-            "people",
-            "c",
-            "f",
-            "kids",
-            "calories",
-            "kcal",
-            "stairs",
-            "hills",
-            "weeks",
-            "reps",
-            "times",
-        ):
-            return False
-        return 0 < item.n <= 600 and bool(clause.acts or clause.evidence or clause.stops or clause.words == 0)
+        told = bool(clause.acts or clause.told or clause.sessions) or not clause.words
+        return after not in _NOT_MINUTES and 0 < item.n <= 999 and told and not (before == Tag.AT and not clause.told)
     if tag == Tag.RATIO:
-        return item.m != 10 or bool(clause.evidence or clause.stops) and page.planned_min == 10
-    return not (before == Tag.AFTER and not clause.stops and not clause.acts and not clause.evidence)
+        return item.m != 10 or (clause.told and page.planned_min == 10)
+    return True
 
 
-def _with_acts(page: Page, clause: Clause, amounts: list[int], pending: Entry | None) -> Iterable[Entry]:
-    acts = clause.acts
-    if len(acts) > 1 and not amounts:
-        acts = acts[:1]
-    if len(amounts) >= 2 and len(acts) >= 2:
-        for act, group in _paired(page, acts, amounts):
-            yield _entry(page, page.items[act].value, group)
+def _opening(page: Page, clause: Clause) -> int:
+    """Index of the first item of *clause* that is no filler."""
+    fillers = (Tag.FILL, Tag.ABOUT, Tag.ONLY)
+    return next((i for i in range(clause.start, clause.end) if page.line[i] not in fillers), clause.start)
+
+
+def _of_acts(page: Page, clause: Clause, amounts: list[int], story: Story) -> Iterator[Entry]:
+    kinds = list(dict.fromkeys(page.items[index].value for index in clause.acts))
+    if len(amounts) >= 2 and len(clause.acts) >= 2:
+        for act, group in _paired(page, clause.acts, amounts):
+            if group:
+                yield _entry(page, page.items[act].value, group, act)
         return
-    act = acts[0]
-    value = page.items[act].value
-    for other in acts[1:]:
-        if page.items[other].value != value and not amounts:
-            value = page.items[other].value
-    if clause.neg and not amounts:
+    act = clause.acts[0]
+    if clause.negs and clause.negs[0] < act and not amounts:
         return
-    share = page.items[clause.shares[0]].n if clause.shares else None
+    kind = kinds[0]
+    if {"walk", "run"} <= set(kinds) and not amounts:
+        kind = "run_walk"
     if amounts:
-        yield _entry(page, value, amounts)
-    elif (
-        pending is not None
-        and pending.act == "session"
-        and clause.joint in (Tag.COMMA,)
-        and _bare(clause)
-        and pending.share is None
-    ):
-        pending.act = value
-    elif clause.evidence or clause.shares or _past(page, act) or value == "stretch":
-        entry = _entry(page, value, [])
-        done_word = bool(clause.evidence) and any(
-            page.line[i] in (Tag.DONE, Tag.TICK, Tag.WHOLE) for i in clause.evidence
-        )
-        entry.share = (
-            share
-            if share is not None
-            else (1.0 if done_word and value in ("walk", "run", "run_walk") and not _past(page, act) else None)
-        )
+        story.open_act = None
+        yield _entry(page, kind, amounts, act, total=clause.total)
+    else:
+        yield from _bare_act(page, clause, act, kind, story)
+
+
+def _bare_act(page: Page, clause: Clause, act: int, kind: str, story: Story) -> Iterator[Entry]:
+    """An activity without an amount in its clause."""
+    last = story.last
+    share = page.items[clause.shares[0]].n if clause.shares else None
+    finished = any(_is_finish(page, index) for index in clause.evidence)
+    names_it = last is not None and last.act == SESSION and last.amount and kind != "stretch" and clause.joint in _JOINED
+    if last is not None and names_it and clause.words <= 2 and not clause.told and not clause.aches:
+        last.act = kind
+    elif _circumstance(page, act):
+        return
+    elif share is not None or finished or clause.evidence or _past(page, act) or kind == "stretch":
+        full = finished and kind in ("walk", "run", "run_walk") and not _past(page, act)
+        if clause.aches and not clause.evidence and share is None:
+            return
+        story.open_act = None
+        entry = _entry(page, kind, [], act, share=share if share is not None else 1.0 if full else None)
         yield entry
+    else:
+        story.open_act = page.items[act]
 
 
-def _bare(clause: Clause) -> bool:
-    return clause.words <= 2
+def _circumstance(page: Page, act: int) -> bool:
+    """`whenever I jogged`, `before the walk`: names a time, not a thing done."""
+    first = page.items[act].first
+    return any(token.word in _TIMES for token in page.tokens[max(0, first - 3) : first])
+
+
+def _is_finish(page: Page, index: int) -> bool:
+    if page.line[index] in (Tag.TICK, Tag.WHOLE):
+        return True
+    return page.tokens[page.items[index].last].word in _FINISHED
 
 
 def _past(page: Page, act: int) -> bool:
-    word = page.tokens[page.items[act].first].word
-    return word.endswith("ed") or word in ("ran", "swam", "rode", "did")
+    item = page.items[act]
+    word = page.tokens[item.first].word
+    return word.endswith("ed") or word in ("ran", "swam", "rode", "dug", "swept")
 
 
-def _paired(page: Page, acts: list[int], amounts: list[int]) -> Iterable[tuple[int, list[int]]]:
+def _paired(page: Page, acts: list[int], amounts: list[int]) -> Iterator[tuple[int, list[int]]]:
+    """Each activity with the amounts on its side: `walk 20 run 10` or `20 walk 10 run`."""
     first = amounts[0] < acts[0]
     for place, act in enumerate(acts):
         if first:
             low = acts[place - 1] if place else -1
-            group = [index for index in amounts if low < index < act]
+            yield act, [index for index in amounts if low < index < act]
         else:
             high = acts[place + 1] if place + 1 < len(acts) else len(page.line)
-            group = [index for index in amounts if act < index < high]
-        yield act, group
+            yield act, [index for index in amounts if act < index < high]
 
 
-def _entry(page: Page, act: str, amounts: list[int]) -> Entry:
-    """An entry of *act* with all its amounts."""
-    entry = Entry(act, None, None, None, None, 0, 0)
+def _entry(page: Page, act: str, amounts: list[int], at: int, share: float | None = None, total: bool = False) -> Entry:
+    """An entry of *act* with all its *amounts*."""
+    places = [*amounts, at]
+    entry = Entry(act, page.items[min(places)].first, page.items[max(places)].last, share=share, total=total)
     for index in amounts:
         item = page.items[index]
         if page.line[index] == Tag.DIST:
-            entry.km = item.n
-        elif entry.minutes is None or (page.line[index] == Tag.DUR and act != "session"):
-            entry.minutes = _minutes(item)
-    if amounts:
-        entry.first, entry.last = page.items[amounts[0]].first, page.items[amounts[-1]].last
+            entry.km = (entry.km or 0.0) + item.n
+        elif page.line[index] == Tag.NUM and entry.minutes is not None:
+            continue
+        elif page.line[index] == Tag.RATIO or entry.minutes is None:
+            entry.minutes = minutes_of(item)
+        elif page.line[index] == Tag.DUR:
+            entry.minutes += item.n
     return entry
 
 
-def _without_acts(page: Page, clause: Clause, amounts: list[int], pending: Entry | None) -> Iterable[Entry]:
+def _of_amounts(page: Page, clause: Clause, amounts: list[int], story: Story) -> Iterator[Entry]:
+    """Amounts without an activity: they belong to the one before, or to the session."""
+    entry = _entry(page, SESSION, amounts, amounts[0], total=clause.total)
+    last = story.last
+    plain = clause.words == 0 or any(token.word in _BACK for token in _tokens(page, clause))
+    if story.open_act is not None and (plain or clause.told or clause.words <= 2):
+        entry.act, story.open_act = story.open_act.value, None
+        yield entry
+    elif last is not None and clause.joint in _JOINED and not clause.stops and _completes(last, entry) and clause.words <= 2:
+        last.minutes = last.minutes if last.minutes is not None else entry.minutes
+        last.km = last.km if last.km is not None else entry.km
+        last.share = None
+    elif last is not None and last.minutes is not None and clause.joint in _JOINED and plain and last.act != SESSION and not clause.told:
+        last.minutes += entry.minutes or 0.0
+    elif _session_said(page, clause, amounts):
+        yield entry
+
+
+def _tokens(page: Page, clause: Clause) -> list[Token]:
+    return page.tokens[page.items[clause.start].first : page.items[clause.end - 1].last + 1]
+
+
+def _completes(last: Entry, entry: Entry) -> bool:
+    """Whether *entry* gives what *last* lacks: the minutes of a distance, or the distance of minutes."""
+    if last.act == SESSION and not last.amount:
+        return False
+    if last.act == "stretch" and last.amount:
+        return False
+    if last.amount or last.share is None:
+        return (last.minutes is None and entry.km is None) or (last.km is None and entry.minutes is None)
+    return False
+
+
+def _session_said(page: Page, clause: Clause, amounts: list[int]) -> bool:
+    """Whether amounts without an activity stand for the session."""
+    if clause.told or clause.sessions or not clause.words:
+        return True
+    leads = all(tag in (Tag.FILL, Tag.ABOUT, Tag.ONLY) for tag in page.line[clause.start : amounts[0]])
+    if (leads and clause.words <= 1) or _stopped_there(page, amounts[0]):
+        return True
     tags = {page.line[index] for index in amounts}
-    if pending is not None and clause.joint in (Tag.COMMA, Tag.AND, Tag.THEN, Tag.STOP) and not clause.stops:
-        lacking = (pending.minutes is None and Tag.DIST not in tags) or (
-            pending.km is None and tags == {Tag.DIST} and pending.minutes is not None
-        )
-        if lacking and pending.share is None:
-            add = _entry(page, "", amounts)
-            pending.minutes = pending.minutes if pending.minutes is not None else add.minutes
-            pending.km = pending.km if pending.km is not None else add.km
-            return
-        if clause.joint == Tag.AND and pending.act != "session" and pending.minutes is not None and not clause.evidence:
-            pending.minutes += _entry(page, "", amounts).minutes or 0.0
-            return
-    if (
-        clause.evidence
-        or clause.stops
-        or clause.words <= 1
-        or tags & {Tag.DIST, Tag.RATIO, Tag.CLOCKISH}
-        or Tag.IN in page.line[clause.start : clause.end]
-    ):
-        yield _entry(page, "session", amounts)
+    line = page.line[clause.start : clause.end]
+    return bool(tags & {Tag.DIST, Tag.RATIO}) or (Tag.CLOCKISH in tags and Tag.AT not in line)
 
 
-def _keep(page: Page, entries: list[Entry]) -> None:
+def _stopped_there(page: Page, index: int) -> bool:
+    """`dizzy at 11 min, stopped there`: a minute named before a stop without one of its own."""
+    return page.line[index - 1 : index] == Tag.AT and Tag.STOPPED in page.line[index:]
+
+
+def _of_share(page: Page, clause: Clause, story: Story) -> Iterator[Entry]:
+    index = clause.shares[0]
+    item = page.items[index]
+    if clause.negs and clause.negs[0] < index:
+        return
+    if clause.told or clause.sessions or clause.words <= 1 or item.n == 1.0:
+        if story.last is None or not story.last.amount:
+            yield _entry(page, SESSION, [], index, share=item.n)
+
+
+def _whole(page: Page, clause: Clause) -> bool:
+    """Whether a clause says of the whole session that it was done."""
+    tags = {page.line[index] for index in clause.evidence}
+    if Tag.WHOLE in tags or Tag.TICK in tags:
+        return True
+    if not clause.evidence or clause.words > 1 or clause.aches:
+        return False
+    return any(_is_finish(page, index) for index in clause.evidence) or bool(clause.sessions)
+
+
+def _summed(entries: list[Entry]) -> list[Entry]:
+    """The same kind of the same day as one entry; a total told with its parts is only the parts."""
     kept: list[Entry] = []
     for entry in entries:
-        same = next((e for e in kept if e.act == entry.act and e.on == entry.on), None)
+        same = next((each for each in kept if each.act == entry.act and each.on == entry.on), None)
         if same is None:
             kept.append(entry)
         else:
             same.minutes = _sum(same.minutes, entry.minutes)
             same.km = _sum(same.km, entry.km)
-            same.share = same.share if same.minutes is None else None
-    if any(e.act not in ("session", "stretch") and (e.minutes or e.km) for e in kept):
-        kept = [e for e in kept if not (e.act == "session" and (e.share == 1.0 or e.total))]
-    for entry in kept:
-        kind = Activity.SESSION if entry.act == "session" else _kind(entry.act)
-        share = entry.share if entry.minutes is None and entry.km is None else None
-        page.found.append(
-            Found(Key.DID, Did(kind, entry.minutes, entry.km, share, entry.on), entry.first, entry.last, "done")
-        )
+    parts = [each for each in kept if each.act not in (SESSION, "stretch") and each.amount]
+    whole = sum(each.minutes or 0.0 for each in parts)
+    return [
+        each
+        for each in kept
+        if not (parts and each.act == SESSION and (not each.amount or each.total or each.minutes == whole))
+    ]
 
 
 def _sum(a: float | None, b: float | None) -> float | None:
     return b if a is None else a if b is None else a + b
 
 
-__all__ = ["MISSES", "NOT_DONE", "REPEATS", "done", "replace", "together"]
+LONGEST_MIN = 300
+"""Above this an amount is asked back: five hours is more than any beginner's session or slow half marathon."""
+FASTEST_KMH = {"walk": 9.0, "run": 14.0, "run_walk": 13.0, SESSION: 14.0}
+"""Speeds that a beginner does not reach (PACE-07: brisk walking 5.5-6.4, beginner jogs 6-8 km/h; from memory)."""
+
+
+def _doubtful(entry: Entry) -> bool:
+    """Whether the amount is hard to believe, so that it is asked back before it is kept."""
+    if entry.minutes is not None and entry.minutes > LONGEST_MIN:
+        return True
+    fastest = FASTEST_KMH.get(entry.act)
+    if fastest is None or not entry.km:
+        return bool(entry.km and entry.km > 200)
+    too_fast = entry.minutes is not None and entry.km * 60 > fastest * max(entry.minutes, 0.01)
+    return too_fast or entry.km > 45

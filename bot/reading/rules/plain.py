@@ -24,10 +24,6 @@ def _ten(item: Item | None) -> float | None:
     return item.n if 0 <= item.n <= 10 else None
 
 
-def _rating(key: Key) -> "type[object]":
-    raise NotImplementedError
-
-
 def _effort_number(page: Page, hit: Match[str]) -> Iterable[Finding]:
     value = _ten(page.first(hit, Tag.NUM, Tag.ONE, Tag.RATIO))
     if value is not None:
@@ -42,8 +38,13 @@ def _sure_number(page: Page, hit: Match[str]) -> Iterable[Finding]:
 
 def _effort_word(page: Page, hit: Match[str]) -> Iterable[Finding]:
     word = page.first(hit, Tag.EFFORT)
-    if word is not None and not page.has(Key.EFFORT):
+    if word is not None and not page.has(Key.EFFORT) and not _negated(page, hit.start()):
         yield Key.EFFORT, word.n
+
+
+def _negated(page: Page, start: int) -> bool:
+    """Whether a denial stands right before the item at *start* ("not hard")."""
+    return Tag.NEG in page.line[max(0, start - 2) : start]
 
 
 def _weight(page: Page, hit: Match[str]) -> Iterable[Finding]:
@@ -134,11 +135,11 @@ WEIGHTS = (
 TALLIES = (
     rule(
         "count made",
-        "(?:TALLY|IS|ON|SESSION|THROUGH) (?:FILL|ABOUT|AT|SESSION){0,2} [NUM ONE] (?:DONE|SESSION DONE|SESSION|CHALLENGE)",
+        "(?:TALLY (?:FILL|ABOUT|AT|SESSION){0,2} [NUM ONE] (?:DONE|SESSION|CHALLENGE|SPAN|FILL|CHANGE|END)|(?:HAVE|ON|DONE|AT) (?:FILL|ABOUT|AT){0,2} [NUM ONE] SESSION)",
         _tally,
     ),
-    rule("part of the goal", "TALLY (?:FILL|ABOUT){0,2} RATIO (?:CHALLENGE)?", _tally),
-    rule("part of the goal", "RATIO (?:FILL|DONE|SESSION){0,2} CHALLENGE", _tally),
+    rule("part of the goal", "TALLY (?:FILL|ABOUT|ON|AT){0,2} RATIO CHALLENGE?", _tally),
+    rule("part of the goal", "RATIO (?:FILL|DONE|SESSION|AND){0,2} (?:CHALLENGE|SPAN)", _tally),
     rule("count for the challenge", "[NUM ONE] (?:FILL|DONE|SESSION){0,2} CHALLENGE", _tally),
     rule(
         "challenge then count",
@@ -150,6 +151,6 @@ MOODS = (rule("feeling", "MOOD", _mood),)
 HEALTH = (
     rule("illness over", "RECOVERED", _well),
     rule("no fever", "NEG (?:ABOUT|FILL|THE|IS|HAVE|MORE){0,3} (?:FEVER|ILL)", _not_ill),
-    rule("ill", "FEVER", _ill),
+    rule("fever", "(?:NUM (?:DEGREE|UNIT)?)? FEVER (?:(?:OF|IS|AT|ABOUT|FILL|THE|BY|DATE){0,2} (?:NUM|DEGREE))?", _ill),
     rule("ill", "ILL", _ill),
 )

@@ -18,6 +18,13 @@ def _later_min(page: Page, hit: Match[str]) -> Iterable[Finding]:
         yield Key.LATER_MIN, wait.n
 
 
+def _in_a_while(page: Page, hit: Match[str]) -> Iterable[Finding]:
+    """`in an hour`, unless something done before it makes it the time that it took."""
+    told = page.line[: hit.start()].rpartition(Tag.STOP)[2]
+    if not any(tag in (Tag.ACT, Tag.DONE, Tag.DIST, Tag.STOPPED) for tag in told):
+        yield from _later_min(page, hit)
+
+
 def _later_at(page: Page, hit: Match[str]) -> Iterable[Finding]:
     clock = page.first(hit, *_TIMES)
     if clock is None:
@@ -49,7 +56,7 @@ def move(page: Page) -> None:
         piece = page.line[start:end]
         cue = _MOVE_CUE.search(piece)
         hits = [start + hit.start() for hit in _DAY.finditer(piece)]
-        if cue is None or not hits:
+        if cue is None or not hits or (cue[0] == Tag.INSTEAD and _told(page, start, end)):
             continue
         named = [page.items[index] for index in hits]
         value = _target(page, named)
@@ -59,6 +66,14 @@ def move(page: Page) -> None:
         page.add(Key.MOVE, value, low, high, "move")
         page.claim(low, high)
         return
+
+
+def _told(page: Page, start: int, end: int) -> bool:
+    """Whether the stretch tells of something done, so that "instead" names what it replaced."""
+    return any(
+        tag in (Tag.DONE, Tag.STOPPED) or (tag == Tag.ACT and page.tokens[item.first].word.endswith(("ed", "ran", "swam")))
+        for tag, item in zip(page.line[start:end], page.items[start:end], strict=True)
+    )
 
 
 def _sentences(line: str) -> Iterable[tuple[int, int]]:
@@ -90,6 +105,7 @@ def _target(page: Page, named: list[Item]) -> MoveTo | None:
 
 
 _OFF_CUE = pattern("[OFF]|RETURN (?=ON|DATE|THE)|(?<=STARTING)RETURN")
+_NO_SESSION = pattern("MISS_IT")
 _FIRST = pattern("FROM (?:ON|THE|PARTDAY)? DATE")
 _LAST_BEFORE = pattern("(?:UNTIL|RETURN) (?:ON|THE|FILL|UNTIL)? DATE")
 _LAST = pattern("(?:THROUGH|TO|DASH|AND) (?:ON|THE)? DATE")
@@ -100,7 +116,7 @@ _SPAN = pattern("SPAN")
 def off(page: Page) -> None:
     """Days off: a cue, and a first day, a last day or a length."""
     line = page.line
-    cue = _OFF_CUE.search(line)
+    cue = _OFF_CUE.search(line) or (_NO_SESSION.search(line) if _LAST_BEFORE.search(line) else None)
     if cue is None:
         return
     first, last, used = None, None, [(cue.start(), cue.end())]
@@ -195,12 +211,10 @@ def _half(page: Page, hit: Match[str]) -> Iterable[Finding]:
         yield Key.LATER_AT, at
 
 
+_LEAD = "(?:ABOUT|FILL|ONLY|THE|FOR|MAX|HAVE|IT|IS|WORD|DATE|OF){0,3}"
 AT_HAND = (
-    rule("only this much", "(?:HAVE|ONLY) (?:ABOUT|FILL|ONLY|THE|FOR|MAX|HAVE|IT|IS){0,3} DUR (?:MAX|SPARE)?", _have),
-    rule(
-        "only this much",
-        "(?:HAVE|ONLY) (?:ABOUT|FILL|ONLY|THE|FOR|MAX|HAVE|IT|IS){0,3} NUM (?!OF|SLASH|DATE)(?:MAX|SPARE|FILL|DATE|PARTDAY|END)",
-        _have,
-    ),
+    rule("only this much", f"(?:HAVE|ONLY|MAX) {_LEAD} DUR (?!DONE)(?:MAX|SPARE)?", _have),
+    rule("only this much", f"(?:HAVE|ONLY) {_LEAD} NUM (?!OF|SLASH|DONE)(?:MAX|SPARE|FILL|DATE|PARTDAY|BEFORE|UNTIL|FOR|BECAUSE|THEN|AT|IN|WORD|END)", _have),
+    rule("got this much", "GOT (?:ABOUT|FILL|ONLY|THE|MAX){0,2} [DUR NUM] (?:MAX|SPARE|DATE|BEFORE|PARTDAY|UNTIL|FOR|FILL)", _have),
     rule("no more than this", "[DUR NUM] (?:OF|THE|FILL|WORD){0,2} (?:SPARE|MAX)", _have),
 )

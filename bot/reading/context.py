@@ -1,0 +1,50 @@
+"""Words whose meaning hangs on their neighbours: "sat" the day and "sat" the verb, "left" the side and "5 left"."""
+
+from re import Pattern
+from typing import NamedTuple
+
+from bot.reading.tags import Item, Tag, pattern
+
+
+class Retag(NamedTuple):
+    """Items that *pattern* finds (one item each) and whose value is *value* (any if empty) become *tag*."""
+
+    pattern: Pattern[str]
+    value: str
+    tag: Tag
+    new: str = ""
+    n: float = 0.0
+
+
+def _retag(text: str, value: str, tag: Tag, new: str = "", n: float = 0.0) -> Retag:
+    return Retag(pattern(text), value, tag, new, n)
+
+
+_BEFORE_DAY = "[TO DASH ON UNTIL FROM THROUGH DATE MOVE FOR BY OR RETURN STARTING AGO SESSION]"
+_AFTER_DAY = "[PARTDAY INSTEAD COLON DASH MISS MISS_IT DONE CLOCK CLOCKISH]"
+RETAGS = (
+    _retag("(?<=SELF)AMPM", "", Tag.IS),
+    _retag(f"(?<={_BEFORE_DAY})MAYBE_DAY", "", Tag.DATE),
+    _retag(f"MAYBE_DAY(?={_AFTER_DAY})", "", Tag.DATE),
+    _retag(f"MAYBE_DAY(?=TO DATE|AND DATE|TO MAYBE_DAY|SELF (?:MISS|MISS_IT|DONE|ACT))", "", Tag.DATE),
+    _retag("MAYBE_DAY", "", Tag.WORD),
+    _retag("BACK(?=DATE|ON DATE|THE DATE|ON THE DATE|BY DATE)", "", Tag.RETURN),
+    _retag("(?<=[DUR DIST UNIT ACT NUM])BACK", "", Tag.FILL),
+    _retag("BACK", "", Tag.PART, "back"),
+    _retag("(?<=[DUR NUM DIST MORE])SIDE(?!PART|SENSE)", "left", Tag.AGO),
+    _retag("(?<=SELF)SIDE(?!PART)", "left", Tag.WORD),
+    _retag("(?:^|(?<=[STOP COMMA DONE ONLY ABOUT MAX GOT]))HALF(?=$|STOP|COMMA|BUT|BECAUSE|DONE|FILL|THEN)", "", Tag.SHARE, "0.5", 0.5),
+)  # fmt: skip
+
+
+def in_context(items: list[Item]) -> list[Item]:
+    """*items* with each such word given the tag that it has here."""
+    line = "".join([item.tag for item in items])
+    for retag in RETAGS:
+        for hit in retag.pattern.finditer(line):
+            place = hit.start()
+            old = items[place]
+            if not retag.value or retag.value == old.value:
+                items[place] = Item(retag.tag, retag.new or old.value, old.first, old.last, retag.n or old.n)
+                line = line[:place] + retag.tag + line[place + 1 :]
+    return items

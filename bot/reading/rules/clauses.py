@@ -1,0 +1,85 @@
+"""A reply in stretches: what stands between marks and joining words, with the pieces that tell of something done."""
+
+from dataclasses import dataclass, field
+
+from bot.reading.page import Page
+from bot.reading.tags import Item, Tag
+
+_BREAKS = frozenset({Tag.STOP, Tag.ASK, Tag.COMMA, Tag.BUT, Tag.AND, Tag.THEN, Tag.BECAUSE, Tag.COLON, Tag.OPEN})
+ENDS = frozenset({Tag.STOP, Tag.ASK})
+AMOUNTS = frozenset({Tag.DUR, Tag.DIST, Tag.CLOCKISH, Tag.NUM, Tag.RATIO})
+
+
+@dataclass(slots=True)
+class Clause:
+    """One stretch between joints, by index of item. *joint*: the mark before it; *words*: unknown words in it."""
+
+    joint: str
+    start: int
+    end: int
+    acts: list[int] = field(default_factory=list)
+    amounts: list[int] = field(default_factory=list)
+    shares: list[int] = field(default_factory=list)
+    dates: list[int] = field(default_factory=list)
+    evidence: list[int] = field(default_factory=list)
+    sessions: list[int] = field(default_factory=list)
+    stops: list[int] = field(default_factory=list)
+    others: list[int] = field(default_factory=list)
+    selves: list[int] = field(default_factory=list)
+    negs: list[int] = field(default_factory=list)
+    plan: int | None = None
+    words: int = 0
+    aches: int = 0
+    total: bool = False
+
+    @property
+    def told(self) -> bool:
+        """Whether it says that something was done."""
+        return bool(self.evidence or self.stops)
+
+
+_SLOTS = {
+    Tag.ACT: "acts", Tag.SHARE: "shares", Tag.DATE: "dates", Tag.DONE: "evidence", Tag.WHOLE: "evidence",
+    Tag.TICK: "evidence", Tag.SESSION: "sessions", Tag.STOPPED: "stops", Tag.OTHER: "others", Tag.SELF: "selves",
+    Tag.NEG: "negs",
+}  # fmt: skip
+_ACHES = frozenset({Tag.PART, Tag.SENSE, Tag.COURSE, Tag.SUDDEN, Tag.WELL})
+
+
+def clauses_of(page: Page) -> list[Clause]:
+    """The stretches of *page*, in order."""
+    found: list[Clause] = []
+    clause = Clause("", 0, 0)
+    for index, tag in enumerate(page.line):
+        if tag in _BREAKS:
+            clause.end = index
+            found.append(clause)
+            clause = Clause(tag, index + 1, index + 1)
+        else:
+            _sort(clause, index, Tag(tag))
+    clause.end = len(page.line)
+    found.append(clause)
+    return [each for each in found if each.end > each.start]
+
+
+def _sort(clause: Clause, index: int, tag: Tag) -> None:
+    if tag in AMOUNTS:
+        clause.amounts.append(index)
+    elif name := _SLOTS.get(tag):
+        getattr(clause, name).append(index)
+    elif tag is Tag.PLAN and clause.plan is None:
+        clause.plan = index
+    elif tag is Tag.WORD:
+        clause.words += 1
+    elif tag is Tag.TOTAL:
+        clause.total = True
+    elif tag in _ACHES:
+        clause.aches += 1
+
+
+def minutes_of(item: Item) -> float:
+    """Minutes of a duration, of a bare number, of `mm:ss` or `h:mm:ss`."""
+    if item.tag is Tag.CLOCKISH:
+        parts = [int(part) for part in item.value.split(":")]
+        return parts[0] * 60 + parts[1] + parts[2] / 60 if len(parts) == 3 else parts[0] + parts[1] / 60
+    return item.n

@@ -1,0 +1,48 @@
+"""Sessions that were not done, and amounts that only look like something done."""
+
+from collections.abc import Iterable
+from re import Match
+
+from bot.reading.page import Finding, Key, Page, rule
+from bot.reading.tags import Tag
+from bot.reading.when import past_day
+
+
+def _missed(page: Page, hit: Match[str]) -> Iterable[Finding]:
+    item = page.first(hit, Tag.DATE)
+    day = past_day(item, page.today) if item else None
+    yield Key.MISSED, day if day is not None and day != page.today else True
+
+
+def _skipped(page: Page, hit: Match[str]) -> Iterable[Finding]:
+    """Skipping a walk or run is a miss; skipping the stretch is nothing."""
+    act = page.first(hit, Tag.ACT)
+    if act is not None and act.value in ("run", "walk"):
+        yield from _missed(page, hit)
+        return
+    page.claim(hit.start(), hit.end())
+
+
+def _unseen(page: Page, hit: Match[str]) -> Iterable[Finding]:
+    page.claim(hit.start(), hit.end())
+    return ()
+
+
+_DAY = "(?:ON|THE|FILL)* DATE"
+MISSES = (
+    rule("missed that day", f"DATE (?:COMMA|COLON|DASH|SELF|ONE|THE|IS|FILL|PARTDAY){{0,3}} MISS_IT (?:{_DAY})?", _missed),
+    rule("missed", f"MISS_IT (?:{_DAY})?", _missed),
+    rule("skipped", f"(?:DATE (?:SELF|COMMA|FILL|IS){{0,2}})? MISS (?:THE|FILL|ABOUT|DATE|PARTDAY|WORD)? ACT (?:AND ACT|SESSION)? (?:{_DAY})?", _skipped),
+    rule("missed day", f"MISS (?:ON|THE|FILL|ABOUT|PARTDAY)* DATE (?:IS|PARTDAY)? SESSION?", _missed),
+    rule("missed session", f"MISS (?:THE|FILL|ABOUT|ONE|WORD){{0,2}} SESSION (?:{_DAY})?", _missed),
+    rule("missed day", "DATE (?:COMMA|SELF|FILL|IS|DASH|COLON|SESSION|PARTDAY|ONE|THE){0,3} MISS(?!WORD)", _missed),
+    rule("missed", "(?:^|(?<=[STOP COMMA SELF FILL SESSION IT BECAUSE AND BUT])) MISS (?=$|STOP|BECAUSE|AND|COMMA|FILL|BUT|ONE|IT)", _missed),
+    rule("session missed", "SESSION (?:IS|FILL)* MISS", _missed),
+    rule("not done", "NEG (?:WHOLE|DONE SESSION|DONE (?=$|STOP|COMMA)) " + f"(?:{_DAY})?", _missed),
+)
+NOT_DONE = (
+    rule("meant to be", "INTENDED (?:ABOUT|THE|FILL|TO|IS|FOR|DONE|AT|DATE){0,3} (?:DUR|DIST|NUM|CLOCKISH) ACT?", _unseen),
+    rule("time ago", "[DUR DAYS NUM] (?:OF|FILL|UNIT)? (?:AGO|SIDE (?=$|STOP|COMMA|TO|ON|IN|OF))", _unseen),
+    rule("the first while", "(?:FOR|IN|AFTER|ABOUT|ONLY) (?:THE|ABOUT|FILL|WORD|ORDINAL){1,2} DUR (?=$|NEAR{0,3} [COURSE SENSE WELL])", _unseen),
+    rule("the last while", "THE (?:WORD|FILL|ORDINAL) [DUR NUM]", _unseen),
+)
