@@ -3,6 +3,8 @@
 import argparse
 import sys
 from datetime import datetime
+from shutil import get_terminal_size
+from textwrap import wrap
 from typing import TYPE_CHECKING
 
 from bot.cli.shared import add_command, add_db, complain
@@ -71,9 +73,16 @@ def _show_styled(message: "Outgoing") -> None:
 
     from bot.doors.terminal import to_text
 
-    lines = to_text(message).split("\n")
-    shown = [("bold", f"  {lines[0]}\n"), *(("", f"  {line}\n") for line in lines[1:])]
+    lines = _folded(to_text(message))
+    shown = [("bold", f"{lines[0]}\n"), *(("", f"{line}\n") for line in lines[1:])]
     print_formatted_text(FormattedText([("ansicyan", "\nLamppost\n"), *shown]))
+
+
+def _folded(text: str) -> list[str]:
+    """The text in lines that fit the window, broken between words."""
+    width = max(30, min(get_terminal_size().columns - 1, 88))
+    folded = (wrap(line, width, initial_indent="  ", subsequent_indent="  ") or [""] for line in text.split("\n"))
+    return [line for lines in folded for line in lines]
 
 
 def _lines(terminal: "Terminal") -> int:
@@ -107,7 +116,7 @@ def _talk(terminal: "Terminal") -> int:
 
     session: PromptSession[str] = PromptSession()
     heart = Heartbeat(beat)
-    print(GREETING)
+    print("\n".join(_folded(GREETING)))
     with patch_stdout():
         beat()
         heart.start()
