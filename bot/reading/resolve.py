@@ -18,7 +18,8 @@ def reading_of(page: Page, text: str) -> Reading:
     found = [fact for fact in page.found if not _elsewhere(page, fact) and not _swallowed(page, fact)]
     missed = [fact for fact in found if fact.key is Key.MISSED]
     body = _merged(_all(found, Key.BODY, Complaint))
-    wishes = _all(found, Key.WANTS, str)
+    dated = any(fact.key is Key.OFF for fact in found)
+    wishes = [each for each in _all(found, Key.WANTS, str) if not (dated and each == "pause")]
     aching = {each.part for each in body}
     clear = tuple(dict.fromkeys(Part(each) for each in _all(found, Key.CLEAR, str) if Part(each) not in aching))
     ill = any(fact.key is Key.ILL for fact in found)

@@ -45,4 +45,6 @@ def _single(token: Token, index: int) -> Item:
         if word.endswith(_ORDINAL_ENDS):
             return Item(Tag.ORDINAL, word, index, index, float(word[:-2]))
         return Item(Tag.CLOCKISH, word.replace("h", ":"), index, index, 1)
+    if not word[0].isalnum():
+        return Item(Tag.FILL if word.isascii() else Tag.COMMA, word, index, index)
     return Item(Tag.WORD, word, index, index)

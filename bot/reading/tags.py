@@ -134,6 +134,7 @@ class Tag(StrEnum):
     CHANGE = auto()
     TALLY = auto()
     CHALLENGE = auto()
+    NTH = auto()
     WANT = auto()
     YES = auto()
     NO = auto()

@@ -22,10 +22,22 @@ def asked(page: Page) -> None:
     elif question is Asked.WEIGHT and index is not None and not ratio and not page.has(Key.WEIGHT):
         if 30 <= page.items[index].n <= 300:
             _take(page, Key.WEIGHT, round(page.items[index].n, 2), index)
+    elif question is Asked.PAIN and index is not None and not ratio and page.items[index].n <= 10:
+        _level(page, index)
     elif question is Asked.TIME:
         index = next((i for i, tag in enumerate(page.line) if tag in (Tag.NUM, Tag.DUR)), None)
         if index is not None and page.items[index].n > 0:
             _take(page, Key.HAVE, page.items[index].n, index)
+
+
+def _level(page: Page, index: int) -> None:
+    """A bare number after a question about pain: the level of the part that is named, else nothing."""
+    if Tag.PART in page.line:
+        item = page.items[index]
+        page.items[index] = item._replace(tag=Tag.RATIO, m=10.0)
+        page.line = page.line[:index] + Tag.RATIO + page.line[index + 1 :]
+    elif not any(tag in page.line for tag in (Tag.ACT, Tag.DONE, Tag.UNIT)):
+        page.claim(index, index + 1)
 
 
 def _take(page: Page, key: Key, value: float, index: int) -> None:

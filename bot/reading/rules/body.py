@@ -27,6 +27,7 @@ class Piece:
     nobear: list[int] = field(default_factory=list)
     well: list[int] = field(default_factory=list)
     negs: list[int] = field(default_factory=list)
+    wholes: list[int] = field(default_factory=list)
 
     @property
     def says(self) -> bool:
@@ -48,6 +49,11 @@ class Ache:
     course: Course | None = None
     bears: bool | None = None
     clear: bool = False
+    past: bool = False
+
+    def forget(self) -> None:
+        """Drop what was said: it is over."""
+        self.senses, self.sudden, self.level = [], False, None
 
     @property
     def said(self) -> bool:
@@ -61,6 +67,10 @@ _FIELDS = {
 }  # fmt: skip
 
 
+_TIMELY = frozenset({"way", "step", "start", "minute", "session", "run", "walk", "beginning", "workout", "end"})
+"""Words of "the whole way", "every step": with a complaint they say that it was there throughout."""
+
+
 def pieces_of(page: Page) -> list[Piece]:
     """The stretches of *page* between marks and joining words."""
     found: list[Piece] = []
@@ -72,6 +82,8 @@ def pieces_of(page: Page) -> list[Piece]:
             piece = Piece(tag, index + 1, index + 1)
         elif name := _FIELDS.get(Tag(tag)):
             getattr(piece, name).append(index)
+        elif tag == Tag.SHARE and _TIMELY & {token.word for token in page.tokens[page.items[index].first : page.items[index].last + 1]}:
+            piece.wholes.append(index)
         elif tag == Tag.RATIO and page.items[index].m == 10:
             piece.levels.append(index)
     piece.end = len(page.line)
@@ -86,11 +98,18 @@ def body(page: Page) -> None:
     aches: list[Ache] = []
     waiting: list[Ache] = []
     before: list[Ache] = []
+    moment = False
     for piece in pieces_of(page):
         if piece.joint in _HARD:
             waiting = []
         named = [_ache(page, index, piece) for index in piece.parts]
+        if piece.joint in _HARD or piece.joint == Tag.BUT:
+            moment = False
         if named:
+            if moment and not piece.negs:
+                for ache in named:
+                    ache.sudden = True
+            moment = False
             aches.extend(named)
             if piece.says or piece.well or (piece.negs and piece.says):
                 _tell(page, piece, [*waiting, *named] if _joined(piece) else named)
@@ -105,6 +124,7 @@ def body(page: Page) -> None:
                 _tell(page, piece, target)
                 before, waiting = target, []
             else:
+                moment = bool(piece.sudden) and not piece.negs
                 _partless(page, piece)
     _keep(page, aches)
 
@@ -152,15 +172,30 @@ def _tell(page: Page, piece: Piece, aches: list[Ache]) -> None:
     for ache in aches:
         if denied or (piece.well and not piece.senses and not piece.sudden and not _negated_well(page, piece)):
             ache.clear = True
+            if ache.past:
+                ache.forget()
             continue
+        ache.past = ache.past or _long_gone(page, piece)
         ache.senses.extend(Sense(page.items[index].value) for index in piece.senses)
         ache.sudden = ache.sudden or bool(piece.sudden)
+        if piece.wholes and not piece.courses and (piece.senses or ache.senses):
+            ache.course = Course.SAME
+            for index in piece.wholes:
+                page.claim(index, index + 1)
         if piece.courses:
             ache.course = Course(page.items[piece.courses[-1]].value)
         if piece.levels:
             ache.level = page.items[piece.levels[0]].n
         if piece.nobear:
             ache.bears = False
+
+
+def _long_gone(page: Page, piece: Piece) -> bool:
+    """Whether *piece* tells of an earlier day ("was sore yesterday", "troubled me last week")."""
+    return any(
+        tag in (Tag.SPAN, Tag.LONG_AGO) or (tag == Tag.DATE and page.items[piece.start + i].value != "+0")
+        for i, tag in enumerate(page.line[piece.start : piece.end])
+    )
 
 
 def _negated_well(page: Page, piece: Piece) -> bool:

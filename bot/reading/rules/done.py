@@ -249,8 +249,10 @@ def _entry(page: Page, act: str, amounts: list[int], at: int, share: float | Non
     places = [*amounts, at]
     entry = Entry(act, page.items[min(places)].first, page.items[max(places)].last, share=share, total=total)
     for index in amounts:
-        item = page.items[index]
-        if page.line[index] == Tag.DIST:
+        item = _each_way(page, index)
+        if page.line[index] == Tag.RATIO and item.n < item.m <= LARGEST_FRACTION:
+            entry.share = round(item.n / item.m, 2)
+        elif page.line[index] == Tag.DIST:
             entry.km = (entry.km or 0.0) + item.n
         elif page.line[index] == Tag.NUM and entry.minutes is not None:
             continue
@@ -259,6 +261,14 @@ def _entry(page: Page, act: str, amounts: list[int], at: int, share: float | Non
         elif page.line[index] == Tag.DUR:
             entry.minutes += item.n
     return entry
+
+
+def _each_way(page: Page, index: int) -> Item:
+    """The amount at *index*, twice if it was said to be each way."""
+    item = page.items[index]
+    after = page.items[index + 1] if index + 1 < len(page.items) else None
+    double = after is not None and after.tag is Tag.EACH and after.n == 2 and item.tag is not Tag.CLOCKISH
+    return item._replace(n=item.n * 2) if double else item
 
 
 def _of_amounts(page: Page, clause: Clause, amounts: list[int], story: Story) -> Iterator[Entry]:
@@ -354,6 +364,8 @@ def _sum(a: float | None, b: float | None) -> float | None:
     return b if a is None else a if b is None else a + b
 
 
+LARGEST_FRACTION = 5
+"""Up to this "3/4" is a fraction of the session; above it "15/25" is minutes of minutes."""
 LONGEST_MIN = 300
 """Above this an amount is asked back: five hours is more than any beginner's session or slow half marathon."""
 FASTEST_KMH = {"walk": 9.0, "run": 14.0, "run_walk": 13.0, SESSION: 14.0}

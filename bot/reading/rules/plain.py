@@ -69,6 +69,20 @@ def _tally(page: Page, hit: Match[str]) -> Iterable[Finding]:
         yield Key.TALLY, Tally(int(count.n))
 
 
+def _down(page: Page, hit: Match[str]) -> Iterable[Finding]:
+    """`2 down, 2 to go`."""
+    numbers = [int(item.n) for item in page.pick(hit, Tag.NUM)]
+    words = [page.tokens[item.last].word for item in page.pick(hit, Tag.CHANGE, Tag.AGO)]
+    if words == ["down", "go"] and sum(numbers) <= MOST_SESSIONS:
+        yield Key.TALLY, Tally(numbers[0], sum(numbers))
+
+
+def _nth(page: Page, hit: Match[str]) -> Iterable[Finding]:
+    word = page.first(hit, Tag.NTH)
+    if word is not None:
+        yield Key.TALLY, Tally(int(word.n))
+
+
 def _mood(page: Page, hit: Match[str]) -> Iterable[Finding]:
     word = page.first(hit, Tag.MOOD)
     if word is not None:
@@ -133,13 +147,17 @@ WEIGHTS = (
     ),
 )
 TALLIES = (
+    rule("done and to go", "NUM CHANGE (?:COMMA|AND|FILL)* NUM AGO", _down),
+    rule("session of the goal", "SESSION (?:ON|FILL)? RATIO (?:DONE|CHALLENGE|SPAN)*", _tally),
     rule(
         "count made",
         "(?:TALLY (?:FILL|ABOUT|AT|SESSION){0,2} [NUM ONE] (?:DONE|SESSION|CHALLENGE|SPAN|FILL|CHANGE|END)|(?:HAVE|ON|DONE|AT) (?:FILL|ABOUT|AT){0,2} [NUM ONE] SESSION)",
         _tally,
     ),
+    rule("count by ordinal", "(?:TALLY|DONE|IS)? (?:FILL)? NTH (?:DONE|SPAN|CHALLENGE|FILL)+", _nth),
+    rule("count by ordinal", "TALLY (?:FILL)? NTH", _nth),
     rule("part of the goal", "TALLY (?:FILL|ABOUT|ON|AT){0,2} RATIO CHALLENGE?", _tally),
-    rule("part of the goal", "RATIO (?:FILL|DONE|SESSION|AND){0,2} (?:CHALLENGE|SPAN)", _tally),
+    rule("part of the goal", "RATIO (?:FILL|DONE|SESSION|AND){0,2} (?:CHALLENGE|SPAN|SESSION)", _tally),
     rule("count for the challenge", "[NUM ONE] (?:FILL|DONE|SESSION){0,2} CHALLENGE", _tally),
     rule(
         "challenge then count",

@@ -107,7 +107,7 @@ def _target(page: Page, named: list[Item]) -> MoveTo | None:
 _OFF_CUE = pattern("[OFF]|RETURN (?=ON|DATE|THE)|(?<=STARTING)RETURN")
 _NO_SESSION = pattern("MISS_IT")
 _FIRST = pattern("FROM (?:ON|THE|PARTDAY)? DATE")
-_LAST_BEFORE = pattern("(?:UNTIL|RETURN) (?:ON|THE|FILL|UNTIL)? DATE")
+_LAST_BEFORE = pattern("(?:UNTIL|RETURN) (?:OFF)? (?:ON|THE|FILL|UNTIL|PARTDAY)? DATE")
 _LAST = pattern("(?:THROUGH|TO|DASH|AND) (?:ON|THE)? DATE")
 _LENGTH = pattern("DAYS")
 _SPAN = pattern("SPAN")
@@ -141,6 +141,8 @@ def off(page: Page) -> None:
     if last is None and first is None and (hit := _SPAN.search(line)):
         first, last = _span(page.items[hit.start()].value, page.today)
         used.append(hit.span())
+    if first is not None and last is not None and first.day < last.day and 0 < (last - first).days > 60:
+        first = first.replace(year=last.year, month=last.month)
     if first is not None and last is not None and last < first:
         last = _bump(first, last)
     if first is None and last is None:
@@ -185,7 +187,7 @@ def _span(value: str, today: date) -> tuple[date | None, date | None]:
 
 T = "(?:CLOCK|CLOCKISH|[NUM ONE])"
 LATER = (
-    rule("remind me at", f"REMIND NEAR{{0,4}}? AT (?:ABOUT)? {T} (?:PARTDAY|DATE)?(?!UNIT)", _later_at),
+    rule("remind me at", f"REMIND NEAR{{0,4}}? [AT AFTER BY ON] (?:ABOUT)? {T} (?:PARTDAY|DATE)?(?!UNIT)", _later_at),
     rule("remind me at", f"REMIND NEAR{{0,3}} (?:CLOCK|CLOCKISH) (?:PARTDAY)?", _later_at),
     rule(
         "remind me at",
@@ -196,7 +198,7 @@ LATER = (
     rule("remind me in", "REMIND NEAR{0,4}? (?:IN|FOR|AFTER|ABOUT|COLON)? (?:ABOUT|FILL|ONLY)? DUR", _later_min),
     rule("snooze", "REMIND (?:IN|FOR|AFTER|ABOUT|COLON|DASH|FILL)? (?:ABOUT|FILL)? NUM (?!UNIT)", _later_min),
     rule(
-        "in a while", "(?:^|[STOP COMMA BUT]) (?:FILL|LATER|COMMA|ASK|WORD|OR){0,2} IN (?:ABOUT|FILL)? DUR", _later_min
+        "in a while", "(?:^|[STOP COMMA BUT]) (?:FILL|LATER|COMMA|ASK|WORD|OR){0,2} IN (?:ABOUT|FILL)? DUR", _in_a_while
     ),
     rule("give me a while", "LATER (?:ABOUT|FILL|IN|ONLY|WORD)? DUR", _later_min),
 )
