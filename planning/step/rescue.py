@@ -25,4 +25,5 @@ def rescue(session: Session, done_min: float | None) -> Rescue:
 def _left(session: Session, done_min: float | None) -> int:
     if done_min is None:
         return min(UNKNOWN_LEFT_SECONDS, session.seconds // 2)
-    return max(0, session.seconds - round(max(0.0, done_min) * 60))
+    done = min(max(0.0, done_min) * 60, session.seconds)
+    return session.seconds - round(done)

@@ -29,7 +29,7 @@ def resize(session: Session, have_min: float, allowance: Allowance = Allowance.N
     Below 5 minutes it is the stretch alone. At the same ease, unless *allowance* lets effort rise for the lost minutes:
     then a hard and a walked minute go by turns, and it counts as brisk.
     """
-    seconds = int(have_min * 60)
+    seconds = int(min(have_min * 60, session.seconds))
     if seconds >= session.seconds:
         return Step(session, (Reason.AS_PLANNED,))
     if seconds < LEAST_SECONDS:

@@ -104,7 +104,8 @@ def _of_heat(rows: Rows, place: int, stricter: bool) -> _Verdict:
 
 
 def _of_row(row: Mapping[str, Any], people: str = "") -> _Verdict:
-    cap = Cap(share=row[f"{people}share"], effort=row[f"{people}effort"])
+    limits = {name: row[people + name] for name in ("share", "effort") if people + name in row}
+    cap = Cap(**limits)
     return _Verdict(WeatherDo(row[f"{people}do"]), cap, (Reason(row["why"]),))
 
 

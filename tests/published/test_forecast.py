@@ -113,7 +113,8 @@ def test_speeds_that_no_beginner_walks_are_left_out(km: float, minutes: float) -
 
 
 def test_those_who_have_covered_ten_kilometres_get_a_narrower_band() -> None:
-    near, far = (from_log(outings(Activity.WALK, 5, 4, km), HALF, TODAY) for km in (4.0, 10.0))
+    short = outings(Activity.WALK, 5, 4)
+    near, far = (from_log(short + outings(Activity.WALK, 5, 1, km), HALF, TODAY) for km in (4.0, 10.0))
     assert near is not None
     assert far is not None
     assert (near.wide, far.wide) == (True, False)

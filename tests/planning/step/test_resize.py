@@ -20,6 +20,8 @@ minutes = st.integers(0, 4 * 200).map(lambda quarters: quarters / 4)
     [
         ("w20", 20, "w20"),
         ("w20", 45, "w20"),
+        ("w20", float("inf"), "w20"),
+        ("w20", -5, ""),
         ("w20", 12, "w12"),
         ("w20", 7.5, "w7.5"),
         ("w20", 5, "w5"),

@@ -11,7 +11,7 @@ from tests.planning.sessions import a_session, sessions, spelled
 
 
 @pytest.mark.parametrize(
-    ("done_min", "left_min"), [(0, 20), (12, 8), (12.5, 7.5), (20, 0), (25, 0), (-3, 20), (None, 10)]
+    ("done_min", "left_min"), [(0, 20), (12, 8), (12.5, 7.5), (20, 0), (25, 0), (float("inf"), 0), (-3, 20), (None, 10)]
 )
 def test_a_rescue_offers_what_is_left(done_min: float | None, left_min: float) -> None:
     assert rescue(a_session("w20"), done_min).left_min == left_min

@@ -14,6 +14,7 @@ from tests.planning.sessions import a_person, a_session, sessions
 WELL = a_person()
 ILL = a_person(screen=Screen(disease=True))
 GO, SHORTEN, INDOORS, NOT = WeatherDo
+WARM_AND_HOT = (Conditions(28, 50), Conditions(33, 60))
 
 
 @pytest.mark.parametrize(
@@ -80,8 +81,14 @@ def test_age_and_an_unknown_age_count_as_sensitive_to_smoke(age: int | None, do:
 
 
 def test_medicines_that_hinder_sweating_count_one_band_stricter() -> None:
-    step = weather_step(a_session(), Conditions(28, 50), WELL, heat_medicine=True)
-    assert (step.do, step.why) == (INDOORS, (Reason.HEAT_CAUTION, Reason.HEAT_ONE_BAND_STRICTER))
+    mild, danger = (weather_step(a_session(), each, WELL, heat_medicine=True) for each in WARM_AND_HOT)
+    assert (mild.do, mild.why) == (INDOORS, (Reason.HEAT_CAUTION, Reason.HEAT_ONE_BAND_STRICTER))
+    assert (danger.do, danger.why) == (NOT, (Reason.HEAT_DANGER, Reason.HEAT_ONE_BAND_STRICTER))
+
+
+def test_above_the_last_band_there_is_no_stricter_one() -> None:
+    step = weather_step(a_session(), Conditions(45, 60), WELL, heat_medicine=True)
+    assert (step.do, step.why) == (NOT, (Reason.HEAT_EXTREME_DANGER,))
 
 
 @pytest.mark.parametrize(
