@@ -4,14 +4,15 @@ from dataclasses import dataclass
 
 from bot.conversation.draft import Draft
 from bot.conversation.says import Slot
+from bot.conversation.survey.echo import Line
 
 
 @dataclass(frozen=True, slots=True)
 class Taken:
-    """It was understood, and stands in *draft*. *got*: the sentence that says so, where it isn't the usual one."""
+    """It was understood, and stands in *draft*. *got*: the line that says so, where it isn't the usual one."""
 
     draft: Draft
-    got: str | None = None
+    got: Line | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -32,5 +32,9 @@ def has_but(text: str) -> bool:
 
 def skips(text: str) -> bool:
     """Whether *text* is a wish not to answer, or not to know."""
-    said = bare(text)
-    return said in words("answers", "skip") or (leads(said, words("answers", "skip")) is not None and len(said) < 40)
+    return withholds(text) or leads(bare(text), words("answers", "unknown")) is not None
+
+
+def withholds(text: str) -> bool:
+    """Whether *text* is a wish not to answer."""
+    return leads(bare(text), words("answers", "withhold")) is not None

@@ -91,9 +91,3 @@ def clock_of(found: re.Match[str]) -> Clock | None:
     hour = int(written) + shift
     exact = (place in (4, 7) and (written.startswith("0") or hour > 12)) or hour > 12 or written == "00"
     return Clock(hour % 25, minute, None if hour > 12 else half, exact)
-
-
-def first_clock(text: str) -> Clock | None:
-    """The first time of day in the plain *text* (number words as digits)."""
-    found = PATTERN.search(text)
-    return clock_of(found) if found else None

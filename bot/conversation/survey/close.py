@@ -43,9 +43,10 @@ def closing(draft: Draft) -> tuple[Line, ...]:
     """The sentences that end the survey: the plan starts, or who has to be seen first."""
     said = screen(_screen(draft), cleared=False)
     midwife = (Line("survey_done_midwife"),) if said.midwife else ()
+    thanks = Line("survey_done", ("called",)) if draft.called else Line("survey_done_nameless")
     if said.may_start:
         careful = (Line("survey_done_careful"),) if draft.consent is False else ()
-        return (Line("survey_done", ("called",)), *midwife, Line("survey_done_next", ("begin",)), *careful)
+        return (thanks, *midwife, Line("survey_done_next", ("begin",)), *careful)
     stays = Line("survey_done_signs" if draft.signs else "survey_done_walks")
     return (Line("survey_done_doctor"), *midwife, stays, Line("survey_done_cleared"))
 

@@ -1,11 +1,18 @@
 """Words that steer the survey instead of answering it."""
 
+import re
 from enum import StrEnum
 
 from bot.conversation.draft import Draft, Step
 from bot.conversation.survey.lexicon import rows, words
 from bot.conversation.survey.route import applies
 from bot.conversation.survey.text import bare, holds, leads, plain
+
+ADULT = 18
+I_AM = re.compile(
+    r"\bi(?:'?m| am) (?:only |just )?(?P<age>[0-9]{1,2})"
+    r"(?= *(?:$|[,.!;)]| and\b| but\b| years?\b| yrs?\b| ?yo\b| y/o))"
+)
 
 
 class Command(StrEnum):
@@ -17,6 +24,12 @@ class Command(StrEnum):
     HELP = "help"
     WHY = "why"
     RESTART = "restart"
+
+
+def says_under_age(text: str) -> bool:
+    """Whether somebody says, whatever was asked, that they are from 10 to 17 years old."""
+    found = I_AM.search(plain(text))
+    return found is not None and 10 <= int(found["age"]) < ADULT
 
 
 def command_in(text: str) -> Command | None:

@@ -40,6 +40,8 @@ def echo(step: Step, draft: Draft) -> Line:
 def _minutes(step: Step, draft: Draft) -> Line:
     if step is Step.JOG and not draft.jog_min:
         return Line("survey_got_no_jog")
+    if step is Step.WEEK and not draft.week_min:
+        return Line("survey_got_no_week")
     if step is Step.WEEK:
         both = draft.week_min > 0 and Step.LONGEST in draft.answered
         return Line("survey_got_recent" if both else "survey_got_week", ("week", "longest") if both else ("week",))

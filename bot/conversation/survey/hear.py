@@ -6,16 +6,14 @@ from datetime import datetime
 
 from bot.conversation.draft import Draft, Step
 from bot.conversation.survey import hear_health, hear_person, hear_race, hear_week
-from bot.conversation.survey.answer import Answer, Leaving, Taken, TooYoung, Unclear
+from bot.conversation.survey.answer import Answer, Leaving, Taken, Unclear
 from bot.conversation.survey.assent import Assent, assent, has_but
-from bot.conversation.survey.commands import topic_in
+from bot.conversation.survey.commands import Command, command_in, topic_in
 from bot.conversation.survey.route import done, next_step
 
 
 def hear(draft: Draft, text: str, now: datetime) -> Answer:
-    """What the answer *text* to the open question comes to; somebody who says that they are under 18 is heard first."""
-    if hear_health.says_under_age(text):
-        return TooYoung()
+    """What the answer *text* to the open question comes to."""
     return HEAR[draft.step](draft, text, now)
 
 
@@ -32,7 +30,7 @@ def hear_summary(draft: Draft, text: str, now: datetime) -> Answer:  # noqa: ARG
 
 def hear_leave(draft: Draft, text: str, now: datetime) -> Answer:  # noqa: ARG001
     """Whether all is to be erased; anything but a yes goes on."""
-    if assent(text) is Assent.YES or "erase" in text.lower():
+    if assent(text) is Assent.YES or command_in(text) is Command.LEAVE:
         return Leaving()
     return Unclear(replace(draft, step=next_step(draft) or Step.SUMMARY), "survey_stays")
 

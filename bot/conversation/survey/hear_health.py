@@ -1,53 +1,41 @@
 """Answers about health, after the question whether they may be kept. In doubt they are taken on the careful side."""
 
-import re
 from dataclasses import replace
 from datetime import datetime
 
 from bot.conversation.draft import Draft, Step
 from bot.conversation.survey.answer import Answer, Taken, TooYoung, Unclear
-from bot.conversation.survey.assent import Assent, assent, has_but, skips
+from bot.conversation.survey.assent import Assent, assent, has_but, skips, withholds
+from bot.conversation.survey.commands import ADULT
+from bot.conversation.survey.echo import Line
 from bot.conversation.survey.lexicon import words
 from bot.conversation.survey.route import HEALTH, done, undone
 from bot.conversation.survey.sizes import SizeSaid, age_said, size_said
-from bot.conversation.survey.text import bare, holds, plain
+from bot.conversation.survey.text import bare, holds
 from planning.calendar import local
-
-ADULT = 18
-MAY_KEEP = re.compile(r"\bkeep\b|\bconsent\b")
-I_AM = re.compile(
-    r"\bi(?:'?m| am) (?:only |just )?(?P<age>[0-9]{1,2})"
-    r"(?= *(?:$|[,.!;)]| and\b| but\b| years?\b| yrs?\b| ?yo\b| y/o))"
-)
-
-
-def says_under_age(text: str) -> bool:
-    """Whether somebody says, whatever was asked, that they are from 10 to 17 years old."""
-    found = I_AM.search(plain(text))
-    return found is not None and 10 <= int(found["age"]) < ADULT
 
 
 def hear_consent(draft: Draft, text: str, now: datetime) -> Answer:
     """A clear yes or a clear no; what was kept goes with a no."""
     said = assent(text)
-    if said is Assent.YES and not has_but(text) and not holds(bare(text), ("not", "no")):
-        return Taken(done(replace(undone(draft, *HEALTH), consent=True, consent_at=now), Step.CONSENT))
+    if said is Assent.YES and not has_but(text) and not holds(bare(text), ("not",)):
+        since = draft.consent_at if draft.consent else now
+        return Taken(done(replace(draft, consent=True, consent_at=since), Step.CONSENT))
     if said is Assent.NO:
         return Taken(done(without_health(draft), Step.CONSENT))
     return Unclear(draft, "survey_hint_consent")
 
 
 def without_health(draft: Draft) -> Draft:
-    """The *draft* of somebody who wants none of these answers kept."""
-    kept = replace(
-        undone(draft, *HEALTH), consent=False, consent_at=None, active=None, disease=None, signs=None, pregnant=None
-    )
-    return replace(kept, age=None, height_cm=None, weight_kg=None)
+    """The *draft* of somebody who wants none of these answers kept; that they are an adult is no such answer."""
+    kept = undone(draft, *(step for step in HEALTH if step is not Step.ADULT))
+    blank = replace(kept, consent=False, consent_at=None, active=None, disease=None, signs=None, pregnant=None)
+    return replace(blank, age=None, height_cm=None, weight_kg=None)
 
 
 def hear_active(draft: Draft, text: str, now: datetime) -> Answer:  # noqa: ARG001 - one signature for all answers
     """Regular activity; in doubt it is a no."""
-    said = assent(text)
+    said = _health(text, ())
     if said is None:
         return Unclear(draft, "survey_hint_yes_no")
     return Taken(done(replace(draft, active=said is Assent.YES), Step.ACTIVE), _got(said, "survey_got_active_unsure"))
@@ -71,24 +59,23 @@ def hear_signs(draft: Draft, text: str, now: datetime) -> Answer:  # noqa: ARG00
 
 def hear_pregnant(draft: Draft, text: str, now: datetime) -> Answer:  # noqa: ARG001
     """Pregnant, or a birth within 12 months; in doubt it is a yes."""
-    said = assent(text)
+    said = _health(text, ())
     if said is None:
         return Unclear(draft, "survey_hint_yes_no")
     return Taken(done(replace(draft, pregnant=said is not Assent.NO), Step.PREGNANT), _got(said, "survey_got_unsure"))
 
 
-def hear_any_sign(draft: Draft, text: str, now: datetime) -> Answer:
-    """All of the health questions at once, of somebody who wants nothing kept: with a no they go on; else a clinician
-    has to see them first, and nothing of the answer is kept.
+def hear_any_sign(draft: Draft, text: str, now: datetime) -> Answer:  # noqa: ARG001
+    """All of the health questions at once, of somebody who wants nothing kept: with a no they go on. Else a clinician
+    has to see them first. As nothing of the answer is kept, the question of consent stands again: a "no" to that one
+    can't be taken for a "no" to this.
     """
-    if MAY_KEEP.search(plain(text)) and assent(text) is not Assent.NO:
-        return Taken(
-            done(replace(undone(draft, *HEALTH), consent=True, consent_at=now), Step.CONSENT), "survey_got_consent"
-        )
     said = _health(text, (*words("health", "disease"), *words("health", "signs")))
     if said is Assent.NO:
         return Taken(done(draft, Step.ANY_SIGN))
-    return Unclear(draft, "survey_hint_yes_no" if said is None else "survey_hint_any_sign")
+    if said is None:
+        return Unclear(draft, "survey_hint_yes_no")
+    return Unclear(replace(undone(draft, Step.CONSENT), consent=None, step=Step.CONSENT), "survey_hint_any_sign")
 
 
 def hear_age(draft: Draft, text: str, now: datetime) -> Answer:
@@ -122,8 +109,8 @@ def hear_size(draft: Draft, text: str, now: datetime) -> Answer:  # noqa: ARG001
     kept = done(
         undone(_sized(replace(draft, height_cm=None, weight_kg=None), said), Step.HEIGHT, Step.WEIGHT), Step.SIZE
     )
-    rest = tuple(step for step in (Step.HEIGHT, Step.WEIGHT) if holds(bare(text), words("answers", "skip")))
-    return Taken(done(kept, *rest), "survey_got_height_unit" if said.unit_open else None)
+    rest = tuple(step for step in (Step.HEIGHT, Step.WEIGHT) if holds(bare(text), words("answers", "withhold")))
+    return Taken(done(kept, *rest), Line("survey_got_height_unit") if said.unit_open else None)
 
 
 def hear_height(draft: Draft, text: str, now: datetime) -> Answer:  # noqa: ARG001
@@ -143,7 +130,7 @@ def _one(draft: Draft, said: SizeSaid, value: float | None, text: str, step: Ste
     if said.odd:
         return Unclear(draft, "survey_hint_size_odd")
     if value is None:
-        return Taken(done(draft, step), "survey_got_skip") if skips(text) else Unclear(draft, hint)
+        return Taken(done(draft, step), Line("survey_got_skip")) if skips(text) else Unclear(draft, hint)
     return Taken(done(_sized(draft, said), step))
 
 
@@ -152,14 +139,14 @@ def _sized(draft: Draft, said: SizeSaid) -> Draft:
     return replace(draft, height_cm=height, weight_kg=draft.weight_kg if said.weight_kg is None else said.weight_kg)
 
 
-def _got(said: Assent, unsure: str) -> str | None:
-    return unsure if said is Assent.UNSURE else None
+def _got(said: Assent, unsure: str) -> Line | None:
+    return Line(unsure) if said is Assent.UNSURE else None
 
 
 def _health(text: str, names: tuple[str, ...]) -> Assent | None:
-    """Yes, no or in doubt; a disease or sign that is named is a yes, also after "no ... but"."""
-    said = assent(text)
-    named = holds(bare(text), names)
+    """Yes, no or in doubt, as it is when nothing is said; one of the *names* is a yes, also after "no ... but"."""
+    said = Assent.UNSURE if withholds(text) else assent(text)
+    named = bool(names) and holds(bare(text), names)
     if said is Assent.NO:
         return Assent.YES if named and has_but(text) else Assent.NO
     return Assent.YES if said is None and named else said

@@ -30,7 +30,7 @@ def name_said(text: str) -> str | None:
         if not shorter:
             break
         rest = shorter
-    rest = re.split(r"[,.;:!?\n(]", rest, maxsplit=1)[0].strip(EDGES)
+    rest = re.split(r"[,;:!?(]|(?<=\w{4})\.", rest, maxsplit=1)[0].strip(EDGES)
     tail = pattern(words("names", "tail")).search(plain(rest))
     if tail and tail.start() > 0:
         rest = rest[: tail.start()].strip(EDGES)

@@ -7,6 +7,7 @@ from bot.conversation.draft import Draft, Step
 from bot.conversation.survey.answer import Answer, Taken, Unclear
 from bot.conversation.survey.assent import Assent, assent, skips
 from bot.conversation.survey.dates import dates_said, day_in_month, first_sunday
+from bot.conversation.survey.echo import Line
 from bot.conversation.survey.numbers import digits
 from bot.conversation.survey.races import HALF_KM, LONGEST_KM, SHORTEST_KM, RaceNamed, RacesSaid, no_race, races_said
 from bot.conversation.survey.route import done, undone
@@ -53,7 +54,8 @@ def hear_race_day(draft: Draft, text: str, now: datetime) -> Answer:
     if on is None and (skips(text) or no_race(said)):
         on = first_sunday(month, today + timedelta(days=1)) if month else None
         if on is None:
-            return Taken(done(_without(draft), Step.RACE_DAY), "survey_got_no_race")
+            return Taken(done(_without(draft), Step.RACE_DAY), Line("survey_got_no_race"))
+        return Taken(done(replace(draft, race_on=on), Step.RACE_DAY), Line("survey_got_race_guess", ("race_on",)))
     if on is None and month != draft.race_month:
         return Unclear(replace(draft, race_month=month), "survey_hint_race_which_day")
     problem = _problem_on(on, today) if on else "survey_hint_race_day"

@@ -10,16 +10,19 @@ from bot.conversation.survey.amounts import JOG_KMH, WALK_KMH, Amounts, amounts_
 from bot.conversation.survey.answer import Answer, Taken, Unclear
 from bot.conversation.survey.dates import dates_said
 from bot.conversation.survey.days import DaysSaid, days_said
+from bot.conversation.survey.hear_person import hear_place_check
 from bot.conversation.survey.lexicon import numbered
 from bot.conversation.survey.numbers import digits
 from bot.conversation.survey.route import done, undone
-from bot.conversation.survey.text import plain
+from bot.conversation.survey.text import leads, plain
 from planning.calendar import local
 from planning.terms.choices import Units
 
 MOST_SESSION = 600
 MOST_WEEK = 3000
 """Minutes that are believed of one outing and of one week. Common practice, no source."""
+WRONG_CLOCK = ("no", "nope", "wrong", "it's not", "it isn't", "that's wrong")
+"""After "so it is 18:05 with you now" these are about the clock, not about days."""
 FARTHEST_BEGIN = timedelta(days=60)
 DAY_NAMES = "|".join(sorted(numbered("days"), key=len, reverse=True))
 BEGIN = re.compile(
@@ -34,6 +37,8 @@ def hear_days(draft: Draft, text: str, now: datetime) -> Answer:
     begun, rest = begin_said(plain(text), local(now, draft.tz or "UTC").date())
     draft = replace(draft, begin=begun or draft.begin)
     said = days_said(rest)
+    if not said.days and Step.DAYS not in draft.answered and leads(plain(text), WRONG_CLOCK):
+        return hear_place_check(draft, text, now)
     if not said.days:
         return Unclear(replace(draft, at=said.at or draft.at), "survey_hint_days_at" if said.at else "survey_hint_days")
     return Taken(_with_days(draft, said))

@@ -61,7 +61,7 @@ CHOICES: dict[Step, tuple[Choice, ...]] = {
     Step.SIZE: (SKIP,),
     Step.HEIGHT: (SKIP,),
     Step.WEIGHT: (SKIP,),
-    Step.ANY_SIGN: (*YES_NO, Choice("survey_may_keep", "you may keep my answers")),
+    Step.ANY_SIGN: YES_NO,
     Step.LEAVE: (Choice("survey_erase", "yes, erase"), Choice("survey_go_on", "no, go on")),
 }
 
@@ -84,7 +84,8 @@ def _lines(step: Step, draft: Draft) -> tuple[Line, ...]:
 
 def _summary(draft: Draft) -> tuple[Line, ...]:
     """All that was understood; the race and the shorter ones only if there are any."""
-    lines = [Line("survey_summary", ("called", "place", "time", "days", "begin", "walk", "jog"))]
+    known = ("place", "time", "days", "begin", "walk", "jog")
+    lines = [Line("survey_summary", ("called", *known)) if draft.called else Line("survey_summary_nameless", known)]
     lines.append(
         Line("survey_summary_recent", ("week", "longest")) if draft.week_min else Line("survey_summary_no_week")
     )

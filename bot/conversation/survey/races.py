@@ -70,10 +70,11 @@ def races_said(text: str, today: date, month_first: bool) -> RacesSaid:
         rest = rest[: each.start] + " " * (each.end - each.start) + rest[each.end :]
     distances = list(DISTANCE.finditer(rest))[:6]
     races = _paired(distances, dates[:6], FIRST.search(rest))
-    nothing = not dates and (no_race(rest) or assent(text) is Assent.NO)
+    undated = not dates and holds(rest, words("answers", "no_date"))
+    nothing = undated or (not dates and not distances and (no_race(rest) or assent(text) is Assent.NO))
     return RacesSaid(
-        races,
-        nothing and not distances,
+        () if nothing else races,
+        nothing,
         RaceMode.WALK if WALKING.search(said) else None,
         _cutoff(limit) if limit else None,
         any((each["unit"] or "").startswith("mi") for each in distances),

@@ -39,6 +39,13 @@ def begins_on(draft: Draft, now: datetime) -> date:
     return today if at and instant(today, at, zone) > now + AHEAD else today + timedelta(days=1)
 
 
+def _first_day(draft: Draft, now: datetime) -> date:
+    """The first of the person's days from the begin on."""
+    begin = begins_on(draft, now)
+    week = [begin + timedelta(days=ahead) for ahead in range(7)]
+    return next((day for day in week if day.weekday() in draft.days), begin)
+
+
 def show_days(draft: Draft) -> str:
     """Days with their times: "Tue, Thu 18:30; Sun 09:00"; days alone while the times are open."""
     names = words("show", "days")
@@ -51,8 +58,8 @@ def show_days(draft: Draft) -> str:
 
 
 def show_km(km: float, units: Units) -> str:
-    """A distance in the unit that the person reads."""
-    return f"{km / KM_IN_A_MILE:.3g} miles" if units is Units.MILES else f"{km:.3g} km"
+    """A distance in the unit that the person reads; whole kilometres stay so ("10 km")."""
+    return f"{km / KM_IN_A_MILE:.3g} miles" if units is Units.MILES and km % 1 else f"{km:.3g} km"
 
 
 def show_height(cm: float) -> str:
@@ -97,5 +104,5 @@ TIMELESS: dict[str, Callable[[Draft], str]] = {
 }
 TIMELY: dict[str, Callable[[Draft, datetime], str]] = {
     "time": lambda draft, now: f"{local(now, draft.tz or 'UTC'):%H:%M}",
-    "begin": lambda draft, now: show_date(begins_on(draft, now)),
+    "begin": lambda draft, now: show_date(_first_day(draft, now)),
 }

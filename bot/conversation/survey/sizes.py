@@ -39,7 +39,12 @@ WEIGHT = re.compile(
 )
 BARE = re.compile(rf"(?<![0-9.,])({N})(?![0-9.,]?[0-9])")
 YEAR = re.compile(r"\b(19[0-9]{2}|20[0-9]{2})\b")
-AGE = re.compile(r"(?<![0-9.,/-])([0-9]{1,3})(?![0-9.,/:]|s\b|'s\b|\+)")
+AGE = re.compile(
+    r"(?<![0-9.,/-])([0-9]{1,3})"
+    r"(?![0-9]|[.,/:][0-9]|s\b|'|\"|\+| ?(?:st|stone|kgs?|kilos?|lbs?|pounds|cm|m|ft|feet|foot|min\w*|km?|miles?)\b)"
+)
+
+OTHERS = re.compile(r"\b(?:son|daughter|kids?|child(?:ren)?|brother|sister|wife|husband|he|she|they)\b")
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,9 +79,11 @@ def size_said(text: str, wants_height: bool, wants_weight: bool, pounds_likely: 
 
 def age_said(text: str, year: int) -> int | None:
     """The age in years in *text*, or by the year of birth (the older one of the two that it can be; none if that
-    leaves open whether somebody is 18). None: no age in it, or one beyond belief.
+    leaves open whether somebody is 18). None: no age in it, one beyond belief, or that of somebody else.
     """
     said = digits(plain(text))
+    if OTHERS.search(said):
+        return None
     born = YEAR.search(said)
     if born:
         age = year - int(born[1])

@@ -12,7 +12,7 @@ from bot.conversation.draft import Draft, Step
 from bot.conversation.events import Heard, Opened
 from bot.conversation.known import Known
 from bot.conversation.survey.answer import Answer, Leaving, Taken, TooYoung, Unclear
-from bot.conversation.survey.commands import Command, change_in, command_in
+from bot.conversation.survey.commands import Command, change_in, command_in, says_under_age
 from bot.conversation.survey.echo import Line, echo
 from bot.conversation.survey.hear import hear
 from bot.conversation.survey.route import next_step, step_before, step_for
@@ -25,18 +25,25 @@ def survey(known: Known, event: Heard | Opened, now: datetime) -> Outcome:
     """
     turn = Turn(known.who, now, event.reading if isinstance(event, Heard) else None)
     draft = known.draft or Draft()
+    if turn.reading is not None and says_under_age(turn.reading.text):
+        return erase(turn, "survey_too_young")
     if draft.step is Step.START:
         return _begin(turn, draft)
     if isinstance(event, Opened):
         return ask(turn, replace(draft, step=step_for(event.asks, draft)))
-    text = event.reading.text
+    return _heard(turn, draft, event.reading.text)
+
+
+def _heard(turn: Turn, draft: Draft, text: str) -> Outcome:
+    if not text.strip():
+        return ask(turn, draft)
     command = command_in(text) if draft.step is not Step.LEAVE else None
     if command is not None:
-        return _steer(turn, draft, command, text)
+        return _steer(turn, draft, command)
     change = change_in(text, draft)
     if change:
         return ask(turn, replace(draft, step=change), (Line("survey_change"),))
-    return _after(turn, draft.step, hear(draft, text, now))
+    return _after(turn, draft.step, hear(draft, text, turn.now))
 
 
 def _begin(turn: Turn, draft: Draft) -> Outcome:
@@ -44,14 +51,14 @@ def _begin(turn: Turn, draft: Draft) -> Outcome:
     return ask(turn, first, (Line("survey_hello"), Line("survey_hello_rules")))
 
 
-def _steer(turn: Turn, draft: Draft, command: Command, text: str) -> Outcome:
+def _steer(turn: Turn, draft: Draft, command: Command) -> Outcome:
     match command:
         case Command.BACK:
             return _back(turn, draft)
         case Command.KEEP if draft.step in draft.answered:
             return _onward(turn, draft, (Line("survey_kept"),))
         case Command.KEEP:
-            return _after(turn, draft.step, hear(draft, text, turn.now))
+            return ask(turn, draft)
         case Command.LEAVE:
             return ask(turn, replace(draft, step=Step.LEAVE))
         case Command.HELP:
@@ -73,8 +80,7 @@ def _back(turn: Turn, draft: Draft) -> Outcome:
 def _after(turn: Turn, step: Step, answer: Answer) -> Outcome:
     match answer:
         case Taken():
-            usual = echo(step, answer.draft)
-            return _onward(turn, answer.draft, (usual if answer.got is None else Line(answer.got),))
+            return _onward(turn, answer.draft, (answer.got or echo(step, answer.draft),))
         case Unclear():
             return ask(turn, answer.draft, (Line(answer.hint),), answer.slots)
         case TooYoung():

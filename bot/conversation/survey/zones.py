@@ -8,10 +8,10 @@ from enum import StrEnum
 
 from rapidfuzz import fuzz, process
 
-from bot.conversation.survey.clock import Clock, first_clock
+from bot.conversation.survey.clock import PATTERN, Clock, clock_of
 from bot.conversation.survey.gazetteer import cities, name_key, regions, settled, table, zone_countries
 from bot.conversation.survey.numbers import digits
-from bot.conversation.survey.text import plain, visible
+from bot.conversation.survey.text import bare, plain, visible
 from planning.calendar import local, names_place
 
 LONGEST_NAME = 4
@@ -68,7 +68,7 @@ def place_said(text: str, now: datetime) -> PlaceSaid:
         return _meant(hits)
     if OFFSET.search(plain(text)) or any(word in table("letters")["names"] for word in _words(shown)):
         return PlaceSaid(PlaceKind.LETTERS)
-    clock = first_clock(digits(plain(text)))
+    clock = _clock(digits(bare(text)))
     zones = zones_at(clock, now) if clock else ()
     return PlaceSaid(PlaceKind.CLOCK, "", zones) if zones else _misspelt(shown)
 
@@ -89,6 +89,12 @@ def zones_at(clock: Clock, now: datetime) -> tuple[str, ...]:
     first = clock.at("morning" if len(halves) == 2 else None)
     wanted = [(first.hour * 60 + first.minute + 60 * half) % 1440 for half in halves]
     return tuple(zone for zone in table("offered")["zones"] if any(_apart(zone, now, each) for each in wanted))
+
+
+def _clock(said: str) -> Clock | None:
+    """The time of day in *said*; a bare number is one only where nothing else is said."""
+    found = PATTERN.search(said)
+    return clock_of(found) if found and (found["f9"] is None or said == found.group()) else None
 
 
 def _apart(zone: str, now: datetime, minutes: int) -> bool:
@@ -120,8 +126,15 @@ def _hits(shown: str) -> list[_Hit]:
                 break
         place += 1
     hits += [hit for code in shown.split()[1:] if (hit := _coded(code.strip(".,;()")))]
+    return _without_words(hits)
+
+
+def _without_words(hits: list[_Hit]) -> list[_Hit]:
+    """The *hits* without common words ("nice, Leeds here") that don't go with the rest ("Austin, Texas" does)."""
     common = table("common")["names"]
-    return [hit for hit in hits if hit.key not in common] or hits
+    sure = [hit for hit in hits if hit.key not in common]
+    fitting = [hit for hit in hits if hit in sure or all(set(hit.zones) & set(other.zones) for other in sure)]
+    return fitting if sure else hits
 
 
 def _known(key: str) -> _Hit | None:

@@ -47,14 +47,23 @@ def test_minutes_are_read(text: str, minutes: float) -> None:
     assert said.minutes[0] == minutes
 
 
-@pytest.mark.parametrize("text", ["", "hours", "all day", "5000 steps", "to the corner", "1:30", "🙂", "as long as I like"])
+@pytest.mark.parametrize(
+    "text", ["", "hours", "all day", "5000 steps", "to the corner", "1:30", "🙂", "as long as I like"]
+)
 def test_what_has_no_minutes_is_asked_again(text: str) -> None:
     assert amounts_said(text, WALK_KMH) is None
 
 
 @pytest.mark.parametrize(
     ("text", "times"),
-    [("20 min three times a week", 3), ("3 x 20", 3), ("20 minutes twice a week", 2), ("20 minutes a day", 7), ("60", 1), ("4 days a week 30", 4)],
+    [
+        ("20 min three times a week", 3),
+        ("3 x 20", 3),
+        ("20 minutes twice a week", 2),
+        ("20 minutes a day", 7),
+        ("60", 1),
+        ("4 days a week 30", 4),
+    ],
 )
 def test_how_often_is_heard(text: str, times: int) -> None:
     said = amounts_said(text, WALK_KMH)

@@ -1,4 +1,4 @@
-"""Days and times as people say them. The phrases are of our own making; parts of a day are common practice, no source."""
+"""Days and times as people say them. Phrases of our own making; parts of a day are common practice, no source."""
 
 from datetime import time
 

@@ -60,13 +60,17 @@ def test_a_month_alone_leaves_the_day_open(text: str, month: date) -> None:
     assert (race.km, race.on, race.month) == (HALF, None, month)
 
 
-@pytest.mark.parametrize("text", ["10k on 3 may, half on 1 nov", "half on nov 1 with a 10k on may 3", "10k may 3 then the half 1 nov"])
+@pytest.mark.parametrize(
+    "text", ["10k on 3 may, half on 1 nov", "half on nov 1 with a 10k on may 3", "10k may 3 then the half 1 nov"]
+)
 def test_two_races_keep_their_own_dates(text: str) -> None:
     races = {race.km: race.on for race in races_said(text, TODAY, month_first=False).races}
     assert races == {10: date(2026, 5, 3), HALF: date(2026, 11, 1)}
 
 
-@pytest.mark.parametrize("text", ["no race yet", "none", "not yet", "no", "nope", "don't know", "nothing booked", "maybe later"])
+@pytest.mark.parametrize(
+    "text", ["no race yet", "none", "not yet", "no", "nope", "don't know", "nothing booked", "maybe later"]
+)
 def test_no_race_yet_is_an_answer(text: str) -> None:
     assert races_said(text, TODAY, month_first=False).none
 
@@ -92,7 +96,9 @@ def test_walking_and_the_time_limit_are_heard() -> None:
     assert (said.mode, said.cutoff_min, len(said.races)) == (RaceMode.WALK, 210, 1)
 
 
-@pytest.mark.parametrize(("text", "minutes"), [("cutoff 4 hours", 240), ("time limit 200 min", 200), ("limit of 3.5 h", 210)])
+@pytest.mark.parametrize(
+    ("text", "minutes"), [("cutoff 4 hours", 240), ("time limit 200 min", 200), ("limit of 3.5 h", 210)]
+)
 def test_time_limits_are_read_in_minutes(text: str, minutes: int) -> None:
     assert races_said(f"half 1 nov {text}", TODAY, month_first=False).cutoff_min == minutes
 
@@ -104,7 +110,15 @@ def test_a_date_that_can_be_read_both_ways_goes_by_the_country(month_first: bool
 
 @pytest.mark.parametrize(
     ("text", "day"),
-    [("the 18th", 18), ("18", 18), ("sunday 18", 18), ("second sunday", 11), ("last sunday", 25), ("first saturday", 3), ("32", None)],
+    [
+        ("the 18th", 18),
+        ("18", 18),
+        ("sunday 18", 18),
+        ("second sunday", 11),
+        ("last sunday", 25),
+        ("first saturday", 3),
+        ("32", None),
+    ],
 )
 def test_a_day_of_october_2026_is_found(text: str, day: int | None) -> None:
     found = day_in_month(text, date(2026, 10, 1))

@@ -23,6 +23,7 @@ SURE = [
     ("NYC", "America/New_York"),
     ("Portland, Oregon", "America/Los_Angeles"),
     ("Portland OR", "America/Los_Angeles"),
+    ("Austin, TX", "America/Chicago"),
     ("Portland, Maine", "America/New_York"),
     ("Perth, Scotland", "Europe/London"),
     ("perth australia", "Australia/Perth"),
@@ -92,7 +93,9 @@ def test_a_country_of_many_clocks_is_asked_about(text: str) -> None:
     assert place_said(text, NOW).kind is PlaceKind.SEVERAL
 
 
-@pytest.mark.parametrize("text", ["EST", "gmt", "GMT+1", "UTC-5", "CET", "Eastern time", "PST please", "Etc/GMT+1", "+02:00"])
+@pytest.mark.parametrize(
+    "text", ["EST", "gmt", "GMT+1", "UTC-5", "CET", "Eastern time", "PST please", "Etc/GMT+1", "+02:00"]
+)
 def test_letters_and_offsets_are_no_place(text: str) -> None:
     assert place_said(text, NOW).kind is PlaceKind.LETTERS
 
@@ -104,7 +107,12 @@ def test_what_is_no_place_gives_none(text: str) -> None:
 
 @pytest.mark.parametrize(
     ("text", "zone"),
-    [("18:05", "Europe/London"), ("it's five past seven pm", "Europe/Berlin"), ("6:05", "Europe/Dublin"), ("23:35", "Asia/Kolkata")],
+    [
+        ("18:05", "Europe/London"),
+        ("it's five past seven pm", "Europe/Berlin"),
+        ("6:05", "Europe/Dublin"),
+        ("23:35", "Asia/Kolkata"),
+    ],
 )
 def test_a_time_of_day_gives_the_places_whose_clocks_show_it(text: str, zone: str) -> None:
     said = place_said(text, NOW)
