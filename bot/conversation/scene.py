@@ -106,4 +106,5 @@ def is_answered(known: Known, day: date) -> bool:
 def nothing_today(scene: Scene) -> Part:
     """No session is open today; the next one is named."""
     facts = Facts(session=None, asks=None, next=None)
-    return Part((), (Say(scene.who, Kind.TODAY, ("nothing_today", "next_step"), facts),))
+    words = "nothing_today" if scene.session_on(scene.today) is None else "settled_today"
+    return Part((), (Say(scene.who, Kind.TODAY, (words, "next_step"), facts),))
