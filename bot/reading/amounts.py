@@ -236,6 +236,21 @@ REWRITES = tuple(
 )
 
 
+_SHARED = pattern("[NUM DATE] (?:TO|DASH|UNTIL|THROUGH|AND) DATE")
+
+
+def _share_month(items: list[Item]) -> list[Item]:
+    """`12 to 19 August`, `3rd to 10th of May`: the first day is of the same month."""
+    line = "".join([item.tag for item in items])
+    for hit in _SHARED.finditer(line):
+        first, last = items[hit.start()], items[hit.end() - 1]
+        month, _, end = last.value.partition("-")
+        day = first.n if first.tag is Tag.NUM else float(first.value[2:]) if first.value.startswith("0-") else 0.0
+        if month.isdigit() and month != "0" and 1 <= day < float(end):
+            items[hit.start()] = Item(Tag.DATE, f"{month}-{day:.0f}", first.first, first.last)
+    return items
+
+
 def compose(items: list[Item]) -> list[Item]:
     """*items* with amounts, times and dates put together."""
     line = "".join([item.tag for item in items])
@@ -246,4 +261,4 @@ def compose(items: list[Item]) -> list[Item]:
             if built is not None:
                 items[hit.start() : hit.end()] = [built]
                 line = line[: hit.start()] + built.tag + line[hit.end() :]
-    return items
+    return _share_month(items)

@@ -24,6 +24,24 @@ NUMBER_WORDS = {word: float(value) for value, word in enumerate(_UNITS)} | {
 }
 
 
+_HOMOPHONES = {
+    "to": 2.0,
+    "too": 2.0,
+    "tu": 2.0,
+    "for": 4.0,
+    "fore": 4.0,
+    "ate": 8.0,
+    "won": 1.0,
+    "tree": 3.0,
+    "sex": 6.0,
+}
+_AFTER_NUMBER = frozenset(
+    {"minutes", "minute", "miles", "mile", "km", "k", "kilometres", "kilometers", "hours", "days", "weeks", "kilos", "stone",
+     "rounds", "seconds", "times", "laps"}
+)  # fmt: skip
+_BEFORE_UNIT = frozenset({"next", "due", "down", "up", "close", "back", "as"})
+
+
 def tokens_of(plain: Plain, spelling: Mapping[str, tuple[str, ...]]) -> list[Token]:
     """The tokens of *plain*; *spelling* maps shorthand and contractions to the words that they stand for."""
     found: list[Token] = []
@@ -36,7 +54,7 @@ def tokens_of(plain: Plain, spelling: Mapping[str, tuple[str, ...]]) -> list[Tok
             found.extend(_mixed(piece, start, spelling))
         else:
             found.append(Token(piece, start, end, _number(kind, piece)))
-    return _merged(found)
+    return _merged(_heard(found))
 
 
 def _words(piece: str, spelling: Mapping[str, tuple[str, ...]]) -> tuple[str, ...]:
@@ -80,6 +98,19 @@ def _number(kind: str | None, piece: str) -> float | None:
     if kind == "thousands":
         return float(piece.replace(",", ""))
     return None
+
+
+def _heard(tokens: list[Token]) -> list[Token]:
+    """Dictation writes numbers as other words: "too miles", "ate minutes", "for kilometres"."""
+    for index, token in enumerate(tokens[:-1]):
+        value = _HOMOPHONES.get(token.word)
+        if (
+            value is not None
+            and tokens[index + 1].word in _AFTER_NUMBER
+            and _word(tokens, index - 1) not in _BEFORE_UNIT
+        ):
+            tokens[index] = Token("#", token.start, token.end, value)
+    return tokens
 
 
 def _merged(tokens: list[Token]) -> list[Token]:

@@ -3,7 +3,7 @@
 from dataclasses import dataclass, field
 
 from bot.reading.page import Key, Page
-from bot.reading.tags import Tag
+from bot.reading.tags import Tag, Token
 from planning.terms.choices import Course, Part, Sense, Side
 from planning.terms.entry import Complaint
 
@@ -82,7 +82,9 @@ def pieces_of(page: Page) -> list[Piece]:
             piece = Piece(tag, index + 1, index + 1)
         elif name := _FIELDS.get(Tag(tag)):
             getattr(piece, name).append(index)
-        elif tag == Tag.SHARE and _TIMELY & {token.word for token in page.tokens[page.items[index].first : page.items[index].last + 1]}:
+        elif tag == Tag.SHARE and _TIMELY & {
+            token.word for token in page.tokens[page.items[index].first : page.items[index].last + 1]
+        }:
             piece.wholes.append(index)
         elif tag == Tag.RATIO and page.items[index].m == 10:
             piece.levels.append(index)
@@ -102,7 +104,7 @@ def body(page: Page) -> None:
     for piece in pieces_of(page):
         if piece.joint in _HARD:
             waiting = []
-        named = [_ache(page, index, piece) for index in piece.parts]
+        named = [_ache(page, index, piece) for index in _own_parts(page, piece)]
         if piece.joint in _HARD or piece.joint == Tag.BUT:
             moment = False
         if named:
@@ -111,15 +113,16 @@ def body(page: Page) -> None:
                     ache.sudden = True
             moment = False
             aches.extend(named)
-            if piece.says or piece.well or (piece.negs and piece.says):
+            if piece.says or piece.well or _felt_go(page, piece):
                 _tell(page, piece, [*waiting, *named] if _joined(piece) else named)
                 waiting, before = [], ([*waiting, *named] if _joined(piece) else named)
             else:
                 waiting = [*waiting, *named]
-                if before and piece.joint == Tag.AND and not piece.courses:
+                if before and (piece.joint == Tag.AND or _too(page, piece)) and not piece.courses:
                     _copy(before[-1], named)
-        elif piece.says or piece.courses or piece.levels or piece.well:
-            target = waiting or before
+                    waiting = []
+        elif piece.says or piece.courses or piece.levels or piece.wholes or piece.well:
+            target = waiting or before or _meant_again(page, piece, aches)
             if target:
                 _tell(page, piece, target)
                 before, waiting = target, []
@@ -129,8 +132,44 @@ def body(page: Page) -> None:
     _keep(page, aches)
 
 
+_ALSO = frozenset({"too", "also", "same", "likewise", "well", "aswell"})
+_AGAIN = frozenset({"it", "mine", "they", "both", "them", "that"})
+
+
+def _too(page: Page, piece: Piece) -> bool:
+    """`right elbow too`: the part shares what was said before."""
+    return any(token.word in _ALSO for token in _tokens(page, piece))
+
+
+def _tokens(page: Page, piece: Piece) -> list[Token]:
+    if piece.end <= piece.start:
+        return []
+    return page.tokens[page.items[piece.start].first : page.items[piece.end - 1].last + 1]
+
+
+def _meant_again(page: Page, piece: Piece, aches: list[Ache]) -> list[Ache]:
+    """The part that "it" or "mine" takes up from the sentence before, when it is said to be well."""
+    tokens = _tokens(page, piece)
+    if not aches or not piece.well or piece.senses or not tokens or tokens[0].word not in _AGAIN:
+        return []
+    aches[-1].first, aches[-1].last = page.items[piece.start].first, page.items[piece.end - 1].last
+    return [aches[-1]]
+
+
 def _joined(piece: Piece) -> bool:
     return piece.joint in (Tag.AND, Tag.COMMA)
+
+
+_ON = frozenset({Tag.ON, Tag.OF, Tag.IN})
+
+
+def _own_parts(page: Page, piece: Piece) -> list[int]:
+    """The parts of *piece*; of "the big toe on the right foot" only the toe."""
+    kept: list[int] = []
+    for index in piece.parts:
+        if not kept or not _nested(page, kept[-1], index):
+            kept.append(index)
+    return kept
 
 
 def _copy(told: Ache, named: list[Ache]) -> None:
@@ -150,20 +189,28 @@ def _ache(page: Page, index: int, piece: Piece) -> Ache:
 
 
 def _side(page: Page, index: int, piece: Piece) -> Side | None:
-    """The side said just before the part, or after it ("knee on the left")."""
+    """The side said just before the part, or after it in the same sentence without a part of its own."""
     for place in range(index - 1, max(index - 4, piece.start - 1), -1):
         if page.line[place] == Tag.SIDE:
             return Side(page.items[place].value)
         if page.line[place] == Tag.PART:
             break
-    for place in range(index + 1, min(index + 4, piece.end)):
-        if page.line[place] == Tag.SIDE:
-            after = page.line[place + 1 : place + 3]
-            if Tag.PART not in after:
-                return Side(page.items[place].value)
-        if page.line[place] == Tag.PART:
+    for place in range(index + 1, len(page.line)):
+        tag = page.line[place]
+        alone = Tag.PART not in page.line[place + 1 : place + 3] or _nested(page, index, place + 1)
+        if tag == Tag.SIDE and alone:
+            return Side(page.items[place].value)
+        if tag in _HARD or (tag == Tag.PART and not _nested(page, index, place)):
+            break
+        if tag == Tag.SIDE and not _nested(page, index, place + 1):
             break
     return None
+
+
+def _nested(page: Page, part: int, inner: int) -> bool:
+    """Whether the part at *inner* only says where the one at *part* is ("the toe on the right foot")."""
+    between = page.line[part + 1 : inner]
+    return between[:1] in _ON and all(tag in (*_ON, Tag.THE, Tag.SIDE) for tag in between) if between else False
 
 
 def _tell(page: Page, piece: Piece, aches: list[Ache]) -> None:
@@ -177,7 +224,7 @@ def _tell(page: Page, piece: Piece, aches: list[Ache]) -> None:
             continue
         ache.past = ache.past or _long_gone(page, piece)
         ache.senses.extend(Sense(page.items[index].value) for index in piece.senses)
-        ache.sudden = ache.sudden or bool(piece.sudden)
+        ache.sudden = ache.sudden or bool(piece.sudden) or _felt_go(page, piece)
         if piece.wholes and not piece.courses and (piece.senses or ache.senses):
             ache.course = Course.SAME
             for index in piece.wholes:
@@ -196,6 +243,19 @@ def _long_gone(page: Page, piece: Piece) -> bool:
         tag in (Tag.SPAN, Tag.LONG_AGO) or (tag == Tag.DATE and page.items[piece.start + i].value != "+0")
         for i, tag in enumerate(page.line[piece.start : piece.end])
     )
+
+
+_FELT = frozenset({"felt", "heard", "feel"})
+_WENT = frozenset(
+    {"go", "pop", "snap", "ping", "tear", "rip", "twang", "pull", "give", "crack", "tweak", "popped", "snapped", "went"}
+)
+
+
+def _felt_go(page: Page, piece: Piece) -> bool:
+    """`felt my right calf go`."""
+    words = [token.word for token in _tokens(page, piece)]
+    felt = next((place for place, word in enumerate(words) if word in _FELT), None)
+    return felt is not None and any(word in _WENT for word in words[felt + 2 : felt + 7])
 
 
 def _negated_well(page: Page, piece: Piece) -> bool:
@@ -231,7 +291,7 @@ def _keep(page: Page, aches: list[Ache]) -> None:
     for ache in aches:
         if ache.clear and not ache.said:
             page.found.append(_found(Key.CLEAR, ache.part.value, ache, "part is clear"))
-        elif ache.said:
+        elif ache.said or (ache.side and any(each.part is ache.part and each.said for each in aches)):
             sense = min(ache.senses, key=_GRAVEST.index) if ache.senses else None
             complaint = Complaint(ache.part, ache.side, sense, ache.level, ache.sudden, ache.course, ache.bears)
             page.found.append(_found(Key.BODY, complaint, ache, "complaint"))

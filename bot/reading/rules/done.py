@@ -20,7 +20,9 @@ _FINISHED = frozenset(
     {"done", "finished", "completed", "complete", "ticked", "dusted", "banked", "bag", "books", "bank", "nailed",
      "smashed", "crushed", "logged", "can", "bagged", "belt", "off", "accomplished", "achieved"}
 )  # fmt: skip
-_TIMES = frozenset({"when", "whenever", "while", "if", "as", "since", "time", "before", "than", "until", "once", "during", "after"})
+_TIMES = frozenset(
+    {"when", "whenever", "while", "if", "as", "since", "time", "before", "than", "until", "once", "during", "after"}
+)
 _BACK = frozenset({"back", "more", "another", "home", "extra", "again", "further", "later"})
 
 
@@ -80,7 +82,8 @@ def _own_amounts(page: Page, start: int, end: int) -> bool:
 
 def done(page: Page) -> None:
     """Find what was done, clause by clause."""
-    story = Story([])
+    story = Story([_told(fact) for fact in page.found if fact.key is Key.DID and isinstance(fact.value, Did)])
+    page.found = [fact for fact in page.found if fact.key is not Key.DID]
     for clause in clauses_of(page):
         if clause.joint in ENDS:
             story.open_act = None
@@ -96,6 +99,14 @@ def done(page: Page) -> None:
         share = None if entry.amount else entry.share
         value = Did(kind_of(entry.act), entry.minutes, entry.km, share, entry.on, _doubtful(entry))
         page.found.append(Found(Key.DID, value, entry.first, entry.last, "done"))
+
+
+def _told(fact: Found) -> Entry:
+    """What another rule found done, as an entry to go on with."""
+    value = fact.value
+    assert isinstance(value, Did)
+    act = value.kind.value
+    return Entry(act, fact.first, fact.last, value.minutes, value.km, value.share, value.on)
 
 
 def _meant(page: Page, clause: Clause, story: Story) -> bool:
@@ -126,6 +137,8 @@ def _note_day(page: Page, clause: Clause, story: Story) -> None:
     for index in clause.dates:
         if index and page.line[index - 1] in (Tag.SINCE, Tag.FROM):
             continue
+        if page.items[index].value.startswith("0-") and page.line[index - 1 : index] != Tag.ON:
+            continue
         if page.items[index].value == "+0":
             story.day = None
         elif (day := past_day(page.items[index], page.today)) is not None:
@@ -146,7 +159,7 @@ def _entries(page: Page, clause: Clause, story: Story) -> Iterator[Entry]:
         if story.open_act is not None:
             yield _entry(page, story.open_act.value, [], index, share=1.0)
             story.open_act = None
-        elif story.last is None and not page.has(Key.DID):
+        elif story.last is None:
             yield _entry(page, SESSION, [], index, share=1.0)
 
 
@@ -155,7 +168,7 @@ def _counts(page: Page, clause: Clause, index: int) -> bool:
     item, tag = page.items[index], page.line[index]
     before = page.line[index - 1] if index > clause.start else ""
     after = page.tokens[item.last + 1].word if item.last + 1 < len(page.tokens) else ""
-    if before in (Tag.SINCE, Tag.UNTIL, Tag.BEFORE, Tag.INTENDED) or (before == Tag.BY and not clause.acts):
+    if before in (Tag.SINCE, Tag.UNTIL, Tag.BEFORE, Tag.INTENDED, Tag.UNIT) or (before == Tag.BY and not clause.acts):
         return False
     if clause.aches and not (clause.acts or clause.told or clause.sessions) and index > _opening(page, clause):
         return False
@@ -198,7 +211,9 @@ def _bare_act(page: Page, clause: Clause, act: int, kind: str, story: Story) -> 
     last = story.last
     share = page.items[clause.shares[0]].n if clause.shares else None
     finished = any(_is_finish(page, index) for index in clause.evidence)
-    names_it = last is not None and last.act == SESSION and last.amount and kind != "stretch" and clause.joint in _JOINED
+    names_it = (
+        last is not None and last.act == SESSION and last.amount and kind != "stretch" and clause.joint in _JOINED
+    )
     if last is not None and names_it and clause.words <= 2 and not clause.told and not clause.aches:
         last.act = kind
     elif _circumstance(page, act):
@@ -263,6 +278,11 @@ def _entry(page: Page, act: str, amounts: list[int], at: int, share: float | Non
     return entry
 
 
+def _follows(clause: Clause) -> bool:
+    """Whether a clause goes on from the one before, if only as a sentence that is nothing but an amount."""
+    return clause.joint in _JOINED or (clause.joint in ENDS and not clause.words and not clause.told)
+
+
 def _each_way(page: Page, index: int) -> Item:
     """The amount at *index*, twice if it was said to be each way."""
     item = page.items[index]
@@ -279,11 +299,18 @@ def _of_amounts(page: Page, clause: Clause, amounts: list[int], story: Story) ->
     if story.open_act is not None and (plain or clause.told or clause.words <= 2):
         entry.act, story.open_act = story.open_act.value, None
         yield entry
-    elif last is not None and clause.joint in _JOINED and not clause.stops and _completes(last, entry) and clause.words <= 2:
+    elif last is not None and _follows(clause) and not clause.stops and _completes(last, entry) and clause.words <= 2:
         last.minutes = last.minutes if last.minutes is not None else entry.minutes
         last.km = last.km if last.km is not None else entry.km
         last.share = None
-    elif last is not None and last.minutes is not None and clause.joint in _JOINED and plain and last.act != SESSION and not clause.told:
+    elif (
+        last is not None
+        and last.minutes is not None
+        and clause.joint in _JOINED
+        and plain
+        and last.act != SESSION
+        and not clause.told
+    ):
         last.minutes += entry.minutes or 0.0
     elif _session_said(page, clause, amounts):
         yield entry
@@ -327,7 +354,7 @@ def _of_share(page: Page, clause: Clause, story: Story) -> Iterator[Entry]:
     if clause.negs and clause.negs[0] < index:
         return
     if clause.told or clause.sessions or clause.words <= 1 or item.n == 1.0:
-        if story.last is None or not story.last.amount:
+        if story.last is None:
             yield _entry(page, SESSION, [], index, share=item.n)
 
 

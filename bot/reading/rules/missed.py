@@ -9,6 +9,8 @@ from bot.reading.when import past_day
 
 
 def _missed(page: Page, hit: Match[str]) -> Iterable[Finding]:
+    if page.line[hit.end() : hit.end() + 1] in (Tag.UNTIL, Tag.THROUGH, Tag.FROM):
+        return
     item = page.first(hit, Tag.DATE)
     day = past_day(item, page.today) if item else None
     yield Key.MISSED, day if day is not None and day != page.today else True
@@ -30,19 +32,35 @@ def _unseen(page: Page, hit: Match[str]) -> Iterable[Finding]:
 
 _DAY = "(?:ON|THE|FILL)* DATE"
 MISSES = (
-    rule("missed that day", f"DATE (?:COMMA|COLON|DASH|SELF|ONE|THE|IS|FILL|PARTDAY){{0,3}} MISS_IT (?:{_DAY})?", _missed),
-    rule("missed", f"MISS_IT (?:{_DAY})?", _missed),
-    rule("skipped", f"(?:DATE (?:SELF|COMMA|FILL|IS){{0,2}})? MISS (?:THE|FILL|ABOUT|DATE|PARTDAY|WORD)? ACT (?:AND ACT|SESSION)? (?:{_DAY})?", _skipped),
+    rule(
+        "missed that day", f"DATE (?:COMMA|COLON|DASH|SELF|ONE|THE|IS|FILL|PARTDAY){{0,3}} MISS_IT (?:{_DAY})?", _missed
+    ),
+    rule("missed", f"MISS_IT DONE? (?:{_DAY})?", _missed),
+    rule(
+        "skipped",
+        f"(?:DATE (?:SELF|COMMA|FILL|IS){{0,2}})? MISS (?:THE|FILL|ABOUT|DATE|PARTDAY|WORD)? ACT (?:AND ACT|SESSION)? (?:{_DAY})?",
+        _skipped,
+    ),
     rule("missed day", f"MISS (?:ON|THE|FILL|ABOUT|PARTDAY)* DATE (?:IS|PARTDAY)? SESSION?", _missed),
     rule("missed session", f"MISS (?:THE|FILL|ABOUT|ONE|WORD){{0,2}} SESSION (?:{_DAY})?", _missed),
     rule("missed day", "DATE (?:COMMA|SELF|FILL|IS|DASH|COLON|SESSION|PARTDAY|ONE|THE){0,3} MISS(?!WORD)", _missed),
-    rule("missed", "(?:^|(?<=[STOP COMMA SELF FILL SESSION IT BECAUSE AND BUT])) MISS (?=$|STOP|BECAUSE|AND|COMMA|FILL|BUT|ONE|IT)", _missed),
+    rule(
+        "missed",
+        "(?:^|(?<=[STOP COMMA SELF FILL SESSION IT BECAUSE AND BUT])) MISS (?=$|STOP|BECAUSE|AND|COMMA|FILL|BUT|ONE|IT)",
+        _missed,
+    ),
     rule("session missed", "SESSION (?:IS|FILL)* MISS", _missed),
     rule("not done", "NEG (?:WHOLE|DONE SESSION|DONE (?=$|STOP|COMMA)) " + f"(?:{_DAY})?", _missed),
 )
 NOT_DONE = (
-    rule("meant to be", "INTENDED (?:ABOUT|THE|FILL|TO|IS|FOR|DONE|AT|DATE){0,3} (?:DUR|DIST|NUM|CLOCKISH) ACT?", _unseen),
+    rule(
+        "meant to be", "INTENDED (?:ABOUT|THE|FILL|TO|IS|FOR|DONE|AT|DATE){0,3} (?:DUR|DIST|NUM|CLOCKISH) ACT?", _unseen
+    ),
     rule("time ago", "[DUR DAYS NUM] (?:OF|FILL|UNIT)? (?:AGO|SIDE (?=$|STOP|COMMA|TO|ON|IN|OF))", _unseen),
-    rule("the first while", "(?:FOR|IN|AFTER|ABOUT|ONLY) (?:THE|ABOUT|FILL|WORD|ORDINAL){1,2} DUR (?=$|NEAR{0,3} [COURSE SENSE WELL])", _unseen),
+    rule(
+        "the first while",
+        "(?:FOR|IN|AFTER|ABOUT|ONLY) (?:THE|ABOUT|FILL|WORD|ORDINAL){1,2} DUR (?=$|NEAR{0,3} [COURSE SENSE WELL])",
+        _unseen,
+    ),
     rule("the last while", "THE (?:WORD|FILL|ORDINAL) [DUR NUM]", _unseen),
 )

@@ -26,7 +26,9 @@ def _ten(item: Item | None) -> float | None:
 
 def _effort_number(page: Page, hit: Match[str]) -> Iterable[Finding]:
     value = _ten(page.first(hit, Tag.NUM, Tag.ONE, Tag.RATIO))
-    if value is not None:
+    key = page.first(hit, Tag.EFFORT_KEY)
+    weak = key is not None and key.value == "weak"
+    if value is not None and not (weak and any(tag in page.line for tag in (Tag.PART, Tag.SENSE, Tag.SURE_KEY))):
         yield Key.EFFORT, value
 
 

@@ -1,6 +1,7 @@
 """Facts about what is to come: remind me later, another day, minutes at hand, days off."""
 
 from collections.abc import Iterable
+from dataclasses import replace
 from datetime import date, timedelta
 from re import Match
 
@@ -63,15 +64,24 @@ def move(page: Page) -> None:
         if value is None:
             continue
         low, high = min([start + cue.start(), *hits]), max([start + cue.end(), *[index + 1 for index in hits]])
+        if value.at is None and value.part is None:
+            value = replace(value, part=_part_after(page, end))
         page.add(Key.MOVE, value, low, high, "move")
         page.claim(low, high)
         return
 
 
+def _part_after(page: Page, end: int) -> PartOfDay | None:
+    """The part of the day that the next sentence prefers ("Morning is best")."""
+    after = page.items[end + 1 : end + 3]
+    return next((part_of(item) for item in after if item.tag is Tag.PARTDAY), None)
+
+
 def _told(page: Page, start: int, end: int) -> bool:
     """Whether the stretch tells of something done, so that "instead" names what it replaced."""
     return any(
-        tag in (Tag.DONE, Tag.STOPPED) or (tag == Tag.ACT and page.tokens[item.first].word.endswith(("ed", "ran", "swam")))
+        tag in (Tag.DONE, Tag.STOPPED)
+        or (tag == Tag.ACT and page.tokens[item.first].word.endswith(("ed", "ran", "swam")))
         for tag, item in zip(page.line[start:end], page.items[start:end], strict=True)
     )
 
@@ -108,18 +118,26 @@ _OFF_CUE = pattern("[OFF]|RETURN (?=ON|DATE|THE)|(?<=STARTING)RETURN")
 _NO_SESSION = pattern("MISS_IT")
 _FIRST = pattern("FROM (?:ON|THE|PARTDAY)? DATE")
 _LAST_BEFORE = pattern("(?:UNTIL|RETURN) (?:OFF)? (?:ON|THE|FILL|UNTIL|PARTDAY)? DATE")
-_LAST = pattern("(?:THROUGH|TO|DASH|AND) (?:ON|THE)? DATE")
+_LAST = pattern("(?:THROUGH|TO|DASH|AND) (?:ON|THE|PARTDAY)? DATE")
+_RANGE = pattern("DATE PARTDAY? (?:THROUGH|TO|DASH|AND) (?:ON|THE|PARTDAY)? DATE")
+_THROUGH = pattern("THROUGH (?:ON|THE|PARTDAY)? DATE")
 _LENGTH = pattern("DAYS")
 _SPAN = pattern("SPAN")
 
 
 def off(page: Page) -> None:
-    """Days off: a cue, and a first day, a last day or a length."""
-    line = page.line
+    """Days off: a cue, and a first day, a last day or a length, in one sentence."""
+    for start, end in _sentences(page.line):
+        if _off(page, start, end):
+            return
+
+
+def _off(page: Page, start: int, end: int) -> bool:
+    line = Tag.USED * start + page.line[start:end]
     cue = _OFF_CUE.search(line) or (_NO_SESSION.search(line) if _LAST_BEFORE.search(line) else None)
-    if cue is None:
-        return
-    first, last, used = None, None, [(cue.start(), cue.end())]
+    if cue is None or (Tag.MOVE in line and Tag.UNTIL not in line and Tag.FROM not in line):
+        return False
+    first, last, used = None, None, [cue.span()]
     if hit := _FIRST.search(line):
         first = _day(page, hit)
         used.append(hit.span())
@@ -127,29 +145,29 @@ def off(page: Page) -> None:
         back = _day(page, hit)
         last = back - timedelta(days=1) if back else None
         used.append(hit.span())
-    elif hit := _LAST.search(line):
-        before = pattern("DATE " + "(?:THROUGH|TO|DASH|AND) (?:ON|THE)? DATE").search(line)
-        last = _day(page, hit)
-        if before and first is None:
-            first = _day(page, before)
+    elif hit := _RANGE.search(line) or (_LAST.search(line) if first else None):
+        last = _last_day(page, hit)
+        first = first or _day(page, hit)
+        used.append(hit.span())
+    elif hit := _THROUGH.search(line):
+        last = _last_day(page, hit)
         used.append(hit.span())
     if last is None and (hit := _LENGTH.search(line)) and page.items[hit.start()].n >= 1:
-        start = first or _single_day(page) or page.today
-        first = start if start != page.today else None
-        last = start + timedelta(days=int(page.items[hit.start()].n) - 1)
+        begin = first or _single_day(page, line) or page.today
+        first = begin if begin != page.today else None
+        last = begin + timedelta(days=int(page.items[hit.start()].n) - 1)
         used.append(hit.span())
     if last is None and first is None and (hit := _SPAN.search(line)):
         first, last = _span(page.items[hit.start()].value, page.today)
         used.append(hit.span())
-    if first is not None and last is not None and first.day < last.day and 0 < (last - first).days > 60:
-        first = first.replace(year=last.year, month=last.month)
     if first is not None and last is not None and last < first:
         last = _bump(first, last)
     if first is None and last is None:
-        return
+        return False
     low, high = min(a for a, _ in used), max(b for _, b in used)
     page.add(Key.OFF, Off(first if first != page.today else None, last), low, high, "days off")
     page.claim(low, high)
+    return True
 
 
 def _bump(first: date, last: date) -> date:
@@ -161,9 +179,14 @@ def _bump(first: date, last: date) -> date:
     return last.replace(year=last.year + (month == 1), month=month)
 
 
-def _single_day(page: Page) -> date | None:
-    item = next((i for i, tag in zip(page.items, page.line, strict=True) if tag == Tag.DATE), None)
-    return coming_day(item, page.today) if item else None
+def _single_day(page: Page, line: str) -> date | None:
+    place = line.find(Tag.DATE)
+    return coming_day(page.items[place], page.today) if place >= 0 else None
+
+
+def _last_day(page: Page, hit: Match[str]) -> date | None:
+    items = list(page.pick(hit, Tag.DATE))
+    return coming_day(items[-1], page.today) if items else None
 
 
 def _day(page: Page, hit: Match[str]) -> date | None:
@@ -216,7 +239,15 @@ def _half(page: Page, hit: Match[str]) -> Iterable[Finding]:
 _LEAD = "(?:ABOUT|FILL|ONLY|THE|FOR|MAX|HAVE|IT|IS|WORD|DATE|OF){0,3}"
 AT_HAND = (
     rule("only this much", f"(?:HAVE|ONLY|MAX) {_LEAD} DUR (?!DONE)(?:MAX|SPARE)?", _have),
-    rule("only this much", f"(?:HAVE|ONLY) {_LEAD} NUM (?!OF|SLASH|DONE)(?:MAX|SPARE|FILL|DATE|PARTDAY|BEFORE|UNTIL|FOR|BECAUSE|THEN|AT|IN|WORD|END)", _have),
-    rule("got this much", "GOT (?:ABOUT|FILL|ONLY|THE|MAX){0,2} [DUR NUM] (?:MAX|SPARE|DATE|BEFORE|PARTDAY|UNTIL|FOR|FILL)", _have),
+    rule(
+        "only this much",
+        f"(?:HAVE|ONLY) {_LEAD} NUM (?!OF|SLASH|DONE)(?:MAX|SPARE|FILL|DATE|PARTDAY|BEFORE|UNTIL|FOR|BECAUSE|THEN|AT|IN|WORD|END)",
+        _have,
+    ),
+    rule(
+        "got this much",
+        "GOT (?:ABOUT|FILL|ONLY|THE|MAX){0,2} [DUR NUM] (?:MAX|SPARE|DATE|BEFORE|PARTDAY|UNTIL|FOR|FILL)",
+        _have,
+    ),
     rule("no more than this", "[DUR NUM] (?:OF|THE|FILL|WORD){0,2} (?:SPARE|MAX)", _have),
 )

@@ -15,13 +15,15 @@ def _repeat(page: Page, hit: Match[str]) -> Iterable[Finding]:
     count, amount, act = 0.0, None, None
     for index in range(hit.start(), hit.end()):
         item, tag = page.items[index], page.line[index]
-        if tag in (Tag.NUM, Tag.ONE) and page.line[index + 1 : index + 2] == Tag.TIMES:
+        if tag in (Tag.NUM, Tag.ONE, Tag.RATIO) and (count == 0.0 and page.line[index + 1 : index + 2] == Tag.TIMES):
             count = item.n
     for index in range(hit.start(), hit.end()):
         item, tag = page.items[index], page.line[index]
         if tag == Tag.ACT:
             act = item
-        elif tag in (Tag.DUR, Tag.CLOCKISH) or (tag in (Tag.NUM, Tag.ONE) and page.line[index + 1 : index + 2] != Tag.TIMES):
+        elif tag in (Tag.DUR, Tag.CLOCKISH) or (
+            tag in (Tag.NUM, Tag.ONE) and page.line[index + 1 : index + 2] != Tag.TIMES
+        ):
             amount = item
         if amount is not None and act is not None:
             yield Key.DID, Did(kind_of(act.value), minutes=round(count * minutes_of(amount), 4))
@@ -34,9 +36,17 @@ PAIR_BACK = f"(?:ACT (?:FOR|THE|ABOUT|COLON)? {_N})"
 JOINT = "(?:COMMA|AND|SLASH|THEN|DASH|TO|COLON|WITH|FOR|BY|COMMA AND|COMMA THEN|BUT)?"
 LEAD = "(?:I|OF|COLON|OPEN|THE|FILL|DASH|COMMA|SELF|IT|DONE)*".replace("I|", "")
 REPEATS = (
-    rule("repeats", f"[NUM ONE] TIMES {LEAD} {PAIR} (?:{JOINT} {PAIR})+ CLOSE?", _repeat),
-    rule("repeats", f"[NUM ONE] TIMES {LEAD} {PAIR_BACK} (?:{JOINT} {PAIR_BACK})+ CLOSE?", _repeat),
-    rule("repeats after", f"OPEN? {PAIR} (?:{JOINT} {PAIR})+ CLOSE? (?:COMMA|FILL|DASH|OPEN|ABOUT|IT|DONE|SELF|STOP)* [NUM ONE] TIMES CLOSE?", _repeat),
-    rule("repeats after", f"OPEN? {PAIR_BACK} (?:{JOINT} {PAIR_BACK})+ CLOSE? (?:COMMA|FILL|DASH|OPEN|ABOUT|IT|DONE|SELF|STOP)* [NUM ONE] TIMES CLOSE?", _repeat),
-    rule("repeats of one", f"[NUM ONE] TIMES {LEAD} (?:{PAIR}|{PAIR_BACK}) CLOSE?", _repeat),
+    rule("repeats", f"[NUM ONE RATIO] TIMES {LEAD} {PAIR} (?:{JOINT} {PAIR})+ CLOSE?", _repeat),
+    rule("repeats", f"[NUM ONE RATIO] TIMES {LEAD} {PAIR_BACK} (?:{JOINT} {PAIR_BACK})+ CLOSE?", _repeat),
+    rule(
+        "repeats after",
+        f"OPEN? {PAIR} (?:{JOINT} {PAIR})+ CLOSE? (?:COMMA|FILL|DASH|OPEN|ABOUT|IT|DONE|SELF|STOP)* [NUM ONE] TIMES CLOSE?",
+        _repeat,
+    ),
+    rule(
+        "repeats after",
+        f"OPEN? {PAIR_BACK} (?:{JOINT} {PAIR_BACK})+ CLOSE? (?:COMMA|FILL|DASH|OPEN|ABOUT|IT|DONE|SELF|STOP)* [NUM ONE] TIMES CLOSE?",
+        _repeat,
+    ),
+    rule("repeats of one", f"[NUM ONE RATIO] TIMES {LEAD} (?:{PAIR}|{PAIR_BACK}) CLOSE?", _repeat),
 )
