@@ -5,7 +5,7 @@ from dataclasses import replace
 from datetime import datetime
 
 from bot.conversation.draft import Draft, Step
-from bot.conversation.survey import hear_health, hear_person, hear_race, hear_week
+from bot.conversation.survey import hear_days, hear_health, hear_minutes, hear_person, hear_race, hear_race_day
 from bot.conversation.survey.answer import Answer, Leaving, Taken, Unclear
 from bot.conversation.survey.assent import Assent, assent, has_but
 from bot.conversation.survey.commands import Command, command_in, topic_in
@@ -39,14 +39,14 @@ HEAR: dict[Step, Callable[[Draft, str, datetime], Answer]] = {
     Step.CALLED: hear_person.hear_called,
     Step.PLACE: hear_person.hear_place,
     Step.PLACE_CHECK: hear_person.hear_place_check,
-    Step.DAYS: hear_week.hear_days,
-    Step.TIMES: hear_week.hear_times,
-    Step.WALK: hear_week.hear_walk,
-    Step.JOG: hear_week.hear_jog,
-    Step.WEEK: hear_week.hear_week,
-    Step.LONGEST: hear_week.hear_longest,
+    Step.DAYS: hear_days.hear_days,
+    Step.TIMES: hear_days.hear_times,
+    Step.WALK: hear_minutes.hear_walk,
+    Step.JOG: hear_minutes.hear_jog,
+    Step.WEEK: hear_minutes.hear_week,
+    Step.LONGEST: hear_minutes.hear_longest,
     Step.RACE: hear_race.hear_race,
-    Step.RACE_DAY: hear_race.hear_race_day,
+    Step.RACE_DAY: hear_race_day.hear_race_day,
     Step.SUMMARY: hear_summary,
     Step.CONSENT: hear_health.hear_consent,
     Step.ACTIVE: hear_health.hear_active,

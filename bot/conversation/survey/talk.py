@@ -23,9 +23,9 @@ def survey(known: Known, event: Heard | Opened, now: datetime) -> Outcome:
     """The next message of the survey, and what is to be kept. *known* has no profile; without a draft any first message
     begins. *now*: UTC. Exactly one message comes of each event.
     """
-    turn = Turn(known.who, now, event.reading if isinstance(event, Heard) else None)
+    turn = Turn(known.who, now, event.reading.text if isinstance(event, Heard) else None)
     draft = known.draft or Draft()
-    if turn.reading is not None and says_under_age(turn.reading.text):
+    if turn.text is not None and says_under_age(turn.text):
         return erase(turn, "survey_too_young")
     if draft.step is Step.START:
         return _begin(turn, draft)

@@ -16,11 +16,18 @@ from bot.reading.facts import Reading
 
 @dataclass(frozen=True, slots=True)
 class Turn:
-    """To whom, when, and in answer to what (None: a button was pressed)."""
+    """To whom, when, and in answer to what words (None: a button was pressed)."""
 
     who: str
     now: datetime
-    reading: Reading | None
+    text: str | None
+
+    @property
+    def reading(self) -> Reading | None:
+        """The words alone. What the reader makes of "20" or "104 kg" is of another context (twenty minutes done), and
+        facts of health must not go into what is kept of a message before there is consent.
+        """
+        return None if self.text is None else Reading(self.text, self.now)
 
 
 def ask(turn: Turn, draft: Draft, before: tuple[Line, ...] = (), own: tuple[Slot, ...] = ()) -> Outcome:

@@ -7,8 +7,13 @@ The start follows the published pre-participation table: Riebe et al. 2015, Medi
 import pytest
 
 from bot.conversation.draft import Draft, Step
+from bot.conversation.events import Heard
+from bot.conversation.known import Known
 from bot.conversation.says import Asks, Kind
-from tests.bot.conversation.survey.talking import TO_CONSENT, TO_SUMMARY, Talk
+from bot.conversation.survey import survey
+from bot.reading.facts import Reading
+from planning.terms.choices import Mood
+from tests.bot.conversation.survey.talking import MONDAY_EVENING, TO_CONSENT, TO_SUMMARY, Talk
 
 HEALTH = ("active", "disease", "signs", "pregnant", "age", "height_cm", "weight_kg")
 TELLING = "I'm 44, 168 cm and 104 kg, diabetic, with chest pain, pregnant"
@@ -24,6 +29,12 @@ def test_no_health_fact_is_kept_before_consent_whatever_is_said(steps: int) -> N
     assert health_of(talk.draft) == {None}
     talk.say(TELLING)
     assert health_of(talk.draft) == {None}
+
+
+def test_no_health_fact_of_the_reading_goes_into_the_answer() -> None:
+    reading = Reading("104 kg, ill, low", MONDAY_EVENING, ill=True, weight_kg=104, mood=Mood.LOW)
+    (say,) = survey(Known("sam"), Heard("m", reading), MONDAY_EVENING).says
+    assert say.facts.reading == Reading("104 kg, ill, low", MONDAY_EVENING)
 
 
 @pytest.mark.parametrize(
