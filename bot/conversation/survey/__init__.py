@@ -1,5 +1,6 @@
 """The survey by which somebody enrols."""
 
+from bot.conversation.survey.hear_health import with_sign
 from bot.conversation.survey.talk import survey
 
-__all__ = ["survey"]
+__all__ = ["survey", "with_sign"]

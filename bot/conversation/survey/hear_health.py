@@ -9,7 +9,7 @@ from bot.conversation.survey.assent import Assent, assent, has_but, skips, withh
 from bot.conversation.survey.commands import ADULT
 from bot.conversation.survey.echo import Line
 from bot.conversation.survey.lexicon import words
-from bot.conversation.survey.route import HEALTH, done, undone
+from bot.conversation.survey.route import HEALTH, done, next_step, undone
 from bot.conversation.survey.sizes import SizeSaid, age_said, size_said
 from bot.conversation.survey.text import bare, holds
 from planning.calendar import local
@@ -75,7 +75,20 @@ def hear_any_sign(draft: Draft, text: str, now: datetime) -> Answer:  # noqa: AR
         return Taken(done(draft, Step.ANY_SIGN))
     if said is None:
         return Unclear(draft, "survey_hint_yes_no")
-    return Unclear(replace(undone(draft, Step.CONSENT), consent=None, step=Step.CONSENT), "survey_hint_any_sign")
+    return Unclear(with_sign(draft), "survey_hint_any_sign")
+
+
+def with_sign(draft: Draft) -> Draft:
+    """The *draft* after somebody told of a danger sign, to whatever question. With consent that is a yes to the question
+    about signs; where consent was refused its question stands again, so that nobody goes on as if nothing was said.
+    """
+    if draft.consent is False:
+        return replace(undone(draft, Step.CONSENT), consent=None, step=Step.CONSENT)
+    if draft.consent is None:
+        return draft
+    kept = done(replace(draft, signs=True), Step.SIGNS)
+    following = next_step(kept)
+    return replace(kept, step=following) if draft.step is Step.SIGNS and following else kept
 
 
 def hear_age(draft: Draft, text: str, now: datetime) -> Answer:

@@ -10,7 +10,7 @@ from bot.conversation.draft import Draft, Step
 from bot.conversation.events import Heard
 from bot.conversation.known import Known
 from bot.conversation.says import Asks, Kind
-from bot.conversation.survey import survey
+from bot.conversation.survey import survey, with_sign
 from bot.reading.facts import Reading
 from planning.terms.choices import Mood
 from tests.bot.conversation.survey.talking import MONDAY_EVENING, TO_CONSENT, TO_SUMMARY, Talk
@@ -167,3 +167,26 @@ def test_height_and_weight_may_come_one_by_one_or_not_at_all() -> None:
     one_by_one, halfway, none = Talk(*start, "168", "104"), Talk(*start, "168", "skip"), Talk(*start, "rather not say")
     sizes = [(talk.profile.height_cm, talk.profile.weight_kg) for talk in (one_by_one, halfway, none) if talk.profile]
     assert sizes == [(168, 104), (168, None), (None, None)]
+
+
+def test_a_danger_sign_said_in_the_survey_is_a_yes_to_signs_where_it_may_be_kept() -> None:
+    talk = Talk(*TO_CONSENT, "yes", "no", "no")
+    assert talk.draft is not None
+    told = with_sign(talk.draft)
+    assert (told.signs, told.step) == (True, Step.PREGNANT)
+    end = Talk("no", "44", "skip", draft=told)
+    assert "survey_done_signs" in end.last.words
+
+
+def test_a_danger_sign_said_without_consent_keeps_nothing_and_nobody_goes_on() -> None:
+    talk = Talk(*TO_CONSENT, "no", "yes")
+    assert talk.draft is not None
+    told = with_sign(talk.draft)
+    assert (told.step, health_of(told)) == (Step.CONSENT, {None})
+    assert Talk("no", draft=told).profile is None
+
+
+def test_a_danger_sign_said_before_consent_changes_no_answer() -> None:
+    talk = Talk(*TO_SUMMARY)
+    assert talk.draft is not None
+    assert with_sign(talk.draft) == talk.draft
