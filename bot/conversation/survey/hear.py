@@ -17,7 +17,7 @@ def hear(draft: Draft, text: str, now: datetime) -> Answer:
     return HEAR[draft.step](draft, text, now)
 
 
-def hear_summary(draft: Draft, text: str, now: datetime) -> Answer:  # noqa: ARG001 - one signature for all answers
+def hear_summary(draft: Draft, text: str, _now: datetime) -> Answer:
     """Whether all was understood; else what to change."""
     said = assent(text)
     if said is Assent.YES and not has_but(text):
@@ -28,7 +28,7 @@ def hear_summary(draft: Draft, text: str, now: datetime) -> Answer:  # noqa: ARG
     return Unclear(draft, "survey_hint_summary")
 
 
-def hear_leave(draft: Draft, text: str, now: datetime) -> Answer:  # noqa: ARG001
+def hear_leave(draft: Draft, text: str, _now: datetime) -> Answer:
     """Whether all is to be erased; anything but a yes goes on."""
     if assent(text) is Assent.YES or command_in(text) is Command.LEAVE:
         return Leaving()

@@ -45,7 +45,7 @@ def _with_days(draft: Draft, said: DaysSaid) -> Draft:
     return done(kept, Step.DAYS) if times else undone(done(kept, Step.DAYS), Step.TIMES)
 
 
-def hear_times(draft: Draft, text: str, now: datetime) -> Answer:  # noqa: ARG001 - one signature for all answers
+def hear_times(draft: Draft, text: str, _now: datetime) -> Answer:
     """One time for all days, or one for each; days that weren't there before come in as well."""
     said = days_said(text)
     if said.at is None:

@@ -33,7 +33,7 @@ def without_health(draft: Draft) -> Draft:
     return replace(blank, age=None, height_cm=None, weight_kg=None)
 
 
-def hear_active(draft: Draft, text: str, now: datetime) -> Answer:  # noqa: ARG001 - one signature for all answers
+def hear_active(draft: Draft, text: str, _now: datetime) -> Answer:
     """Regular activity; in doubt it is a no."""
     said = _health(text, ())
     if said is None:
@@ -41,7 +41,7 @@ def hear_active(draft: Draft, text: str, now: datetime) -> Answer:  # noqa: ARG0
     return Taken(done(replace(draft, active=said is Assent.YES), Step.ACTIVE), _got(said, "survey_got_active_unsure"))
 
 
-def hear_disease(draft: Draft, text: str, now: datetime) -> Answer:  # noqa: ARG001
+def hear_disease(draft: Draft, text: str, _now: datetime) -> Answer:
     """A known disease; in doubt it is a yes."""
     said = _health(text, words("health", "disease"))
     if said is None:
@@ -49,7 +49,7 @@ def hear_disease(draft: Draft, text: str, now: datetime) -> Answer:  # noqa: ARG
     return Taken(done(replace(draft, disease=said is not Assent.NO), Step.DISEASE), _got(said, "survey_got_unsure"))
 
 
-def hear_signs(draft: Draft, text: str, now: datetime) -> Answer:  # noqa: ARG001
+def hear_signs(draft: Draft, text: str, _now: datetime) -> Answer:
     """Signs or symptoms; in doubt it is a yes."""
     said = _health(text, words("health", "signs"))
     if said is None:
@@ -57,7 +57,7 @@ def hear_signs(draft: Draft, text: str, now: datetime) -> Answer:  # noqa: ARG00
     return Taken(done(replace(draft, signs=said is not Assent.NO), Step.SIGNS), _got(said, "survey_got_unsure"))
 
 
-def hear_pregnant(draft: Draft, text: str, now: datetime) -> Answer:  # noqa: ARG001
+def hear_pregnant(draft: Draft, text: str, _now: datetime) -> Answer:
     """Pregnant, or a birth within 12 months; in doubt it is a yes."""
     said = _health(text, ())
     if said is None:
@@ -65,7 +65,7 @@ def hear_pregnant(draft: Draft, text: str, now: datetime) -> Answer:  # noqa: AR
     return Taken(done(replace(draft, pregnant=said is not Assent.NO), Step.PREGNANT), _got(said, "survey_got_unsure"))
 
 
-def hear_any_sign(draft: Draft, text: str, now: datetime) -> Answer:  # noqa: ARG001
+def hear_any_sign(draft: Draft, text: str, _now: datetime) -> Answer:
     """All of the health questions at once, of somebody who wants nothing kept: with a no they go on. Else a clinician
     has to see them first. As nothing of the answer is kept, the question of consent stands again: a "no" to that one
     can't be taken for a "no" to this.
@@ -79,8 +79,8 @@ def hear_any_sign(draft: Draft, text: str, now: datetime) -> Answer:  # noqa: AR
 
 
 def with_sign(draft: Draft) -> Draft:
-    """The *draft* after somebody told of a danger sign, to whatever question. With consent that is a yes to the question
-    about signs; where consent was refused its question stands again, so that nobody goes on as if nothing was said.
+    """The *draft* after somebody told of a danger sign, at whatever question. With consent that is a yes to the one on
+    signs; where consent was refused, its question stands again, so that nobody goes on as if nothing was said.
     """
     if draft.consent is False:
         return replace(undone(draft, Step.CONSENT), consent=None, step=Step.CONSENT)
@@ -111,7 +111,7 @@ def hear_adult(draft: Draft, text: str, now: datetime) -> Answer:
     return Unclear(draft, "survey_hint_adult")
 
 
-def hear_size(draft: Draft, text: str, now: datetime) -> Answer:  # noqa: ARG001
+def hear_size(draft: Draft, text: str, _now: datetime) -> Answer:
     """Height and weight together, one of the two, or neither."""
     said = size_said(text, True, True, draft.country == "US")
     if said.odd:
@@ -126,13 +126,13 @@ def hear_size(draft: Draft, text: str, now: datetime) -> Answer:  # noqa: ARG001
     return Taken(done(kept, *rest), Line("survey_got_height_unit") if said.unit_open else None)
 
 
-def hear_height(draft: Draft, text: str, now: datetime) -> Answer:  # noqa: ARG001
+def hear_height(draft: Draft, text: str, _now: datetime) -> Answer:
     """The height alone."""
     said = size_said(text, True, False, False)
     return _one(draft, said, said.height_cm, text, Step.HEIGHT, "survey_hint_height")
 
 
-def hear_weight(draft: Draft, text: str, now: datetime) -> Answer:  # noqa: ARG001
+def hear_weight(draft: Draft, text: str, _now: datetime) -> Answer:
     """The weight alone."""
     said = size_said(text, False, True, draft.country == "US")
     hint = "survey_hint_weight_unit" if said.unit_open else "survey_hint_weight"

@@ -15,7 +15,7 @@ MOST_WEEK = 3000
 """Minutes that are believed of one outing and of one week. Common practice, no source."""
 
 
-def hear_walk(draft: Draft, text: str, now: datetime) -> Answer:  # noqa: ARG001
+def hear_walk(draft: Draft, text: str, _now: datetime) -> Answer:
     """Minutes that somebody can surely walk."""
     said = amounts_said(text, WALK_KMH)
     if said is None or not said.minutes[0] <= MOST_SESSION:
@@ -29,7 +29,7 @@ def hear_walk(draft: Draft, text: str, now: datetime) -> Answer:  # noqa: ARG001
     return Taken(done(kept, Step.WALK))
 
 
-def hear_jog(draft: Draft, text: str, now: datetime) -> Answer:  # noqa: ARG001
+def hear_jog(draft: Draft, text: str, _now: datetime) -> Answer:
     """Minutes that somebody can surely jog: nobody jogs longer than they can walk."""
     said = amounts_said(text, JOG_KMH)
     if said is None or not said.minutes[0] <= MOST_SESSION:
@@ -40,7 +40,7 @@ def hear_jog(draft: Draft, text: str, now: datetime) -> Answer:  # noqa: ARG001
     return Taken(done(kept, Step.JOG))
 
 
-def hear_week(draft: Draft, text: str, now: datetime) -> Answer:  # noqa: ARG001
+def hear_week(draft: Draft, text: str, _now: datetime) -> Answer:
     """Minutes of a usual week; the longest outing may stand beside them."""
     said = amounts_said(text, WALK_KMH)
     if said is None:
@@ -61,7 +61,7 @@ def hear_week(draft: Draft, text: str, now: datetime) -> Answer:  # noqa: ARG001
     return Taken(done(replace(kept, longest_min=longest), Step.WEEK, Step.LONGEST))
 
 
-def hear_longest(draft: Draft, text: str, now: datetime) -> Answer:  # noqa: ARG001
+def hear_longest(draft: Draft, text: str, _now: datetime) -> Answer:
     """Minutes of the longest outing of the last 30 days."""
     said = amounts_said(text, WALK_KMH)
     if said is None or not said.minutes[0] <= MOST_SESSION:

@@ -38,7 +38,7 @@ def name_said(text: str) -> str | None:
     return rest if fits and bare(rest) not in words("names", "none") else None
 
 
-def hear_called(draft: Draft, text: str, now: datetime) -> Answer:  # noqa: ARG001 - one signature for all answers
+def hear_called(draft: Draft, text: str, _now: datetime) -> Answer:
     """A name; it may be left out."""
     if skips(text):
         return Taken(done(replace(draft, called=""), Step.CALLED))
