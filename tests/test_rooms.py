@@ -1,4 +1,4 @@
-"""The rooms keep their size and their silence: budgets of files and functions, no clock in the pure rooms, no heavy starts."""
+"""The rooms keep their size and their silence: budgets, no clock in the pure rooms, no heavy starts."""
 
 import ast
 import subprocess
