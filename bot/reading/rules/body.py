@@ -71,6 +71,9 @@ _TIMELY = frozenset({"way", "step", "start", "minute", "session", "run", "walk",
 """Words of "the whole way", "every step": with a complaint they say that it was there throughout."""
 
 
+_TELLING = frozenset({Tag.DONE, Tag.WHOLE, Tag.STOPPED})
+
+
 def pieces_of(page: Page) -> list[Piece]:
     """The stretches of *page* between marks and joining words."""
     found: list[Piece] = []
@@ -90,6 +93,9 @@ def pieces_of(page: Page) -> list[Piece]:
             piece.levels.append(index)
     piece.end = len(page.line)
     found.append(piece)
+    for each in found:
+        if any(tag in _TELLING for tag in page.line[each.start : each.end]):
+            each.wholes = []
     return found
 
 

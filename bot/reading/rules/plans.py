@@ -116,6 +116,7 @@ def _target(page: Page, named: list[Item]) -> MoveTo | None:
 
 _OFF_CUE = pattern("[OFF]|RETURN (?=ON|DATE|THE)|(?<=STARTING)RETURN")
 _NO_SESSION = pattern("MISS_IT")
+_USED = pattern("USED")
 _FIRST = pattern("FROM (?:ON|THE|PARTDAY)? DATE")
 _LAST_BEFORE = pattern("(?:UNTIL|RETURN) (?:OFF)? (?:ON|THE|FILL|UNTIL|PARTDAY)? DATE")
 _LAST = pattern("(?:THROUGH|TO|DASH|AND) (?:ON|THE|PARTDAY)? DATE")
@@ -135,6 +136,8 @@ def off(page: Page) -> None:
 def _off(page: Page, start: int, end: int) -> bool:
     line = Tag.USED * start + page.line[start:end]
     cue = _OFF_CUE.search(line) or (_NO_SESSION.search(line) if _LAST_BEFORE.search(line) else None)
+    if cue is None and any(fact.value == "pause" for fact in page.found):
+        cue = _USED.search(line, start)
     if cue is None or (Tag.MOVE in line and Tag.UNTIL not in line and Tag.FROM not in line):
         return False
     first, last, used = None, None, [cue.span()]
