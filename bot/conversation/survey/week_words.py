@@ -36,7 +36,11 @@ NOISE = re.compile(
 )
 SPAN = re.compile(r"\bbetween ([0-9]{1,2}(?:[:.][0-9]{2})?) and (?=[0-9])")
 NAMED = ((re.compile(r"\b(?:noon|midday)\b"), "12:00"), (re.compile(r"\bmidnight\b"), "00:00"))
-LETTERS = ((re.compile(r"\bm[ ,/]*w[ ,/]*f\b"), "mon wed fri"), (re.compile(r"\bt(?:u|ue)?[ ,/]*th\b"), "tue thu"))
+EACH = re.compile(r"\bevery (?=morning|lunch|afternoon|evening|night)")
+LETTERS = (
+    (re.compile(r"\bmo?[ ,/]*we?[ ,/]*fr?\b"), "mon wed fri"),
+    (re.compile(r"\bt(?:u|ue)?[ ,/]*th\b"), "tue thu"),
+)
 
 
 class Mark(Enum):
@@ -93,7 +97,7 @@ def _scanner() -> re.Pattern[str]:
 
 def _tokens(text: str) -> Iterator[_Token]:
     said = NOISE.sub(" ", digits(text))
-    for letters, names in (*LETTERS, *NAMED, (SPAN, r"\1-")):
+    for letters, names in (*LETTERS, *NAMED, (SPAN, r"\1-"), (EACH, "every day ")):
         said = letters.sub(names, said)
     for found in _scanner().finditer(said):
         token = _token(found)
