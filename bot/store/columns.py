@@ -4,15 +4,18 @@ from datetime import UTC, datetime
 from functools import cache, lru_cache
 from typing import Any
 
-from pydantic import TypeAdapter
+from pydantic import ConfigDict, TypeAdapter
 from sqlalchemy import Dialect, Text
 from sqlalchemy.types import TypeDecorator
+
+BYTES = ConfigDict(ser_json_bytes="base64", val_json_bytes="base64")
+"""Files hold bytes that are no text."""
 
 
 @cache
 def adapter(kind: Any) -> TypeAdapter[Any]:
-    """The JSON reader and writer of one type, built once."""
-    return TypeAdapter(kind)
+    """The JSON reader and writer of one type (or None), built once."""
+    return TypeAdapter(kind | None, config=BYTES)
 
 
 class UtcDateTime(TypeDecorator[datetime]):

@@ -1,0 +1,98 @@
+"""What falls due: in order, once, found by an index."""
+
+from collections.abc import Iterator
+from datetime import date
+
+import pytest
+from sqlalchemy import text
+
+from bot.conversation.agenda import Appointment
+from bot.conversation.changes import KeepProfile
+from bot.conversation.events import Due, DueKind
+from bot.store.changes import keep, person_row
+from bot.store.due import next_claim, set_agenda, unstarted
+from bot.store.unit import Store
+from tests.support.letters import at
+from tests.support.profiles import a_person
+
+DAY = date(2026, 3, 2)
+
+
+def due(kind: DueKind, minutes: float = 0, ordinal: int = 0) -> Appointment:
+    return Appointment(at(minutes), Due(kind, DAY, ordinal))
+
+
+@pytest.fixture
+def known(store: Store) -> Store:
+    """Records in which Ada, Bea and Cem are somebody."""
+    with store.begin() as tx:
+        for who in ("cem", "ada", "bea"):
+            person_row(tx, who)
+    return store
+
+
+def claims(store: Store, until: float) -> Iterator[tuple[str, str]]:
+    while True:
+        with store.begin() as tx:
+            claim = next_claim(tx, at(until))
+        if claim is None:
+            return
+        yield claim.who, claim.due.kind.value
+
+
+def test_the_earliest_goes_first_and_nothing_goes_early(known: Store) -> None:
+    with known.begin() as tx:
+        set_agenda(tx, "ada", [due(DueKind.PUSH, 10), due(DueKind.NUDGE, 30)])
+        set_agenda(tx, "bea", [due(DueKind.PUSH, 5)])
+    assert list(claims(known, 9.99)) == [("bea", "push")]
+    assert list(claims(known, 29.99)) == [("ada", "push")]
+    assert list(claims(known, 30)) == [("ada", "nudge")]
+
+
+def test_at_one_instant_kinds_go_in_their_order_and_then_by_name(known: Store) -> None:
+    for who in ("cem", "ada"):
+        with known.begin() as tx:
+            set_agenda(tx, who, [due(kind) for kind in reversed(DueKind)])
+    expected = [(who, kind.value) for kind in DueKind for who in ("ada", "cem")]
+    assert list(claims(known, 0)) == expected
+
+
+def test_a_new_agenda_takes_the_place_of_the_old_one(known: Store) -> None:
+    with known.begin() as tx:
+        set_agenda(tx, "ada", [due(DueKind.PUSH), due(DueKind.CLOSE)])
+        set_agenda(tx, "bea", [due(DueKind.PUSH)])
+        set_agenda(tx, "ada", [due(DueKind.NUDGE)])
+    assert list(claims(known, 0)) == [("bea", "push"), ("ada", "nudge")]
+
+
+def test_a_claim_that_is_rolled_back_is_still_due(known: Store) -> None:
+    with known.begin() as tx:
+        set_agenda(tx, "ada", [due(DueKind.PUSH, ordinal=2)])
+
+    def claim_and_fail() -> None:
+        with known.begin() as tx:
+            next_claim(tx, at())
+            raise RuntimeError
+
+    with pytest.raises(RuntimeError):
+        claim_and_fail()
+    with known.begin() as tx:
+        claim = next_claim(tx, at())
+    assert claim is not None
+    assert (claim.due, claim.at) == (Due(DueKind.PUSH, DAY, 2), at())
+
+
+def test_the_sweep_is_found_by_an_index(known: Store) -> None:
+    wanted = "SELECT * FROM due WHERE at <= '2026' ORDER BY at, rank, who LIMIT 1"
+    with known.begin() as tx:
+        steps = " ".join(str(row) for row in tx.execute(text(f"EXPLAIN QUERY PLAN {wanted}")))
+    assert "USING INDEX ix_due_at" in steps
+    assert "TEMP B-TREE" not in steps
+
+
+def test_those_whose_clock_has_not_started_are_found(known: Store) -> None:
+    with known.begin() as tx:
+        keep(tx, "zoe", KeepProfile(a_person(who="zoe")))
+        keep(tx, "amy", KeepProfile(a_person(who="amy")))
+        keep(tx, "ned", KeepProfile(a_person(who="ned"), since=at()))
+        assert unstarted(tx) == ("amy", "zoe")

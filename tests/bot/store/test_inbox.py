@@ -1,0 +1,89 @@
+"""Messages in: once for each id of a door."""
+
+from dataclasses import replace
+
+from bot.messages import Attachment
+from bot.store import inbox
+from bot.store.unit import Store
+from tests.support.letters import at, incoming
+
+
+def test_the_same_id_twice_is_kept_once(store: Store) -> None:
+    with store.begin() as tx:
+        assert [inbox.accept(tx, incoming("u-1", text)) for text in ("done", "done", "other words")] == [
+            True,
+            False,
+            False,
+        ]
+    with store.begin() as tx:
+        assert not inbox.accept(tx, incoming("u-1"))
+        assert len(inbox.waiting(tx)) == 1
+
+
+def test_each_door_has_ids_of_its_own(store: Store) -> None:
+    with store.begin() as tx:
+        assert inbox.accept(tx, incoming("1", door="wire"))
+        assert inbox.is_new(tx, "terminal", "1")
+        assert inbox.accept(tx, incoming("1", door="terminal"))
+
+
+def test_messages_wait_in_the_order_in_which_they_came(store: Store) -> None:
+    with store.begin() as tx:
+        for name in ("b", "a", "c"):
+            inbox.accept(tx, incoming(name))
+        taken = [inbox.take(tx, row) for row in inbox.waiting(tx)]
+    assert [each.id for each in taken if each] == ["b", "a", "c"]
+
+
+def test_a_message_comes_back_as_it_was_given(store: Store) -> None:
+    said = replace(incoming(text="n’est-ce pas 👍\n\u200b"), file=Attachment("x.gpx", "text/xml", b"\x00\xff"))
+    with store.begin() as tx:
+        inbox.accept(tx, said)
+    with store.begin() as tx:
+        assert inbox.take(tx, inbox.waiting(tx)[0]) == said
+
+
+def test_a_message_is_taken_once(store: Store) -> None:
+    with store.begin() as tx:
+        inbox.accept(tx, incoming())
+        row = inbox.waiting(tx)[0]
+        assert inbox.take(tx, row) is not None
+    with store.begin() as tx:
+        assert inbox.take(tx, row) is None
+        assert inbox.waiting(tx) == ()
+
+
+def test_a_row_that_is_not_there_is_nothing_to_take(store: Store) -> None:
+    with store.begin() as tx:
+        assert inbox.take(tx, 4711) is None
+        assert inbox.give_up(tx, 4711) is None
+
+
+def test_what_was_given_up_waits_no_longer(store: Store) -> None:
+    with store.begin() as tx:
+        inbox.accept(tx, incoming())
+        given_up = inbox.give_up(tx, inbox.waiting(tx)[0])
+    with store.begin() as tx:
+        assert given_up is not None
+        assert inbox.waiting(tx) == ()
+        assert not inbox.is_new(tx, "wire", "u-1")
+
+
+def test_what_was_forgotten_still_has_no_second_effect(store: Store) -> None:
+    with store.begin() as tx:
+        inbox.accept(tx, incoming())
+        inbox.forget(tx, incoming())
+    with store.begin() as tx:
+        left = inbox.take(tx, inbox.waiting(tx)[0])
+        assert left is not None
+        assert (left.chat, left.sender, left.text) == ("", "", None)
+        assert not inbox.accept(tx, incoming())
+
+
+def test_the_clock_never_goes_back(store: Store) -> None:
+    with store.begin() as tx:
+        assert inbox.clock(tx) is None
+        for minutes in (0, 5, 3):
+            inbox.set_clock(tx, at(minutes))
+    with store.begin() as tx:
+        assert inbox.clock(tx) == at(5)
