@@ -1,5 +1,6 @@
 """The real terminal chat, in a real pseudo-terminal: typed at by a program as a person would."""
 
+import os
 import sys
 from pathlib import Path
 
@@ -9,12 +10,16 @@ import pytest
 from tests.support.people import ada
 from tests.support.wire import OnTheWire
 
+PROMPT = "\\x1b\\[\\?2004h"
+"""What the prompt sends when it is ready to be typed at: bracketed paste is switched on."""
+
 pytestmark = pytest.mark.servers
 
 
 def opened(path: Path, at: str) -> "pexpect.spawn[str]":
     command = ["-m", "bot", "chat", "--db", f"sqlite:///{path}", "--as", "ada", "--at", at]
-    return pexpect.spawn(sys.executable, command, encoding="utf-8", timeout=30, dimensions=(40, 76))
+    env = {**os.environ, "PROMPT_TOOLKIT_NO_CPR": "1"}
+    return pexpect.spawn(sys.executable, command, env=env, encoding="utf-8", timeout=30, dimensions=(40, 76))
 
 
 @pytest.fixture
@@ -28,21 +33,24 @@ def test_a_push_appears_while_nobody_types(records: Path) -> None:
     opened(records, "2026-03-01T20:00:00+00:00").close()
     chat = opened(records, "2026-03-02T06:59:58+00:00")
     chat.expect("Today: walk 20 min")
+    chat.expect(PROMPT)
     chat.sendline("done")
     chat.expect("Next: Wed 4 Mar 18:30")
+    chat.expect(PROMPT)
     chat.sendline("/quit")
     chat.expect(pexpect.EOF)
 
 
 def test_the_log_is_still_there_next_morning(records: Path) -> None:
     first = opened(records, "2026-03-02T06:59:00+00:00")
-    first.expect("> ")
+    first.expect(PROMPT)
     first.sendline("walked 15 already")
     first.expect("15 min")
-    first.expect("> ")
+    first.expect(PROMPT)
     first.sendcontrol("d")
     first.expect(pexpect.EOF)
     second = opened(records, "2026-03-04T18:30:00+00:00")
     second.expect("walk 20 min")
+    second.expect(PROMPT)
     second.sendline("data")
     second.expect("lamppost.json")
