@@ -4,12 +4,12 @@ from dataclasses import replace
 from datetime import datetime
 
 from bot.conversation.agenda import CARE
-from bot.conversation.changes import Outcome, SetMarks
+from bot.conversation.changes import KeepDraft, Outcome, SetMarks
 from bot.conversation.events import Due, Event, Heard, Opened, Outdated, Shared
 from bot.conversation.known import Known
 from bot.conversation.says import GRAVITY, Facts, Kind, Say
 from bot.conversation.scene import Part, Scene
-from bot.conversation.survey import survey
+from bot.conversation.survey import survey, with_sign
 from bot.conversation.topics import cleared, later, log, misses, pause, resize, small, sure, triage, wants, weight
 from bot.conversation.topics.care import care, caring
 from bot.conversation.topics.coach import coach
@@ -74,7 +74,8 @@ def _stranger(known: Known, event: Heard | Opened | Outdated, now: datetime) -> 
     if isinstance(event, Heard):
         said = _help_for(known.who, event)
         if said is not None:
-            return Outcome((), (said,))
+            draft = (KeepDraft(with_sign(known.draft)),) if known.draft else ()
+            return Outcome(draft, (said,))
         if not event.private:
             return Outcome()
     return survey(known, event, now)
