@@ -141,7 +141,7 @@ def _lift_holds(tx: Transaction, who: str, change: c.LiftHolds) -> None:
 def _end_breaks(tx: Transaction, who: str, change: c.EndBreaks) -> None:
     open_ones = select(BreakRow).where(BreakRow.who == who, BreakRow.last.is_(None) | (BreakRow.last > change.last))
     for row in tx.scalars(open_ones):
-        row.last, row.ended_id = max(row.first, change.last), change.from_id
+        row.meant_last, row.last, row.ended_id = row.last, max(row.first, change.last), change.from_id
 
 
 def _take_back(tx: Transaction, who: str, from_id: str) -> None:
@@ -153,5 +153,12 @@ def _take_back(tx: Transaction, who: str, from_id: str) -> None:
         .values(cleared_on=None, cleared_id=None)
     )
     tx.execute(
-        update(BreakRow).where(BreakRow.who == who, BreakRow.ended_id == from_id).values(last=None, ended_id=None)
+        update(HoldRow)
+        .where(HoldRow.who == who, HoldRow.lifted_id == from_id)
+        .values(lifted_on=None, lifted_by=None, lifted_id=None)
+    )
+    tx.execute(
+        update(BreakRow)
+        .where(BreakRow.who == who, BreakRow.ended_id == from_id)
+        .values(last=BreakRow.meant_last, meant_last=None, ended_id=None)
     )

@@ -163,7 +163,7 @@ class HoldRow(Base):
 
 
 class BreakRow(Base):
-    """Days off. *ended_id*: the message that ended an open one."""
+    """Days off. *ended_id*: the message that ended them early; *meant_last*: their last day before it did."""
 
     __tablename__ = "pause"
     __table_args__ = (UniqueConstraint("who", "from_id"),)
@@ -176,6 +176,7 @@ class BreakRow(Base):
     fever: Mapped[bool]
     from_id: Mapped[str]
     ended_id: Mapped[str | None]
+    meant_last: Mapped[date | None]
 
 
 class FixedRow(Base):

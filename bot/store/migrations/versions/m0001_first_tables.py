@@ -191,6 +191,7 @@ def upgrade() -> None:
         sa.Column("fever", sa.Boolean(), nullable=False),
         sa.Column("from_id", sa.Text(), nullable=False),
         sa.Column("ended_id", sa.Text(), nullable=True),
+        sa.Column("meant_last", sa.Date(), nullable=True),
         sa.ForeignKeyConstraint(["who"], ["person.who"], name=op.f("fk_pause_who"), ondelete="CASCADE"),
         sa.PrimaryKeyConstraint("id", name=op.f("pk_pause")),
         sa.UniqueConstraint("who", "from_id", name=op.f("uq_pause_who")),
