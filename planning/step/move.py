@@ -45,7 +45,7 @@ def move(
     whether running on days in a row is open to this person. Where its day forbids running it is walked; where it may
     not lie at all it goes to the nearest free one of the usual days; if none fits it is dropped.
     """
-    others = tuple(each for each in sessions if each != which)
+    others = tuple(each for each in sessions if each.on != which.on)
     given = {int(each.day): each.at for each in given_days}
     wish = _Wish(others, which, given, today, runs_in_a_row)
     if to < today:

@@ -82,7 +82,6 @@ class Reason(StrEnum):
     PAINKILLER = "painkiller"
     CRAMP_AGAIN = "cramp_again"
     MAYBE_BONE = "maybe_bone"
-    MAYBE_CALF = "maybe_calf"
 
     # Body: red
     ONE_MOMENT = "one_moment"

@@ -90,13 +90,17 @@ def test_bands_of_intensity(met: float, band: Intensity) -> None:
         (Entry(TODAY, kind=Activity.RUN, minutes=30, km=4), 452.5),
         (Entry(TODAY, kind=Activity.RUN_WALK, minutes=25), 262.5),
         (Entry(TODAY, kind=Activity.RUN_WALK, minutes=25, km=2.5), 262.5),
+        (Entry(TODAY, kind=Activity.RUN, minutes=25), 306.25),
+        (Entry(TODAY, kind=Activity.WALK, minutes=25), 153.125),
         (Entry(TODAY, kind=Activity.CROSS, minutes=25), None),
         (Entry(TODAY, kind=Activity.WALK, km=5), None),
         (Entry(TODAY, minutes=30), None),
     ],
 )
 def test_energy_of_what_was_logged_for_100_kg(entry: Entry, gross: float | None) -> None:
-    """ACSM equations where gait and speed are known, else Compendium 2011 (Ainsworth et al. 2011): jog/walk mix 6.0."""
+    """ACSM equations where gait and speed are known, else Compendium 2011 (Ainsworth et al. 2011): jog/walk mix 6.0,
+    jogging 7.0, walking 3.5.
+    """
     found = energy_logged(entry, 100)
     assert (found and found.gross) == (gross and pytest.approx(gross, abs=0.1))
 

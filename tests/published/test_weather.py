@@ -54,6 +54,12 @@ def test_outside_its_range_wind_chill_is_the_temperature_of_the_air(f: float, mp
     assert weather.wind_chill_c(weather.to_c(f), mph * 1.609344) == pytest.approx(weather.to_c(f))
 
 
+def test_at_the_edges_of_its_range_wind_chill_is_still_worked_out() -> None:
+    """National Weather Service 2001: at 50 F and at 3 mph."""
+    assert weather.wind_chill_f(50, 20) < 50
+    assert weather.wind_chill_f(20, 3) < 20
+
+
 @pytest.mark.parametrize(("ug_m3", "expected"), TABLE["aqi_pm25"])
 def test_air_quality_index_of_fine_dust_in_force_since_2024(ug_m3: float, expected: int) -> None:
     assert weather.aqi_pm25(ug_m3) == expected

@@ -126,6 +126,17 @@ def test_an_answer_can_change_the_flag(
     assert (seen.colour, why in seen.why) == (colour, True)
 
 
+@pytest.mark.parametrize(
+    ("answers", "colour"),
+    [({}, AMBER), ({"front": False}, GREEN), ({"on_loading": False}, GREEN), ({"front": True}, RED)],
+)
+def test_a_hip_of_two_is_green_only_once_its_front_or_loading_is_ruled_out(
+    answers: dict[str, bool], colour: Colour
+) -> None:
+    """Bone stress injuries, review PMC6226070: delay risks displacement at the neck of the thigh bone."""
+    assert answered(Part.HIP, PAIN, 2, **answers).colour is colour
+
+
 @pytest.mark.parametrize("level", [0.5, 1, 2, 4])
 @pytest.mark.parametrize(("part", "answers"), [(Part.GROIN, {}), (Part.SHIN, {"one_spot": True})])
 def test_groin_and_one_spot_of_bone_are_red_at_any_number(level: float, part: Part, answers: dict[str, bool]) -> None:

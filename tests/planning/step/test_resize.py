@@ -85,6 +85,10 @@ def test_effort_rises_by_load_parity_up_to_the_cap(
     assert raised(effort, was * 60, now * 60, allowance) == after
 
 
+def test_both_ends_of_the_wished_effort_rise() -> None:
+    assert resize(a_session("w60"), 30, Allowance.BY_TWO).session.effort == (4, 5)
+
+
 def test_a_long_session_is_never_made_harder() -> None:
     assert resize(a_session("w60", purpose=Purpose.LONG), 30, Allowance.PARITY).session.effort == (2, 3)
 

@@ -57,6 +57,7 @@ def test_each_shrinking_is_smaller_and_the_floor_is_ten_minutes_of_walking(sessi
     assert lengths == sorted(lengths, reverse=True)
     assert lengths[1] < lengths[0]
     assert (sizes[2].run_seconds, sizes[2].seconds <= 600) == (0, True)
+    assert sizes[2].effort[1] <= 2
 
 
 @given(sessions())

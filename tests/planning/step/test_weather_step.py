@@ -42,6 +42,24 @@ def test_what_heat_and_cold_leave_of_forty_minutes(weather: Conditions, do: Weat
 
 
 @pytest.mark.parametrize(
+    ("weather", "effort"),
+    [
+        (Conditions(28, 50), 3),
+        (Conditions(32, 50), 2),
+        (Conditions(wbgt_c=20), 3),
+        (Conditions(wbgt_c=29), 2),
+        (Conditions(-5, wind_kmh=20), 3),
+        (Conditions(-10, wind_kmh=30), 3),
+        (Conditions(aqi=160), 3),
+        (Conditions(aqi=250), 2),
+    ],
+)
+def test_weather_holds_the_effort_down(weather: Conditions, effort: int) -> None:
+    """Common practice, no source."""
+    assert weather_step(a_session("w40", effort=(4, 5)), weather, WELL).session.effort == (effort, effort)
+
+
+@pytest.mark.parametrize(
     ("aqi", "for_all", "for_sensitive"),
     [
         (100, GO, GO),
