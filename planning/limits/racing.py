@@ -42,11 +42,14 @@ def longest_not_there(case: Case) -> Places:
     if not (race and plan.fits and plan.race_day):
         return
     training = [each for each in case.record.outings if each.on < race.on.toordinal()]
-    longest = max((each.seconds for each in training), default=0)
     wanted = longest_wanted(plan.race_day.expected_min, race.mode)
+    there = max((each.seconds for each in training if race.on.toordinal() - each.on in PEAK_DAYS), default=0)
+    if there < wanted:
+        yield race.on, there, wanted
     for each in training:
-        if each.seconds == longest and (race.on.toordinal() - each.on not in PEAK_DAYS or longest < wanted):
-            yield date.fromordinal(each.on), longest, wanted
+        late = race.on.toordinal() - each.on not in PEAK_DAYS
+        if late and each.seconds >= there and date.fromordinal(each.on) >= case.since:
+            yield date.fromordinal(each.on), each.seconds, there
 
 
 def taper_too_full(case: Case) -> Places:

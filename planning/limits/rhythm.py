@@ -11,13 +11,15 @@ from planning.terms.plan import Week
 Places = Iterator[tuple[date, float, float]]
 BESIDE_LONG = 60 * 60
 """Longest session, in seconds, on the day before or after a long one (common practice, no source)."""
+NEXT_TO_NOTHING = 15 * 60
+"""Seconds in a whole week that ask for no easier week after them (common practice, no source)."""
 HARD = frozenset({Purpose.LONG, Purpose.BRISK, Purpose.RACE})
 LIGHT = frozenset({WeekKind.EASIER, WeekKind.TAPER, WeekKind.RACE, WeekKind.RECOVER})
 
 
-def is_easier(total: int, before: int) -> bool:
-    """A week of *total* seconds is at most 85 % of the week *before*; a week lost counts."""
-    return total * 100 <= before * 85
+def is_lost(total: int, before: int, planned: int) -> bool:
+    """A week that held *total* seconds of the *planned* ones: next to nothing, or at most 85 % of the week *before*."""
+    return total < NEXT_TO_NOTHING or (total < planned and total * 100 <= before * 85)
 
 
 def share_of_long(week: Week, late: bool) -> tuple[int, int]:
@@ -47,7 +49,8 @@ def no_easier_week(case: Case) -> Places:
             continue
         totals = case.record.totals
         over = week.monday + timedelta(days=7) <= case.since
-        lost = over and week.number > 1 and is_easier(totals.get(week.number, 0), totals.get(week.number - 1, 0))
+        total, before = totals.get(week.number, 0), totals.get(week.number - 1, 0)
+        lost = is_lost(total, before, week.seconds if over else 0)
         streak = 0 if week.kind in LIGHT or lost else streak + 1
         if streak > 3 and week.monday >= case.since:
             yield week.monday, streak, 3
@@ -59,7 +62,7 @@ def long_too_large(case: Case) -> Places:
     for week in case.weeks:
         part, whole = share_of_long(week, week.number in late)
         for each in week.sessions:
-            long = each.purpose is Purpose.LONG and each.on >= case.since
+            long = each.purpose is Purpose.LONG and case.in_full(week)
             if long and each.seconds * whole > week.seconds * part:
                 yield each.on, each.seconds, week.seconds * part / whole
 

@@ -8,7 +8,6 @@ from planning.limits.care import is_heavy, is_over_30
 from planning.limits.ceilings import grow_run, grow_run_week
 from planning.limits.record import Outing
 from planning.limits.rule import Case, Rule
-from planning.terms.choices import Purpose
 
 Places = Iterator[tuple[date, float, float]]
 STRIDE = 20
@@ -91,15 +90,13 @@ def runs_on_days_in_a_row(case: Case) -> Places:
 
 def first_running_week_too_far(case: Case) -> Places:
     """Above BMI 30 the first running week holds under 3 km of running."""
-    weeks = [each.number for each in case.plan.weeks if each.run_seconds]
-    if weeks and is_over_30(case.profile):
-        total = sum(
-            each.run_seconds
-            for each in case.plan.sessions
-            if case.record.number(each.on.toordinal()) == weeks[0] and each.purpose is not Purpose.RACE
-        )
-        if total > FIRST_RUNNING:
-            yield case.plan.weeks[0].monday, total, FIRST_RUNNING
+    first = next((number for number, seconds in sorted(case.record.runs.items()) if seconds), None)
+    if first is None or not is_over_30(case.profile):
+        return
+    on = date.fromordinal(case.record.monday + first * 7 - 1)
+    total = case.record.runs[first]
+    if on >= case.since and total > FIRST_RUNNING:
+        yield on, total, FIRST_RUNNING
 
 
 NIELSEN = "Nielsen et al. 2014, JOSPT 44:739"

@@ -2,9 +2,9 @@
 
 from dataclasses import dataclass, field
 
-from planning.limits.ceilings import first_session, seconds_of
+from planning.limits.ceilings import FIRST_SESSION, first_session, seconds_of
 from planning.limits.record import Outing, Record
-from planning.limits.rhythm import LIGHT, is_easier
+from planning.limits.rhythm import LIGHT, is_lost
 from planning.plan.frame import Frame
 from planning.plan.goal import Goal
 from planning.plan.off import NOTHING_OFF, Off
@@ -36,8 +36,8 @@ class RaceOuting:
 class Way:
     """Weeks on the way to a goal, in numbers, with the record that they make.
 
-    *off*: days without sessions or runs; *races*: shorter races by ordinal; *barred*: days too near to one of them for
-    a long session.
+    *kinds*, *planned*: kind and seconds of each week as it was planned; *off*: days without sessions or runs; *races*:
+    shorter races by ordinal; *raced*: those that lie in the past; *barred*: days too near to one for a long session.
     """
 
     frame: Frame
@@ -46,12 +46,18 @@ class Way:
     off: Off = NOTHING_OFF
     barred: tuple[int, ...] = ()
     races: dict[int, RaceOuting] = field(default_factory=dict)
+    raced: frozenset[int] = frozenset()
     kinds: dict[int, WeekKind] = field(default_factory=dict)
+    planned: dict[int, int] = field(default_factory=dict)
     weeks: list[WeekAim] = field(default_factory=list)
 
     def take(self, week: WeekAim) -> None:
         """Add one week."""
         self.record.add(week.outings)
+        self.note(week)
+
+    def note(self, week: WeekAim) -> None:
+        """Add one week whose outings are in the record already."""
         self.kinds[week.number] = week.kind
         self.weeks.append(week)
 
@@ -104,6 +110,11 @@ def first_day(way: Way, number: int, days: tuple[int, ...]) -> int:
     return min(left, default=max(monday, way.record.now))
 
 
+def said_longest(frame: Frame) -> int:
+    """Seconds of the longest outing before the first day; who can't walk 20 minutes without stopping starts there."""
+    return FIRST_SESSION if frame.bout else first_session(frame.profile)
+
+
 def ground_of(way: Way, number: int) -> Ground:
     """The ground that week *number* stands on."""
     frame, record = way.frame, way.record
@@ -117,7 +128,7 @@ def ground_of(way: Way, number: int) -> Ground:
     return Ground(
         number=number,
         open=days,
-        longest=max(own, first_session(frame.profile) if early else 0),
+        longest=max(own, said_longest(frame) if early else 0),
         highest=weeks,
         own=own,
         own_week=max((record.totals.get(each, 0) for each in range(max(1, number - 4), number)), default=0),
@@ -137,8 +148,8 @@ def full_weeks_in_a_row(way: Way, number: int) -> int:
     totals = way.record.totals
     for each in range(number - 1, max(0, number - 4), -1):
         over = way.frame.day(each + 1, 0) <= way.record.now
-        lost = over and each > 1 and is_easier(totals.get(each, 0), totals.get(each - 1, 0))
-        if way.kinds.get(each) in LIGHT or lost:
+        planned = way.planned.get(each, 0) if over else 0
+        if way.kinds.get(each) in LIGHT or is_lost(totals.get(each, 0), totals.get(each - 1, 0), planned):
             break
         streak += 1
     return streak

@@ -7,16 +7,17 @@ from planning.errors import LimitBroken
 from planning.limits import check
 from planning.limits.racing import longest_wanted
 from planning.limits.record import Outing
-from planning.plan.dates import SPARE_DAYS, Readiness, expects, first_fit, longest_of, ready_for
+from planning.plan.dates import SPARE_DAYS, Readiness, expects, first_fit, longest_of, readiness, ready_for
 from planning.plan.frame import Frame, draw_frame
 from planning.plan.goal import Goal, race_goal, week_of
 from planning.plan.happened import Happened
 from planning.plan.journey import Journey, travel
-from planning.plan.onward import weeks_to
 from planning.plan.paces import meets_cutoff
+from planning.plan.pasts import join_past
 from planning.plan.race_day import draw_race_day, race_session
 from planning.plan.warnings import Found, screening_of, warn
 from planning.plan.write import write_races, write_week
+from planning.terms.choices import RaceMode
 from planning.terms.person import Profile, Race
 from planning.terms.plan import Plan, Session, Week
 
@@ -77,38 +78,18 @@ def write_weeks(journey: Journey, race: Session | None, happened: Happened | Non
     return tuple(each for each in weeks if each.number or each.sessions)
 
 
-def join_past(happened: Happened, weeks: list[Week]) -> list[Week]:
-    """The past of the plan as it stood, then *weeks*; the week of the cut has a part of both."""
-    cut = date.fromordinal(happened.cut)
-    first = weeks[0].number if weeks else 0
-    joined = [each for each in happened.before.weeks if each.number < first or not weeks]
-    for week in weeks:
-        old = next((each for each in happened.before.weeks if each.monday == week.monday), None)
-        past = [each for each in old.sessions if each.on < cut] if old else []
-        strong = [each for each in old.strength if each.on < cut] if old else []
-        joined.append(
-            Week(
-                week.number,
-                week.monday,
-                week.kind,
-                (*past, *(each for each in week.sessions if each.on >= cut)),
-                (*strong, *(each for each in week.strength if each.on >= cut)),
-            )
-        )
-    return joined
-
-
 def earliest_for(frame: Frame, ready: Readiness, happened: Happened | None) -> date | None:
     """The first sensible race date, with weeks to spare; later than at first if the way has lost time."""
     if ready.week is None:
         return None
-    week = ready.week
-    if happened:
-        number = week_of(frame.profile, happened.cut)
-        recent = [each.seconds // 60 for each in happened.outings if happened.cut - REHEARSED <= each.on]
-        level = max(recent, default=frame.minutes)
-        week = max(week, number + weeks_to(frame, level, ready.aim) - 1)
-    return date.fromordinal(first_fit(frame, week) + SPARE_DAYS)
+    first = date.fromordinal(first_fit(frame, ready.week) + SPARE_DAYS)
+    if happened is None or happened.as_planned:
+        return first if happened is None else happened.before.earliest_race or first
+    race = frame.profile.race
+    km, mode, cutoff = (race.km, race.mode, race.cutoff_min) if race else (ready.km, RaceMode.RUN_WALK, None)
+    now = readiness(frame, km, mode, cutoff, happened)
+    later = [] if now.week is None else [date.fromordinal(first_fit(frame, now.week) + SPARE_DAYS)]
+    return max([first, happened.before.earliest_race or first, *later])
 
 
 def plan_for_race(frame: Frame, race: Race, happened: Happened | None = None) -> Plan:
@@ -118,7 +99,7 @@ def plan_for_race(frame: Frame, race: Race, happened: Happened | None = None) ->
     goal = found.journey.way.goal
     in_time = ready.week is not None and (happened is not None or (goal.peak or 0) >= ready.week)
     fits = in_time and found.enough and meets_cutoff(found.expected, race.cutoff_min)
-    earliest = earliest_for(frame, ready, happened)
+    earliest = happened.before.earliest_race if fits and happened else earliest_for(frame, ready, happened)
     session = race_session(race.on, frame.at[race.on.weekday()], found.expected, found.long)
     return Plan(
         who=frame.profile.who,
@@ -144,7 +125,8 @@ def plan_without_race(frame: Frame, happened: Happened | None = None) -> Plan:
     earliest = earliest_for(frame, ready, happened)
     stop = week_of(frame.profile, earliest.toordinal() + AFTER_EARLIEST) if earliest else LONGEST_WAY
     if happened:
-        stop = max(stop, week_of(frame.profile, happened.cut) + 2)
+        now = week_of(frame.profile, happened.cut)
+        stop = stop if now <= stop else now + 2
     journey = travel(frame, Goal(aim=ready.aim, stop=stop), frame.profile.milestones, happened)
     return Plan(
         who=frame.profile.who,

@@ -8,6 +8,7 @@ from planning.limits.record import Outing
 from planning.plan.aim import Way
 from planning.plan.frame import Frame, draw_frame
 from planning.plan.goal import GAP, PEAK_LAST, Goal, top_minutes
+from planning.plan.happened import Happened
 from planning.plan.onward import week_aim
 from planning.plan.paces import expected_minutes, meets_cutoff, usual_paces
 from planning.terms.choices import RaceMode, WeekKind
@@ -26,10 +27,11 @@ FARTHEST_KM = 22
 
 @dataclass(frozen=True, slots=True)
 class Readiness:
-    """*week*: number of the first week that holds a session long enough, None if never; *aim*: its minutes."""
+    """*week*: number of the first week that holds a session long enough for *km*, None if never; *aim*: its minutes."""
 
     week: int | None
     aim: int
+    km: float
 
 
 def is_too_far(frame: Frame, km: float) -> bool:
@@ -48,11 +50,18 @@ def longest_of(outings: tuple[Outing, ...]) -> Outing | None:
     return max(outings, key=lambda each: each.seconds, default=None)
 
 
-def readiness(frame: Frame, km: float, mode: RaceMode, cutoff_min: int | None) -> Readiness:
-    """Walk the way without a race date until it is long enough for *km*."""
-    way = Way(frame, Goal(aim=top_minutes(frame.profile) + GAP, steady=True, peak=MOST_WEEKS), frame.record())
+def readiness(
+    frame: Frame, km: float, mode: RaceMode, cutoff_min: int | None, happened: Happened | None = None
+) -> Readiness:
+    """Walk the way without a race date, from the first day or from next week on, until it is long enough for *km*."""
+    goal = Goal(aim=top_minutes(frame.profile) + GAP, steady=True, scouting=True, peak=MOST_WEEKS)
+    way = Way(frame, goal, frame.record())
+    first = 1
+    if happened:
+        way.record.add(happened.outings)
+        first = max(1, way.record.number(happened.cut + 6))
     best, still, aim = (0, 0), 0, 0
-    for number in range(1, MOST_WEEKS):
+    for number in range(first, first + MOST_WEEKS):
         week = week_aim(way, number)
         way.take(week)
         long = longest_of(week.outings)
@@ -62,13 +71,13 @@ def readiness(frame: Frame, km: float, mode: RaceMode, cutoff_min: int | None) -
         if long.seconds >= longest_wanted(expected, mode):
             aim = aim or max(long.seconds // 60, frame.minutes + GAP)
             if meets_cutoff(expected, cutoff_min):
-                return Readiness(number, aim)
+                return Readiness(number, aim, km)
         now = (long.seconds, long.run)
         still = 0 if now > best else still + 1
         best = max(best, now)
         if still > STANDSTILL:
             break
-    return Readiness(None, aim or best[0] // 60)
+    return Readiness(None, aim or best[0] // 60, km)
 
 
 @lru_cache(maxsize=1024)
@@ -76,7 +85,7 @@ def ready(profile: Profile, km: float, mode: RaceMode, cutoff_min: int | None) -
     """When this person is ready for a race of *km*; kept, as every re-plan asks again."""
     frame = draw_frame(profile)
     found = readiness(frame, km, mode, cutoff_min)
-    return Readiness(None, found.aim) if is_too_far(frame, km) or not frame.may_grow else found
+    return Readiness(None, found.aim, km) if is_too_far(frame, km) or not frame.may_grow else found
 
 
 def ready_for(frame: Frame, race: Race) -> Readiness:

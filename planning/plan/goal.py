@@ -17,12 +17,14 @@ PEAK_FIRST, PEAK_LAST = 24, 18
 @dataclass(frozen=True, slots=True)
 class Goal:
     """*race*: ordinal of its day, None without one; *peak*: number of the week with the longest session, 0 or less if
-    the race is too near for one; *aim*: minutes of that session; *steady*: no weeks of holding, as time is short or
-    the organiser's limit asks for all that can be learnt; *stop*: number of the last week.
+    the race is too near for one; *aim*: minutes of that session; *steady*: no weeks of holding, as the organiser's
+    limit asks for all that can be learnt; *scouting*: only to find out how long the way is, so that every week may be
+    one of the last; *stop*: number of the last week.
     """
 
     aim: int
     steady: bool = False
+    scouting: bool = False
     race: int | None = None
     peak: int | None = None
     stop: int = 0

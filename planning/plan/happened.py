@@ -46,6 +46,12 @@ class Happened:
     fixed: tuple[Fixed, ...]
     red: bool
 
+    @property
+    def as_planned(self) -> bool:
+        """All that was planned so far was done."""
+        past = [each for each in self.before.sessions if each.on.toordinal() < self.cut]
+        return self.outings == tuple(measure(each) for each in past if each.purpose is not Purpose.RACE)
+
     def past(self, profile: Profile) -> Past:
         """The past as the check of limits takes it."""
         monday = first_monday(profile.begin).toordinal()

@@ -2,7 +2,15 @@
 
 from dataclasses import dataclass, field
 
-from planning.limits.ceilings import first_week, grow_week
+from planning.limits.ceilings import (
+    FIRST_SESSION,
+    FIRST_WEEK,
+    first_week,
+    grow_run,
+    grow_run_week,
+    grow_session,
+    grow_week,
+)
 from planning.limits.record import Outing
 from planning.limits.rule import measure
 from planning.plan.aim import Way, WeekAim, ground_of
@@ -10,10 +18,12 @@ from planning.plan.frame import Frame
 from planning.plan.goal import Goal
 from planning.plan.happened import Happened
 from planning.plan.milestone import take_in
+from planning.plan.off import Off
 from planning.plan.onward import outings_of, week_aim
+from planning.plan.pasts import past_weeks
 from planning.plan.running import Trend
 from planning.plan.tail import after_race, before_race, draw_quotas
-from planning.terms.choices import WeekKind
+from planning.terms.choices import Purpose, WeekKind
 from planning.terms.person import Race
 from planning.terms.plan import Session
 
@@ -59,22 +69,39 @@ def travel(frame: Frame, goal: Goal, milestones: tuple[Race, ...], happened: Hap
         first = max(first, way.record.number(happened.cut))
         way.record.add(happened.outings)
         way.off = happened.off
-        way.kinds = {each.number: each.kind for each in happened.before.weeks if each.number < first}
+        past = past_weeks(happened)
+        way.kinds = {each.number: each.kind for each in past if each.number < first}
+        way.raced = frozenset(raced_before(happened))
+        way.planned = {each.number: each.seconds for each in past}
     for number in range(first, goal.stop + 1):
         for race in milestones:
+            keep_eve_free(way, race, number)
             if way.record.number(race.on.toordinal()) == number and not (
                 is_tail(goal, number) or take_in(way, race, number)
             ):
                 journey.left.append(race)
-        way.take(still_open(journey, next_week(way, number), happened))
+        week = next_week(way, number)
+        if happened:
+            way.note(still_open(journey, week, happened))
+        else:
+            way.take(week)
     known = {each.on.toordinal() for each in journey.left} | set(way.races)
-    journey.left += [each for each in milestones if each.on.toordinal() not in known and not is_over(each, happened)]
+    journey.left += [each for each in milestones if each.on.toordinal() not in known | way.raced]
     return journey
 
 
-def is_over(race: Race, happened: Happened | None) -> bool:
-    """The race lies before all that may still change."""
-    return happened is not None and race.on.toordinal() < happened.cut
+def raced_before(happened: Happened) -> list[int]:
+    """Ordinals of the races that are over."""
+    races = [each.on.toordinal() for each in happened.before.sessions if each.purpose is Purpose.RACE]
+    return [each for each in races if each < happened.cut]
+
+
+def keep_eve_free(way: Way, race: Race, number: int) -> None:
+    """No running and no long session at the end of week *number* when *race* is on the Monday after it."""
+    eve = race.on.toordinal() - 1
+    if eve == way.frame.day(number, 6):
+        way.off = Off(way.off.closed, (*way.off.walking, (eve, eve)))
+        way.barred = (*way.barred, eve)
 
 
 def is_tail(goal: Goal, number: int) -> bool:
@@ -82,10 +109,8 @@ def is_tail(goal: Goal, number: int) -> bool:
     return goal.peak is not None and number > goal.peak
 
 
-def still_open(journey: Journey, week: WeekAim, happened: Happened | None) -> WeekAim:
-    """What of *week* may still change: days from the cut on, with the changes that people made."""
-    if happened is None:
-        return week
+def still_open(journey: Journey, week: WeekAim, happened: Happened) -> WeekAim:
+    """What of *week* may still change: days from the cut on, with the changes that people made; put on record."""
     way = journey.way
     outings = {each.on: each for each in week.outings if each.on >= happened.cut}
     for each in happened.fixed:
@@ -94,28 +119,45 @@ def still_open(journey: Journey, week: WeekAim, happened: Happened | None) -> We
         if each.session and way.record.number(each.session.on.toordinal()) == week.number:
             outings[each.session.on.toordinal()] = measure(each.session)
             journey.chosen[each.session.on.toordinal()] = each.session
-    room = room_left(way, week.number)
     kept: list[Outing] = []
     for on in sorted(outings):
-        outing = calmed(way, outings[on], kept, on in journey.chosen)
-        if outing.seconds <= room or on in journey.chosen:
+        left = left_for(way, week.number, on)
+        outing = outings[on] if on in journey.chosen else clamped(way, outings[on], left)
+        if outing.seconds:
             kept.append(outing)
-            room -= outing.seconds
+            way.record.add([outing])
     return WeekAim(week.number, week.kind, tuple(kept))
 
 
-def room_left(way: Way, number: int) -> int:
-    """Seconds that week *number* may still hold after what was done in it."""
+@dataclass(frozen=True, slots=True)
+class Left:
+    """Seconds, and seconds of running, that a week may still hold."""
+
+    seconds: int
+    run: int
+
+
+def left_for(way: Way, number: int, on: int) -> Left:
+    """What week *number* may still hold on the day *on*, after what is on record of it."""
+    record = way.record
+    done, run = record.totals.get(number, 0), record.runs.get(number, 0)
     if number < 2:
-        return first_week(way.frame.profile) - sum(way.record.totals.get(each, 0) for each in (0, 1))
-    ground = ground_of(way, number)
-    most = first_week(way.frame.profile) if ground.anew else grow_week(ground.highest)
-    return most - way.record.totals.get(number, 0)
+        done = sum(record.totals.get(each, 0) for each in (0, 1))
+        return Left(first_week(way.frame.profile) - done, grow_run_week(record.run_week(number, on)) - run)
+    start = next((each for each in record.days_out[-7:] if each >= way.frame.day(number, 0)), on)
+    most = FIRST_WEEK if record.is_new_start(start) else grow_week(record.highest_week(number, start))
+    return Left(most - done, grow_run_week(record.run_week(number, start)) - run)
 
 
-def calmed(way: Way, outing: Outing, kept: list[Outing], chosen: bool) -> Outing:
-    """*outing* without running if the day before held some."""
-    last = kept[-1] if kept else way.record.outings[-1] if way.record.outings else None
-    if chosen or not outing.run or last is None or not last.run or outing.on - last.on > 1:
+def clamped(way: Way, outing: Outing, left: Left) -> Outing:
+    """*outing* within what the days before it leave: shorter if the plan was not kept, walked after a day with runs."""
+    record = way.record
+    longest = FIRST_SESSION if record.is_new_start(outing.on) else grow_session(record.longest(outing.on))
+    most = min(longest, left.seconds)
+    seconds = outing.seconds if outing.seconds <= most else max(0, most // 60 * 60)
+    last = record.outings[-1] if record.outings else None
+    tired = last is not None and last.run > 0 and outing.on - last.on <= 1
+    whole = seconds == outing.seconds and outing.run <= min(left.run, grow_run(record.best_run(outing.on)))
+    if outing.run and whole and not tired:
         return outing
-    return Outing(outing.on, outing.seconds, 0, 0, outing.bout, outing.long)
+    return Outing(outing.on, seconds, 0, 0, outing.bout, outing.long)

@@ -7,7 +7,9 @@ BASE = 30
 LEAST = 10
 """Fewest minutes of a session worth putting on shoes for (common practice, no source)."""
 BESIDE = 60
-"""Most minutes of a session that is not the long one."""
+"""Most minutes of a session on the day before or after the long one."""
+APART = 90
+"""Most minutes of any other session (common practice, no source)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,17 +26,24 @@ class Room:
     usual: int
 
 
-def spread(total: int, tops: list[int], limit: int) -> list[int]:
-    """*total* minutes over sessions: each up to its *tops*, in order, what is left evenly up to *limit*."""
+def limit_of(weekday: int, long: int) -> int:
+    """Most minutes of a session on *weekday* that is not the long one: less beside the *long* day."""
+    return BESIDE if (weekday - long) % 7 in (1, 6) else APART
+
+
+def spread(total: int, tops: list[int], limits: list[int]) -> list[int]:
+    """*total* minutes over sessions: each up to its *tops*, in order, what is left evenly up to the *limits*."""
     lengths = []
     for top in tops:
         lengths.append(min(top, total))
         total -= lengths[-1]
-    while total > 0 and any(each < limit for each in lengths):
-        growing = [index for index, each in enumerate(lengths) if each < limit]
+    while total > 0:
+        growing = [index for index, each in enumerate(lengths) if each < limits[index]]
+        if not growing:
+            break
         step = max(1, total // len(growing))
         for index in growing:
-            more = min(step, limit - lengths[index], total)
+            more = min(step, limits[index] - lengths[index], total)
             lengths[index] += more
             total -= more
     return lengths
@@ -55,19 +64,21 @@ def grown(order: tuple[int, ...], room: Room) -> dict[int, int]:
     base = min(max(BASE, room.usual), room.session)
     low = LEAST if room.usual < BASE else base
     least = min(main * base + (rest - main) * low, room.week * rest // count)
-    beside = BESIDE * rest * part // (whole - part)
+    limits = [limit_of(each, order[0]) for each in order[1:]]
+    beside = sum(limits) * part // (whole - part)
     long = min(room.session, room.long, room.week - least, room.week * part // whole, beside)
     need = -(-long * (whole - part) // part)
     others = min(room.week - long, max(need, rest * base))
     tops = [min(base, long)] * main + [min(low, long)] * (rest - main)
-    lengths = spread(others, tops, min(BESIDE, base, long))
-    return dict(zip(order, [long, *raised(lengths, need, min(BESIDE, long))], strict=True))
+    lengths = spread(others, tops, [min(base, long)] * rest)
+    lengths = raised(lengths, need, [min(each, long) for each in limits])
+    return dict(zip(order, [long, *lengths], strict=True))
 
 
-def raised(lengths: list[int], need: int, limit: int) -> list[int]:
-    """*lengths* raised evenly, up to *limit* each, until they add up to *need*."""
+def raised(lengths: list[int], need: int, limits: list[int]) -> list[int]:
+    """*lengths* raised evenly, up to their *limits*, until they add up to *need*."""
     missing = need - sum(lengths)
-    return lengths if missing <= 0 else spread(sum(lengths) + missing, lengths, limit)
+    return lengths if missing <= 0 else spread(sum(lengths) + missing, lengths, limits)
 
 
 def level(order: tuple[int, ...], room: Room) -> dict[int, int]:
@@ -78,21 +89,21 @@ def level(order: tuple[int, ...], room: Room) -> dict[int, int]:
 
 
 def easier_total(before: int) -> int:
-    """Minutes of an easier week after one of *before* minutes: 78 %, within 70 and 85."""
-    return max(-(-before * 70 // 100), min(before * 78 // 100, before * 85 // 100))
+    """Minutes of an easier week after one of *before* seconds: 78 %, within 70 and 85."""
+    return max(-(-before * 70 // 6000), before * 78 // 6000)
 
 
 def evened(order: tuple[int, ...], total: int, session: int) -> dict[int, int]:
-    """*total* minutes spread evenly, each session within *session* and an hour."""
-    return dict(zip(order, spread(total, [0] * len(order), min(BESIDE, session)), strict=True))
+    """*total* minutes spread evenly, each session within *session*."""
+    return dict(zip(order, spread(total, [0] * len(order), [min(APART, session)] * len(order)), strict=True))
 
 
 def eased(order: tuple[int, ...], before: int, long_before: int, session: int) -> dict[int, int]:
-    """Minutes by weekday of an easier week: some 78 % of the *before* minutes of the week before."""
+    """Minutes by weekday of an easier week: some 78 % of the *before* seconds of the week before."""
     total = easier_total(before)
     if len(order) == 1:
         return {order[0]: total}
     part, whole = (2, 3) if len(order) == 2 else (1, 2)
     long = min(total * part // whole, max(long_before * 3 // 4, -(-total // len(order))), session)
-    rest = len(order) - 1
-    return dict(zip(order, [long, *spread(total - long, [0] * rest, min(BESIDE, session))], strict=True))
+    limits = [min(limit_of(each, order[0]), session) for each in order[1:]]
+    return dict(zip(order, [long, *spread(total - long, [0] * len(limits), limits)], strict=True))

@@ -3,7 +3,7 @@
 from planning.limits.racing import longest_wanted
 from planning.plan.aim import RaceOuting, Way, full_weeks_in_a_row, ground_of
 from planning.plan.dates import expects
-from planning.plan.lengths import BESIDE
+from planning.plan.lengths import APART
 from planning.plan.off import Off
 from planning.plan.onward import EASIER_EVERY
 from planning.terms.choices import RaceMode
@@ -24,9 +24,9 @@ def take_in(way: Way, race: Race, number: int) -> bool:
     crowded = number in (way.goal.peak, None) or left < 2 or on < way.record.now
     before = way.record.totals.get(number - 1, 0) // 60
     easier = (
-        full_weeks_in_a_row(way, number) >= EASIER_EVERY - 2 and before * 8 > left * min(BESIDE, ground.own // 60) * 10
+        full_weeks_in_a_row(way, number) >= EASIER_EVERY - 2 and before * 8 > left * min(APART, ground.own // 60) * 10
     )
-    if too_soon or crowded or easier:
+    if on not in way.raced and (too_soon or crowded or easier):
         return False
     way.races[on] = RaceOuting(race.km, expected, long)
     way.off = Off((*way.off.closed, (on, on)), (*way.off.walking, (on - 1, on + 1)))

@@ -68,7 +68,7 @@ def room_of(way: Way, ground: Ground, held: bool) -> Room:
     """What a week may hold."""
     goal, usual = way.goal, way.frame.minutes
     late = is_late(goal, ground.number) and not held
-    share = (2, 3) if len(ground.open) == 2 else (3, 5) if late else (1, 2)
+    share = (2, 3) if len(ground.open) == 2 else (3, 5) if late or goal.scouting else (1, 2)
     if held:
         session = ground.own // 60
         long = session if goal.race is not None else min(session, max(goal.aim * 3 // 4, usual))
@@ -131,7 +131,7 @@ def first_week_aim(way: Way, ground: Ground) -> WeekAim:
 
 
 def easier_week_aim(way: Way, ground: Ground, before: int) -> WeekAim:
-    """An easier week after one of *before* minutes."""
+    """An easier week after one of *before* seconds."""
     session = step_up(way.frame, ground.longest // 60)
     closed = [each for each in way.frame.used if each not in ground.open]
     raced = sum(way.frame.day(ground.number, each) in way.races for each in closed)
@@ -148,7 +148,7 @@ def week_aim(way: Way, number: int) -> WeekAim:
     ground = ground_of(way, number)
     if number == 1 or ground.anew or not ground.open:
         return first_week_aim(way, ground)
-    before = way.record.totals.get(number - 1, 0) // 60
+    before = way.record.totals.get(number - 1, 0)
     if before and is_due_easier(way, number):
         return easier_week_aim(way, ground, before)
     held = is_held(way, ground)

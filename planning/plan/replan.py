@@ -11,11 +11,13 @@ from planning.errors import LimitBroken
 from planning.limits import Breach, check
 from planning.plan.build import build_plan, plan_for_race, plan_without_race
 from planning.plan.frame import draw_frame
+from planning.plan.goal import week_of
 from planning.plan.happened import Happened, look_back
+from planning.plan.pasts import past_weeks
 from planning.plan.warnings import Warn, screening_of
 from planning.terms.entry import History
 from planning.terms.person import Profile
-from planning.terms.plan import Plan, Week
+from planning.terms.plan import Plan
 
 
 def replan(profile: Profile, history: History, today: date, before: Plan | None = None) -> Plan:
@@ -29,14 +31,16 @@ def replan(profile: Profile, history: History, today: date, before: Plan | None 
     barred = screening_of(profile)
     if barred or happened.red:
         return held_plan(stood, happened, barred or (Warn.RED_FLAG,))
-    if not is_open(stood, happened, profile):
+    if not is_open(happened, profile):
         return stood
     return within_limits(profile, happened)
 
 
-def is_open(stood: Plan, happened: Happened, profile: Profile) -> bool:
+def is_open(happened: Happened, profile: Profile) -> bool:
     """Something of the plan may still change: a race plan ends with the week after its race."""
-    return profile.race is None or not stood.weeks or happened.cut < stood.weeks[-1].monday.toordinal() + 7
+    if profile.race is None:
+        return True
+    return week_of(profile, happened.cut) <= week_of(profile, profile.race.on.toordinal()) + 1
 
 
 def within_limits(profile: Profile, happened: Happened) -> Plan:
@@ -63,13 +67,6 @@ def without_changes(happened: Happened, breaches: tuple[Breach, ...]) -> Happene
 
 def held_plan(stood: Plan, happened: Happened, warnings: tuple[str, ...]) -> Plan:
     """No session from the cut on, until a clinician or a "clear" says otherwise."""
-    cut = date.fromordinal(happened.cut)
-    weeks = []
-    for each in stood.weeks:
-        if each.monday >= cut:
-            break
-        sessions = tuple(one for one in each.sessions if one.on < cut)
-        strength = tuple(one for one in each.strength if one.on < cut)
-        weeks.append(Week(each.number, each.monday, each.kind, sessions, strength))
+    weeks = tuple(past_weeks(happened))
     may_start = happened.red and Warn.SEE_DOCTOR not in warnings
-    return Plan(stood.who, stood.begin, may_start, False, stood.earliest_race, tuple(weeks), None, warnings)
+    return Plan(stood.who, stood.begin, may_start, False, stood.earliest_race, weeks, None, warnings)

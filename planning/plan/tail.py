@@ -106,6 +106,7 @@ def after_race(way: Way, number: int) -> WeekAim:
     most = min(MOST_AFTER_RACE, max(1, room // LEAST))
     days = [each for each in sorted(ground.open) if frame.day(number, each) - race >= REST_AFTER_RACE][:most]
     bout = next_bout(frame, ground, Trend.LEVEL)
-    minutes = min(EASY_MINUTES, frame.minutes, room // max(1, len(days)))
+    most = step_up(frame, ground.longest // 60)
+    minutes = min(EASY_MINUTES, frame.minutes, room // max(1, len(days)), most)
     outings = tuple(Outing(frame.day(number, each), minutes * 60, bout=bout) for each in days)
     return WeekAim(number, WeekKind.RECOVER, outings)
