@@ -5,6 +5,7 @@ for a or nothing, `#` for any number. To teach the reader a phrase, add it to th
 """
 
 import pkgutil
+import re
 import tomllib
 from collections.abc import Iterator, Mapping
 from functools import cache
@@ -98,14 +99,40 @@ def _as_number(value: str) -> float:
 
 
 def _plant(tree: Tree, phrase: str, meaning: Sense | str) -> None:
-    for written in expand(phrase):
-        node = tree
-        for token in tokens_of(normalise(written), spelling()):
-            node = node.setdefault("#" if token.word == "#" else token.word, {})
+    """Put *phrase* into *tree*, its choices as branches."""
+    nodes = [tree]
+    for choices in _segments(phrase):
+        nodes = [_walk(node, words) for node in nodes for words in choices]
+    for node in nodes:
         if isinstance(meaning, str):
             node.setdefault(END, []).append(meaning)
         else:
             node.setdefault(END, meaning)
+
+
+def _walk(node: Tree, words: tuple[str, ...]) -> Tree:
+    for word in words:
+        node = node.setdefault(word, {})
+    return node
+
+
+_SEGMENT = re.compile(r"\(([^()]+)\)|\[([^\[\]]+)\]|([^()\[\]]+|[(\[)\]])")
+
+
+def _segments(phrase: str) -> Iterator[tuple[tuple[str, ...], ...]]:
+    """The words of *phrase* piece by piece, each piece with its choices."""
+    for hit in _SEGMENT.finditer(phrase):
+        if hit[1]:
+            yield tuple(_words(choice) for choice in hit[1].split("|"))
+        elif hit[2]:
+            yield (*(_words(choice) for choice in hit[2].split("|")), ())
+        else:
+            yield (_words(hit[3]),)
+
+
+@cache
+def _words(text: str) -> tuple[str, ...]:
+    return tuple(token.word for token in tokens_of(normalise(text), spelling()))
 
 
 def expand(phrase: str) -> Iterator[str]:
