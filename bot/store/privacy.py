@@ -3,7 +3,7 @@
 from datetime import datetime
 from hashlib import sha256
 
-from sqlalchemy import Table, delete, select, update
+from sqlalchemy import ColumnElement, Table, delete, select, update
 from sqlalchemy.orm import Session as Transaction
 
 from bot.store.tables import AddressRow, Base, InboxRow, PersonRow, TombstoneRow
@@ -11,15 +11,22 @@ from bot.store.tables import AddressRow, Base, InboxRow, PersonRow, TombstoneRow
 OWN = tuple(table for table in reversed(Base.metadata.sorted_tables) if "who" in table.columns)
 """All tables that name a person, children first."""
 
+INBOX = Base.metadata.tables[InboxRow.__tablename__]
+
 
 def erase(tx: Transaction, who: str) -> None:
     """All rows about *who* go. Of their messages only the ids stay, so that a late copy has no effect."""
-    chats = (who, *tx.scalars(select(AddressRow.chat).where(AddressRow.who == who)))
     blank = {"chat": "", "sender": "", "text": None, "press": None, "file": None}
-    tx.execute(update(InboxRow).where(InboxRow.sender.in_(chats) | InboxRow.chat.in_(chats)).values(blank))
+    tx.execute(update(InboxRow).where(_said_by(tx, who)).values(blank))
     for table in OWN:
         tx.execute(delete(table).where(table.c.who == who))
     tx.expire_all()
+
+
+def _said_by(tx: Transaction, who: str) -> ColumnElement[bool]:
+    """Which messages came from *who*: a message is kept before anybody knows whose it is, so it names a chat alone."""
+    chats = (who, *tx.scalars(select(AddressRow.chat).where(AddressRow.who == who)))
+    return InboxRow.sender.in_(chats) | InboxRow.chat.in_(chats)
 
 
 def remember_erased(tx: Transaction, who: str, at: datetime) -> None:
@@ -30,12 +37,14 @@ def remember_erased(tx: Transaction, who: str, at: datetime) -> None:
 
 
 def rows_about(tx: Transaction, who: str) -> tuple[tuple[Table, tuple[dict[str, object], ...]], ...]:
-    """All rows about *who*, table by table, as they are kept."""
-    gathered = []
-    for table in reversed(OWN):
-        found = tx.execute(select(table).where(table.c.who == who).order_by(*table.primary_key)).mappings()
-        gathered.append((table, tuple(dict(row) for row in found)))
-    return tuple(gathered)
+    """All rows about *who*, table by table, as they are kept; last the messages that came from them."""
+    wanted = [(table, table.c.who == who) for table in reversed(OWN)] + [(INBOX, _said_by(tx, who))]
+    return tuple((table, _rows(tx, table, whose)) for table, whose in wanted)
+
+
+def _rows(tx: Transaction, table: Table, whose: ColumnElement[bool]) -> tuple[dict[str, object], ...]:
+    found = tx.execute(select(table).where(whose).order_by(*table.primary_key)).mappings()
+    return tuple(dict(row) for row in found)
 
 
 def is_known(tx: Transaction, who: str) -> bool:
