@@ -7,6 +7,7 @@ from sqlalchemy import ColumnElement, Table, delete, select, update
 from sqlalchemy.orm import Session as Transaction
 
 from bot.store.tables import AddressRow, Base, InboxRow, PersonRow, TombstoneRow
+from bot.store.unit import ERASED
 
 OWN = tuple(table for table in reversed(Base.metadata.sorted_tables) if "who" in table.columns)
 """All tables that name a person, children first."""
@@ -21,6 +22,7 @@ def erase(tx: Transaction, who: str) -> None:
     for table in OWN:
         tx.execute(delete(table).where(table.c.who == who))
     tx.expire_all()
+    tx.info[ERASED] = True
 
 
 def _said_by(tx: Transaction, who: str) -> ColumnElement[bool]:

@@ -9,6 +9,9 @@ from sqlalchemy.orm import Session
 from bot.store.engine import open_engine
 from bot.store.upgrade import bring_up_to_date
 
+ERASED = "erased"
+"""Marks a transaction after which nothing of what it removed may be left in the file."""
+
 
 class Store:
     """The records behind one URL. Plain functions, one thread: the one writer."""
@@ -34,6 +37,15 @@ class Store:
         with Session(self.engine, expire_on_commit=False) as tx:
             yield tx
             self.commit(tx)
+            if tx.info.pop(ERASED, False):
+                self._scrub()
+
+    def _scrub(self) -> None:
+        """What was erased is gone from the bytes of the file, and from the log beside it that holds older pages."""
+        if self.engine.dialect.name == "sqlite":
+            connection = self.engine.raw_connection()
+            connection.cursor().execute("PRAGMA wal_checkpoint(TRUNCATE)")
+            connection.close()
 
     def close(self) -> None:
         """Let go of the file."""
