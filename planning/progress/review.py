@@ -45,13 +45,20 @@ class Review:
 def review(entries: Iterable[Entry], planned: Iterable[Session], today: date) -> Review:
     """The four weeks that end with the week of *today*.
 
-    *planned*: sessions of those weeks, for the minutes of "all of it" or "half of it".
+    *planned*: sessions of those weeks, for the minutes of "all of it" or "half of it". In the middle of a week the four
+    weeks before are cut on the same weekday, so that a week that is not over yet looks like no loss.
     """
     log, lengths = tuple(entries), {each.on: each.minutes for each in planned}
-    monday = monday_of(today)
-    weeks = tuple(week_numbers(log, lengths, monday - timedelta(weeks=back)) for back in range(2 * WEEKS - 1, -1, -1))
-    before, now = weeks[:WEEKS], weeks[WEEKS:]
+    then = today - timedelta(weeks=WEEKS)
+    now = _weeks_to(today, log, lengths)
+    before = _weeks_to(then, tuple(each for each in log if each.on <= then), lengths)
     return Review(now, _change(before, now) if any(each.sessions for each in before) else None)
+
+
+def _weeks_to(today: date, log: tuple[Entry, ...], lengths: dict[date, float]) -> tuple[WeekNumbers, ...]:
+    """The four weeks that end with the week of *today*, oldest first."""
+    mondays = [monday_of(today) - timedelta(weeks=back) for back in range(WEEKS - 1, -1, -1)]
+    return tuple(week_numbers(log, lengths, monday) for monday in mondays)
 
 
 def monday_of(on: date) -> date:

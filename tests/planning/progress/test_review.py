@@ -66,6 +66,14 @@ def test_the_change_is_against_the_four_weeks_before() -> None:
     assert (change.minutes, change.sessions, change.longest_min) == (45, 1, 10)
 
 
+def test_in_the_middle_of_a_week_the_same_days_are_compared() -> None:
+    wednesday = SUNDAY - timedelta(days=4)
+    log = (walk(-5), walk(-4, 50), walk(23))
+    change = review(log, (), wednesday).change
+    assert change is not None
+    assert (change.minutes, change.sessions) == (0, 0)
+
+
 def test_without_a_log_before_there_is_no_change() -> None:
     assert review((walk(0),), (), SUNDAY).change is None
 
