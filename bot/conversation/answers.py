@@ -4,7 +4,7 @@ import tomllib
 from functools import cache
 from importlib.resources import files
 
-from planning.terms.choices import Course
+from planning.terms.choices import Course, Side
 
 EDGES = " .,!?;:()\"'"
 
@@ -34,6 +34,12 @@ def bare_course(text: str) -> Course | None:
     """How a complaint went on, if the whole reply says just that."""
     bare = _bare(text)
     return next((course for course in Course if bare in _words(course.value)), None)
+
+
+def bare_side(text: str) -> Side | None:
+    """Which side, if the whole reply says just that."""
+    bare = _bare(text)
+    return next((side for side in Side if bare in _words(side.value)), None)
 
 
 def bare_number(text: str) -> float | None:

@@ -5,24 +5,26 @@ from datetime import date, datetime
 
 from bot.conversation.draft import Draft
 from bot.conversation.says import Asks
-from planning.terms.choices import Alarm, Danger, Part, Sense, Side
-from planning.terms.entry import Break, Entry, Flag
+from planning.terms.choices import Alarm, Danger
+from planning.terms.entry import Break, Complaint, Entry, Flag
 from planning.terms.person import Profile
 from planning.terms.plan import Session
 from planning.terms.reasons import Reason
+from planning.terms.triage import Answers
+
+NOTHING_ANSWERED = Answers()
 
 
 @dataclass(frozen=True, slots=True)
 class Question:
-    """A question that is open: what it asks, since which local day, about which session or complaint."""
+    """A question that is open: what it asks, since which local day, about which session or complaint, and
+    what was answered of it before."""
 
     asks: Asks
     on: date
     session_on: date | None = None
-    part: Part | None = None
-    side: Side | None = None
-    sense: Sense | None = None
-    level: float | None = None
+    complaint: Complaint | None = None
+    answers: Answers = NOTHING_ANSWERED
     tries: int = 0
 
 

@@ -8,7 +8,7 @@ from bot.conversation.scene import Part, Scene
 from bot.conversation.topics.coach import notice
 from planning.safety.danger import first_aid, tier
 from planning.terms.choices import Alarm, Colour, Danger
-from planning.terms.entry import Flag
+from planning.terms.entry import Complaint, Flag
 from planning.terms.triage import Tier
 
 TIERS = {Tier.NOW: "urgent_now", Tier.TODAY: "urgent_today", Tier.SOON: "urgent_soon"}
@@ -28,9 +28,12 @@ def danger(scene: Scene) -> Part | None:
     codes = signs_in(scene)
     if not codes:
         return None
-    flags = tuple(
-        RaiseFlag(Flag(each.part, each.side, Colour.RED, scene.today), scene.id) for each in scene.reading.body
-    )
+    return danger_of(scene, codes, scene.reading.body)
+
+
+def danger_of(scene: Scene, codes: tuple[Danger | Alarm, ...], complaints: tuple[Complaint, ...]) -> Part:
+    """The answer to these signs; the parts complained of with them are red."""
+    flags = tuple(RaiseFlag(Flag(each.part, each.side, Colour.RED, scene.today), scene.id) for each in complaints)
     changes: tuple[Change, ...] = (RaiseHold(Hold(codes, scene.today, scene.id)), *flags, SetQuestion(None))
     told = notice(scene, "notice_danger", codes=codes)
     return Part(changes, (urgent(scene.who, codes, coach_told=bool(told)), *told))

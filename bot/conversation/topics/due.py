@@ -23,7 +23,7 @@ from bot.conversation.topics.triage import YES_NO
 from bot.conversation.topics.wants import TODAY_CHOICES
 from planning.calendar import instant
 from planning.terms.choices import Colour
-from planning.terms.entry import Entry, Fixed, Flag, Status
+from planning.terms.entry import Complaint, Entry, Fixed, Flag, Status
 from planning.terms.person import Profile
 from planning.terms.plan import Session
 from planning.terms.reasons import Reason
@@ -115,7 +115,7 @@ def _asks_today(flag: Flag, day: date) -> bool:
 
 
 def _morning(flag: Flag, day: date) -> Question:
-    return Question(Asks.NEXT_MORNING, day, part=flag.part, side=flag.side)
+    return Question(Asks.NEXT_MORNING, day, complaint=Complaint(flag.part, flag.side))
 
 
 def _nudge(known: Known, due: Due) -> Outcome:

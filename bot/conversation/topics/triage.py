@@ -1,17 +1,18 @@
 """A body complaint: soreness or injury, by the rules of `planning.safety`; the next session follows from the flag."""
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from datetime import timedelta
 
-from bot.conversation.answers import bare_course, bare_number, says_no, says_yes
+from bot.conversation.answers import bare_course, bare_number, bare_side, says_no, says_yes
 from bot.conversation.changes import Change, ClearFlag, Fix, RaiseFlag, Replan, SetQuestion
 from bot.conversation.known import Question
 from bot.conversation.says import Asks, Choice, Facts, Kind, Say
 from bot.conversation.scene import Part, Scene
 from bot.conversation.topics.coach import notice
+from bot.conversation.topics.danger import danger_of
 from planning.safety import triage_all
 from planning.step import ease, soften, swap
-from planning.terms.choices import Colour, Share
+from planning.terms.choices import Colour, Danger, Share
 from planning.terms.choices import Part as BodyPart
 from planning.terms.entry import Complaint, Fixed, Flag
 from planning.terms.plan import Session
@@ -32,16 +33,29 @@ PLAIN = frozenset({Asks.MOMENT, Asks.SWELLING, Asks.NUMB, Asks.BEARS, Asks.NEXT_
 """Questions about a complaint that yes or no answers."""
 
 
+HOPPED = frozenset({BodyPart.GROIN, BodyPart.HIP, BodyPart.SHIN, BodyPart.FOOT, BodyPart.HEEL})
+"""Parts where bone may be behind it: not four steps are asked for, but whether loading or a hop hurts."""
+
+MOST_QUESTIONS = 3
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """A complaint about which questions were asked: all that is known of it by now, and how many there were."""
+
+    complaint: Complaint
+    answers: Answers
+    tries: int
+
+
 def triage(scene: Scene) -> Part | None:
     """Answer complaints, and answers to what was asked of one."""
     if Kind.URGENT in scene.taken:
         return None
     if scene.reading.body:
-        return _answer(scene, scene.reading.body, {})
-    answered = _answered(scene)
-    if answered is not None:
-        return _answer(scene, *answered)
-    return None
+        return _answer(scene, scene.reading.body)
+    asked = _answered(scene)
+    return None if asked is None else _answer(scene, (asked.complaint,), asked)
 
 
 def cleared_parts(scene: Scene) -> Part | None:
@@ -62,27 +76,40 @@ def _is_open(flag: Flag) -> bool:
     return flag.cleared_on is None
 
 
-def _answered(scene: Scene) -> tuple[tuple[Complaint, ...], dict[str, bool]] | None:
+def _answered(scene: Scene) -> Asked | None:
     """The complaint that an open question was about, with the answer in it."""
-    question = scene.known.question
-    if question is None or question.part is None:
+    question, text = scene.known.question, scene.reading.text
+    if question is None or question.complaint is None:
         return None
-    complaint = Complaint(question.part, question.side, question.sense, question.level)
-    text, asks = scene.reading.text, question.asks
-    number = bare_number(text)
-    if asks is Asks.LEVEL and number is not None and 0 <= number <= 10:
-        return (replace(complaint, level=number),), {}
-    course = bare_course(text)
-    if asks is Asks.COURSE and course is not None:
-        return (replace(complaint, course=course),), {}
-    if asks in PLAIN and (says_yes(text) or says_no(text)):
-        if asks is Asks.NEXT_MORNING and says_no(text):
-            return None
-        return (complaint,), {asks.value: says_yes(text)}
+    asked = Asked(question.complaint, question.answers, question.tries)
+    number, course = bare_number(text), bare_course(text)
+    if question.asks is Asks.LEVEL and number is not None and 0 <= number <= 10:
+        return replace(asked, complaint=replace(asked.complaint, level=number))
+    if question.asks is Asks.COURSE and course is not None:
+        return replace(asked, complaint=replace(asked.complaint, course=course))
+    side = bare_side(text)
+    if question.asks is Asks.SIDE and side is not None:
+        return replace(asked, complaint=replace(asked.complaint, side=side))
+    if question.asks in PLAIN and (says_yes(text) or says_no(text)):
+        return _said_plainly(asked, question.asks, says_yes(text))
     return None
 
 
-def _answer(scene: Scene, complaints: tuple[Complaint, ...], answers: dict[str, bool]) -> Part:
+def _said_plainly(asked: Asked, asks: Asks, is_so: bool) -> Asked | None:
+    """A yes or no put where it belongs; "no, it's gone" next morning is a part that is well again, not an answer."""
+    if asks is Asks.NEXT_MORNING and not is_so:
+        return None
+    if asks is Asks.BEARS and asked.complaint.part in HOPPED:
+        return replace(asked, answers=replace(asked.answers, on_loading=is_so))
+    if asks is Asks.BEARS:
+        asked = replace(asked, complaint=replace(asked.complaint, bears=is_so))
+    return replace(asked, answers=replace(asked.answers, **{asks.value: is_so}))
+
+
+def _answer(scene: Scene, complaints: tuple[Complaint, ...], asked: Asked | None = None) -> Part:
+    if any(each.bears is False for each in complaints):
+        return danger_of(scene, (Danger.BONE,), complaints)
+    answers = asked.answers if asked else Answers()
     own = {each.part: _context(scene, each, answers) for each in complaints}
     found = triage_all(complaints, own=own)
     flags = tuple(
@@ -90,24 +117,24 @@ def _answer(scene: Scene, complaints: tuple[Complaint, ...], answers: dict[str, 
         for said, each in zip(complaints, found.each, strict=True)
     )
     session = _adjusted(scene, found.gravest)
-    steps: tuple[Change, ...] = (Fix(Fixed(session.on, session), scene.id),) if session else (Replan(),)
-    asked = _question(scene, complaints, found)
-    said = _say(scene, found, session, asked)
+    steps: tuple[Change, ...] = (Fix(Fixed(session.on, session), scene.id),) if session else ()
+    question = _question(scene, complaints, found, asked)
+    said = _say(scene, found, session, question)
     told = notice(scene, "notice_red", why=found.gravest.why, needs=Share.BODY) if _is_red(found) else ()
-    return Part((*flags, *steps, SetQuestion(asked)), (said, *told))
+    return Part((*flags, *steps, Replan(), SetQuestion(question)), (said, *told))
 
 
 def _is_red(found: Triages) -> bool:
     return found.gravest.colour is Colour.RED
 
 
-def _context(scene: Scene, complaint: Complaint, answers: dict[str, bool]) -> TriageContext:
+def _context(scene: Scene, complaint: Complaint, answers: Answers) -> TriageContext:
     flags = [flag for flag in scene.known.flags if flag.part is complaint.part]
     ambers = [each for each in flags if each.colour is Colour.AMBER and each.since > scene.today - WEEK]
     standing = next((each.colour for each in reversed(flags) if _is_open(each)), None)
     since = [each.since for each in flags if _is_open(each)]
     return TriageContext(
-        answers=Answers(**answers),
+        answers=answers,
         days_since=float((scene.today - min(since)).days) if since else None,
         ambers_last_week=len({each.since for each in ambers if each.since != scene.today}),
         age=scene.profile.age,
@@ -126,14 +153,16 @@ def _adjusted(scene: Scene, gravest: Triage) -> Session | None:
     return change(session)
 
 
-def _question(scene: Scene, complaints: tuple[Complaint, ...], found: Triages) -> Question | None:
+def _question(scene: Scene, complaints: tuple[Complaint, ...], found: Triages, asked: Asked | None) -> Question | None:
+    """The most useful open question; three at most for one complaint."""
     gravest = found.gravest
-    now = [ask for ask in gravest.asks if ask not in ASKED_LATER]
-    if not now:
+    now = [Asks(ask.value) for ask in gravest.asks if ask not in ASKED_LATER]
+    tries = asked.tries + 1 if asked else 1
+    if not now or tries > MOST_QUESTIONS:
         return None
     said = next(each for each in complaints if each.part is gravest.part)
-    asks = Asks(now[0].value)
-    return Question(asks, scene.today, part=said.part, side=said.side, sense=said.sense, level=said.level)
+    answers = asked.answers if asked else Answers()
+    return Question(now[0], scene.today, complaint=said, answers=answers, tries=tries)
 
 
 def _say(scene: Scene, found: Triages, session: Session | None, asked: Question | None) -> Say:
@@ -150,4 +179,6 @@ def _say(scene: Scene, found: Triages, session: Session | None, asked: Question 
     if asked is None:
         return Say(scene.who, Kind.TRIAGE, words, facts)
     choices = CHOICES.get(asked.asks, YES_NO)
-    return Say(scene.who, Kind.TRIAGE, (*words, f"ask_{asked.asks}"), facts, choices=choices)
+    hops = asked.asks is Asks.BEARS and asked.complaint is not None and asked.complaint.part in HOPPED
+    question = "ask_loading" if hops else f"ask_{asked.asks}"
+    return Say(scene.who, Kind.TRIAGE, (*words, question), facts, choices=choices)
