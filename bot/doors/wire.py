@@ -4,16 +4,29 @@ import base64
 import binascii
 import json
 from collections.abc import Callable, Iterable
-from datetime import datetime
+from datetime import UTC, datetime
 from typing import Annotated
 
-from pydantic import AwareDatetime, BaseModel, ConfigDict, Field, ValidationError
+from pydantic import AwareDatetime, BaseModel, BeforeValidator, ConfigDict, Field, ValidationError
 
 from bot.messages import Attachment, Incoming, Outgoing
 from bot.ports import Desk
 
 DOOR = "wire"
-Name = Annotated[str, Field(min_length=1, max_length=200)]
+Name = Annotated[str, Field(min_length=1, max_length=200, pattern=r"^[^\x00-\x1f\x7f]+$")]
+FIRST, LAST = datetime(2000, 1, 1, tzinfo=UTC), datetime(2200, 1, 1, tzinfo=UTC)
+"""No clock of a person shows a time outside of these; near the ends of the calendar dates can't be counted on from."""
+
+
+def _as_text(value: object) -> object:
+    """A bare number would be taken for seconds since 1970."""
+    if not isinstance(value, str) or "-" not in value[1:]:
+        raise ValueError("no text")
+    return value
+
+
+TOLD = 3
+"""So many faults of one line are told."""
 
 
 class BadLine(ValueError):
@@ -34,7 +47,7 @@ class Line(BaseModel):
 
     model_config = ConfigDict(extra="forbid", hide_input_in_errors=True, populate_by_name=True)
 
-    at: AwareDatetime
+    at: Annotated[AwareDatetime, BeforeValidator(_as_text), Field(ge=FIRST, lt=LAST)]
     id: Name | None = None
     chat: Name | None = None
     sender: Name | None = Field(default=None, alias="from")
@@ -54,21 +67,25 @@ def parse(text: str) -> Line:
     try:
         line = Line.model_validate(value)
     except ValidationError as wrong:
-        raise BadLine("; ".join(map(_wrong_field, wrong.errors(include_input=False)))) from wrong
+        raise BadLine("; ".join(map(_wrong_field, wrong.errors(include_input=False)[:TOLD]))) from wrong
     _check(line)
     return line
 
 
 def _wrong_field(error: object) -> str:
     assert isinstance(error, dict)
-    place = ".".join(map(str, error["loc"])) or "line"
+    place = "".join(filter(str.isprintable, ".".join(map(str, error["loc"]))))[:40] or "line"
     kind = str(error["type"])
     if kind == "missing":
         return f"{place}: is missing"
     if kind == "extra_forbidden":
         return f"{place}: is no field of a line"
-    if kind.startswith(("datetime", "timezone")):
+    if kind in ("greater_than_equal", "less_than"):
+        return f"{place}: lies outside the years {FIRST.year} to {LAST.year - 1}"
+    if place == "at":
         return f'{place}: is no time with a zone; write "2026-03-02T07:04:00+00:00"'
+    if kind.startswith("string_") and kind != "string_type":
+        return f"{place}: has to be 1 to 200 characters, none of them a control character"
     return f"{place}: {error['msg']}"
 
 
