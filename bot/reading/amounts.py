@@ -164,7 +164,23 @@ def _past(items: list[Item]) -> Item | None:
     if not 1 <= hour <= 12 or hour % 1:
         return None
     shift = next((each.n for each in items if each.tag is Tag.PAST), 30.0)
+    if not shift:
+        return None
     return _over(items, Tag.CLOCK, (hour % 12) * 60 + shift)
+
+
+def _minutes_past(items: list[Item]) -> Item | None:
+    """`ten to seven`, `20 past 5`: minutes from midnight, morning or evening not said."""
+    minutes, hour = items[0].n, items[-1].n
+    if minutes not in (5, 10, 20, 25) or not 1 <= hour <= 12 or items[1].n:
+        return None
+    sign = -1 if items[1].tag is Tag.TO else 1
+    return _over(items, Tag.CLOCK, (hour % 12) * 60 + sign * minutes)
+
+
+def _minute_number(items: list[Item]) -> Item | None:
+    """`at minute 9`: nine minutes in."""
+    return _over(items, Tag.DUR, items[1].n) if items[0].value == "min" else None
 
 
 def _oclock(items: list[Item]) -> Item | None:
@@ -215,6 +231,8 @@ REWRITES = tuple(
         (f"{_N} UNIT MORE", _stone_half),
         (f"{_N} MORE", _mixed),
         (f"{_N} UNIT (?:AND|COMMA)? NUM UNIT?(?!THE? NUM)", _stone),
+        ("(?<=AT)NUM (?:TO|PAST|AFTER) [NUM ONE](?!UNIT)", _minutes_past),
+        ("NUM PAST [NUM ONE](?!UNIT)", _minutes_past),
         (f"{_N} (?:DASH|TO|OR) NUM (?!OF|SLASH)", _range),
         ("NUM DASH? ISH", _ish),
         (f"{_N} UNIT AND? NUM UNIT?", _hour_unit),
@@ -228,7 +246,8 @@ REWRITES = tuple(
         ("DUR AND? DUR", _two_durations),
         ("DUR AND? MORE", _hour_and),
         ("[NUM DUR] (?:DONE? OF THE? | SLASH) [NUM DUR]", _ratio),
-        ("NUM FROM NUM (?=$|STOP|COMMA|AND)", _ratio),
+        ("[NUM DUR] FROM (?:THE)? [NUM DUR] (?=$|STOP|COMMA|AND|BUT|DONE)", _ratio),
+        ("(?<=AT)UNIT NUM", _minute_number),
         ("PAST [NUM ONE]", _past),
         ("[NUM ONE] OCLOCK", _oclock),
         ("DAYS AGO", _days_ago),

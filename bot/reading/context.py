@@ -28,12 +28,14 @@ RETAGS = (
     _retag(f"MAYBE_DAY(?={_AFTER_DAY})", "", Tag.DATE),
     _retag(f"MAYBE_DAY(?=TO DATE|AND DATE|TO MAYBE_DAY|SELF (?:MISS|MISS_IT|DONE|ACT))", "", Tag.DATE),
     _retag("MAYBE_DAY", "", Tag.WORD),
+    _retag("NEG(?=THE|SELF|IT|COMMA)", "no", Tag.NO),
+    _retag("(?<![NUM ONE DUR MORE HALF])UNIT(?=ACT|OF|ON|DASH ACT|AT|IN|FOR)", "hour", Tag.DUR, "60", 60.0),
     _retag("BACK(?=DATE|ON DATE|THE DATE|ON THE DATE|BY DATE)", "", Tag.RETURN),
     _retag("(?<=[DUR DIST UNIT ACT NUM])BACK", "", Tag.FILL),
     _retag("BACK", "", Tag.PART, "back"),
     _retag("(?<=[DUR NUM DIST MORE])SIDE(?!PART|SENSE)", "left", Tag.AGO),
     _retag("(?<=SELF)SIDE(?!PART)", "left", Tag.WORD),
-    _retag("(?:^|(?<=[STOP COMMA DONE ONLY ABOUT MAX GOT]))HALF(?=$|STOP|COMMA|BUT|BECAUSE|DONE|FILL|THEN)", "", Tag.SHARE, "0.5", 0.5),
+    _retag("(?:^|(?<=[STOP COMMA DONE ONLY ABOUT MAX GOT]))HALF(?=$|STOP|COMMA|BUT|BECAUSE|DONE|FILL|THEN|ONLY|AND)", "", Tag.SHARE, "0.5", 0.5),
 )  # fmt: skip
 
 

@@ -69,6 +69,8 @@ class Page:
     found: list[Found] = field(default_factory=list)
     elsewhere: frozenset[int] = frozenset()
     """Tokens that tell of somebody else or of long ago."""
+    signs: frozenset[int] = frozenset()
+    """Tokens of danger signs that bring numbers of their own (blood sugar, heart rate, days without food)."""
 
     def __post_init__(self) -> None:
         self.line = "".join([item.tag for item in self.items])

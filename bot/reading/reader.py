@@ -46,3 +46,5 @@ def run(page: Page) -> None:
     done.together(page)
     done.done(page)
     answers.yes_or_no(page)
+    missed.no_session(page)
+    plain.questions(page)

@@ -136,6 +136,7 @@ class Tag(StrEnum):
     CHALLENGE = auto()
     NTH = auto()
     WANT = auto()
+    QUEST = auto()
     YES = auto()
     NO = auto()
     LOAD = auto()

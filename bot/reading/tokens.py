@@ -7,7 +7,7 @@ from bot.reading.normalise import Plain
 from bot.reading.tags import Token
 
 _PIECE = re.compile(
-    r"(?P<mixed>[a-z]{1,3}\d[a-z]{0,3}\b|2(?:day|nite|night|moro|morrow|morow|mrw|moz|mo|dy)\b)"
+    r"(?P<mixed>[a-z]{1,3}\d[a-z]{0,3}\b|[wrj]\d{1,2}\b|2(?:day|nite|night|moro|morrow|morow|mrw|moz|mo|dy)\b)"
     r"|(?P<ordinal>(?:[23]?1st|2?2nd|2?3rd|[123]?\dth)\b)"
     r"|(?P<colon>\d{1,4}:\d{2}(?::\d{2})?|\d{1,2}h\d{2}\b)"
     r"|(?P<thousands>\d{1,3}(?:,\d{3}){1,2}\b)"
@@ -72,15 +72,22 @@ def _words(piece: str, spelling: Mapping[str, tuple[str, ...]]) -> tuple[str, ..
     return _words(piece.replace("'", ""), spelling)
 
 
+_LETTERS = {"w": "walk", "r": "run", "j": "jog"}
+"""Shorthand of logs: w10 r5."""
 _MIXED_SPLIT = re.compile(r"\d{1,8}|[a-z]+|\S")
 
 
 def _mixed(piece: str, start: int, spelling: Mapping[str, tuple[str, ...]]) -> Iterator[Token]:
     """A word with a digit inside (`2nite`, `b4`, `l8r`) if it is known, else its letters and digits apart."""
-    known = spelling.get(piece.replace(" ", ""))
+    known = spelling.get(piece)
     if known is not None:
         for word in known:
             yield Token(word, start, start + len(piece), NUMBER_WORDS.get(word))
+        return
+    letter = _LETTERS.get(piece[0])
+    if letter and piece[1:].isdigit():
+        yield Token(letter, start, start + 1)
+        yield Token(piece[1:], start + 1, start + len(piece), float(piece[1:]))
         return
     for hit in _MIXED_SPLIT.finditer(piece):
         place = (start + hit.start(), start + hit.end())
@@ -102,6 +109,9 @@ def _number(kind: str | None, piece: str) -> float | None:
 
 def _heard(tokens: list[Token]) -> list[Token]:
     """Dictation writes numbers as other words: "too miles", "ate minutes", "for kilometres"."""
+    for index, token in enumerate(tokens):
+        if token.word == "our" and _word(tokens, index - 1) in ("an", "half", "one", "quarter", "a"):
+            tokens[index] = token._replace(word="hour")
     for index, token in enumerate(tokens[:-1]):
         value = _HOMOPHONES.get(token.word)
         if (

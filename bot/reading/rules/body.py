@@ -63,7 +63,7 @@ class Ache:
 
 _FIELDS = {
     Tag.PART: "parts", Tag.SENSE: "senses", Tag.SUDDEN: "sudden", Tag.COURSE: "courses", Tag.NOBEAR: "nobear",
-    Tag.WELL: "well", Tag.NEG: "negs", Tag.NO: "negs",
+    Tag.WELL: "well", Tag.NEG: "negs",
 }  # fmt: skip
 
 
@@ -129,6 +129,8 @@ def body(page: Page) -> None:
                     waiting = []
         elif piece.says or piece.courses or piece.levels or piece.wholes or piece.well:
             target = waiting or before or _meant_again(page, piece, aches)
+            if target and piece.well and not piece.says and _tokens(page, piece)[0].word == "mine":
+                target[-1].first = target[-1].last = page.items[piece.start].first
             if target:
                 _tell(page, piece, target)
                 before, waiting = target, []
@@ -156,7 +158,9 @@ def _tokens(page: Page, piece: Piece) -> list[Token]:
 def _meant_again(page: Page, piece: Piece, aches: list[Ache]) -> list[Ache]:
     """The part that "it" or "mine" takes up from the sentence before, when it is said to be well."""
     tokens = _tokens(page, piece)
-    if not aches or not piece.well or piece.senses or not tokens or tokens[0].word not in _AGAIN:
+    if not aches or not tokens or not (tokens[0].word in _AGAIN or piece.sudden):
+        return []
+    if not any(token.word in _AGAIN for token in tokens[:6]):
         return []
     aches[-1].first, aches[-1].last = page.items[piece.start].first, page.items[piece.end - 1].last
     return [aches[-1]]
@@ -213,10 +217,18 @@ def _side(page: Page, index: int, piece: Piece) -> Side | None:
     return None
 
 
+_OUTER = frozenset({"foot", "legs", "hand", "arm", "knee"})
+
+
 def _nested(page: Page, part: int, inner: int) -> bool:
     """Whether the part at *inner* only says where the one at *part* is ("the toe on the right foot")."""
     between = page.line[part + 1 : inner]
-    return between[:1] in _ON and all(tag in (*_ON, Tag.THE, Tag.SIDE) for tag in between) if between else False
+    if inner >= len(page.line) or not between or page.items[inner].value not in _OUTER:
+        return False
+    joint = next((place for place, tag in enumerate(between) if tag in _ON), None)
+    if joint is None or any(tag in _BREAKS or tag == Tag.PART for tag in between):
+        return False
+    return all(tag in (Tag.THE, Tag.SIDE) for tag in between[joint + 1 :])
 
 
 def _tell(page: Page, piece: Piece, aches: list[Ache]) -> None:
@@ -229,7 +241,7 @@ def _tell(page: Page, piece: Piece, aches: list[Ache]) -> None:
                 ache.forget()
             continue
         ache.past = ache.past or _long_gone(page, piece)
-        ache.senses.extend(Sense(page.items[index].value) for index in piece.senses)
+        ache.senses.extend(Sense(page.items[index].value) for index in piece.senses if not _no_such(page, index))
         ache.sudden = ache.sudden or bool(piece.sudden) or _felt_go(page, piece)
         if piece.wholes and not piece.courses and (piece.senses or ache.senses):
             ache.course = Course.SAME
@@ -249,6 +261,11 @@ def _long_gone(page: Page, piece: Piece) -> bool:
         tag in (Tag.SPAN, Tag.LONG_AGO) or (tag == Tag.DATE and page.items[piece.start + i].value != "+0")
         for i, tag in enumerate(page.line[piece.start : piece.end])
     )
+
+
+def _no_such(page: Page, index: int) -> bool:
+    """`stiff, not swollen`: a sense with its own denial right before it."""
+    return Tag.NEG in page.line[max(0, index - 2) : index]
 
 
 _FELT = frozenset({"felt", "heard", "feel"})

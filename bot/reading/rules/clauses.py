@@ -30,6 +30,7 @@ class Clause:
     plan: int | None = None
     words: int = 0
     aches: int = 0
+    parts: int = 0
     total: bool = False
 
     @property
@@ -40,10 +41,10 @@ class Clause:
 
 _SLOTS = {
     Tag.ACT: "acts", Tag.SHARE: "shares", Tag.DATE: "dates", Tag.DONE: "evidence", Tag.WHOLE: "evidence",
-    Tag.TICK: "evidence", Tag.SESSION: "sessions", Tag.STOPPED: "stops", Tag.OTHER: "others", Tag.SELF: "selves",
+    Tag.TICK: "evidence", Tag.GOT: "evidence", Tag.SESSION: "sessions", Tag.STOPPED: "stops", Tag.OTHER: "others", Tag.SELF: "selves",
     Tag.NEG: "negs",
 }  # fmt: skip
-_ACHES = frozenset({Tag.PART, Tag.SENSE, Tag.COURSE, Tag.SUDDEN, Tag.WELL})
+_ACHES = frozenset({Tag.PART, Tag.SENSE, Tag.SUDDEN, Tag.WELL, Tag.COURSE})
 
 
 def clauses_of(page: Page) -> list[Clause]:
@@ -75,6 +76,7 @@ def _sort(clause: Clause, index: int, tag: Tag) -> None:
         clause.total = True
     elif tag in _ACHES:
         clause.aches += 1
+        clause.parts += tag is not Tag.COURSE
 
 
 def minutes_of(item: Item) -> float:

@@ -170,11 +170,16 @@ def _counts(page: Page, clause: Clause, index: int) -> bool:
     after = page.tokens[item.last + 1].word if item.last + 1 < len(page.tokens) else ""
     if before in (Tag.SINCE, Tag.UNTIL, Tag.BEFORE, Tag.INTENDED, Tag.UNIT) or (before == Tag.BY and not clause.acts):
         return False
+    if _stopped_there(page, index):
+        return True
+    waited = item.first > 0 and page.tokens[item.first - 1].word == "been" and not clause.told
+    if waited or item.first in page.signs or after in _NOT_MINUTES:
+        return False
     if clause.aches and not (clause.acts or clause.told or clause.sessions) and index > _opening(page, clause):
         return False
     if tag == Tag.NUM:
         told = bool(clause.acts or clause.told or clause.sessions) or not clause.words
-        return after not in _NOT_MINUTES and 0 < item.n <= 999 and told and not (before == Tag.AT and not clause.told)
+        return 0 < item.n <= 999 and told and not (before == Tag.AT and not clause.told)
     if tag == Tag.RATIO:
         return item.m != 10 or (clause.told and page.planned_min == 10)
     return True
@@ -214,7 +219,7 @@ def _bare_act(page: Page, clause: Clause, act: int, kind: str, story: Story) -> 
     names_it = (
         last is not None and last.act == SESSION and last.amount and kind != "stretch" and clause.joint in _JOINED
     )
-    if last is not None and names_it and clause.words <= 2 and not clause.told and not clause.aches:
+    if last is not None and names_it and clause.words <= 2 and not clause.told and not clause.parts:
         last.act = kind
     elif _circumstance(page, act):
         return

@@ -1,10 +1,11 @@
 """Sessions that were not done, and amounts that only look like something done."""
 
+import re
 from collections.abc import Iterable
 from re import Match
 
 from bot.reading.page import Finding, Key, Page, rule
-from bot.reading.tags import Tag
+from bot.reading.tags import Tag, pattern
 from bot.reading.when import past_day
 
 
@@ -30,6 +31,28 @@ def _unseen(page: Page, hit: Match[str]) -> Iterable[Finding]:
     return ()
 
 
+def _last_while(page: Page, hit: Match[str]) -> Iterable[Finding]:
+    """`the last ten minutes`, unless the clause says what was done in them."""
+    clause = re.split(_ENDS, page.line[: hit.start()])[-1]
+    if Tag.ACT not in clause:
+        page.claim(hit.start(), hit.end())
+    return ()
+
+
+def no_session(page: Page) -> None:
+    """`today no training`: a miss, if nothing else was done or asked for."""
+    if page.has(Key.DID, Key.MISSED, Key.MOVE, Key.OFF, Key.HAVE, Key.LATER_MIN, Key.LATER_AT, Key.CLEAR):
+        return
+    for hit in _NO_SESSION.finditer(page.line):
+        named = page.first(hit, Tag.OFF)
+        if named is not None and page.tokens[named.first].word != "no":
+            continue
+        page.add(Key.MISSED, True, hit.start(), hit.end(), "no session")
+        return
+
+
+_ENDS = pattern("[STOP ASK COMMA BUT AND THEN]")
+_NO_SESSION = pattern("NEG (?:FILL)? (?:SESSION|ACT) (?:DONE|FILL)* (?:DATE|PARTDAY|END)|DATE (?:FILL|COMMA)* (?:NEG (?:SESSION|ACT)|OFF)|OFF DATE")
 _DAY = "(?:ON|THE|FILL)* DATE"
 MISSES = (
     rule(
@@ -62,5 +85,5 @@ NOT_DONE = (
         "(?:FOR|IN|AFTER|ABOUT|ONLY) (?:THE|ABOUT|FILL|WORD|ORDINAL){1,2} DUR (?=$|NEAR{0,3} [COURSE SENSE WELL])",
         _unseen,
     ),
-    rule("the last while", "THE (?:WORD|FILL|ORDINAL) [DUR NUM]", _unseen),
+    rule("the last while", "THE (?:WORD|FILL|ORDINAL) [DUR NUM]", _last_while),
 )

@@ -5,7 +5,7 @@ from re import Match
 
 from bot.reading.facts import Tally, Want
 from bot.reading.page import Finding, Key, Page, rule
-from bot.reading.tags import Item, Tag
+from bot.reading.tags import Item, Tag, pattern
 from planning.terms.choices import Mood
 
 MOST_SESSIONS = 31
@@ -40,13 +40,26 @@ def _sure_number(page: Page, hit: Match[str]) -> Iterable[Finding]:
 
 def _effort_word(page: Page, hit: Match[str]) -> Iterable[Finding]:
     word = page.first(hit, Tag.EFFORT)
-    if word is not None and not page.has(Key.EFFORT) and not _negated(page, hit.start()):
+    if word is not None and not page.has(Key.EFFORT) and not _of_something_else(page, hit.start()):
         yield Key.EFFORT, word.n
 
 
-def _negated(page: Page, start: int) -> bool:
-    """Whether a denial stands right before the item at *start* ("not hard")."""
-    return Tag.NEG in page.line[max(0, start - 2) : start]
+_ELSE = frozenset(
+    {"work", "life", "day", "week", "shift", "job", "night", "meeting", "exam", "exams", "interview", "traffic", "weather",
+     "ground", "floor", "rain", "wind", "raining", "blowing", "parking", "commute", "breakup", "month", "year", "morning",
+     "homework", "school", "monday", "rock", "divorce", "wind", "heat", "breathing", "breathe", "landed", "fell", "hit"}
+)  # fmt: skip
+_SESSION_WORDS = frozenset({"session", "run", "walk", "workout", "it", "that", "this", "training", "jog", "effort"})
+
+
+def _of_something_else(page: Page, start: int) -> bool:
+    """Whether an effort word is denied ("not hard") or said of work, the week, the weather."""
+    if Tag.NEG in page.line[max(0, start - 2) : start]:
+        return True
+    first = page.items[start].first
+    before = [token.word for token in page.tokens[max(0, first - 5) : first]]
+    subject = next((word for word in reversed(before) if word in _ELSE or word in _SESSION_WORDS or word == ","), "")
+    return subject in _ELSE
 
 
 def _weight(page: Page, hit: Match[str]) -> Iterable[Finding]:
@@ -120,6 +133,21 @@ def _yes(page: Page, hit: Match[str]) -> Iterable[Finding]:
     return ()
 
 
+_QUESTION = pattern("QUEST NEAR{0,7} (?:DATE|SPAN|PARTDAY)")
+
+
+def questions(page: Page) -> None:
+    """`how much must I do today?`: the plan of today or of the week, if nothing else was wished."""
+    if page.has(Key.WANTS, Key.MOVE, Key.OFF, Key.LATER_AT, Key.LATER_MIN):
+        return
+    for hit in _QUESTION.finditer(page.line):
+        item = page.items[hit.end() - 1]
+        week, today = item.value == "this_week", item.value in ("+0", "tonight", "+1")
+        if week or today:
+            page.add(Key.WANTS, "week" if week else "today", hit.start(), hit.end(), "question")
+            return
+
+
 def gravest(wants: Iterable[str]) -> Want:
     """The one wish that counts if several were said."""
     return min((Want(each) for each in wants), key=_GRAVITY.index)
@@ -133,7 +161,7 @@ RATINGS = (
         f"EFFORT_KEY (?:IS|IT|ABOUT|COLON|DASH|OF|FILL|WORD|AT|THE){{0,3}} {N} (?!UNIT)",
         _effort_number,
     ),
-    rule("number then effort", f"{N} (?:OF|FILL|FOR|ON|IN|THE|ABOUT){{0,2}} EFFORT_KEY", _effort_number),
+    rule("number then effort", f"{N} (?:OF|FILL|FOR|ON|IN|THE|ABOUT|COMMA){{0,2}} EFFORT_KEY", _effort_number),
     rule("number then sure", f"{N} (?:OF|FILL|FOR|ON|IN|THE|ABOUT){{0,2}} SURE_KEY", _sure_number),
     rule("sure then number", f"SURE_KEY (?:IS|IT|ABOUT|COLON|DASH|OF|FILL|AT|THE){{0,3}} {N} (?!UNIT)", _sure_number),
 )

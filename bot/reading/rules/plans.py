@@ -1,5 +1,6 @@
 """Facts about what is to come: remind me later, another day, minutes at hand, days off."""
 
+import re
 from collections.abc import Iterable
 from dataclasses import replace
 from datetime import date, timedelta
@@ -41,8 +42,13 @@ def _part(page: Page, hit: Match[str]) -> PartOfDay | None:
 
 def _have(page: Page, hit: Match[str]) -> Iterable[Finding]:
     amount = page.first(hit, Tag.DUR) or page.first(hit, Tag.NUM)
-    if amount is not None and amount.n > 0:
+    clause = re.split(_BREAK, page.line[: hit.start()])[-1]
+    told = Tag.DONE in clause or Tag.STOPPED in clause or Tag.ACT in clause
+    if amount is not None and amount.n > 0 and not told:
         yield Key.HAVE, amount.n
+
+
+_BREAK = pattern("[STOP ASK COMMA BUT AND THEN BECAUSE]")
 
 
 _MOVE_CUE = pattern("[MOVE INSTEAD]")

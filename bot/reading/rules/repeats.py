@@ -10,20 +10,27 @@ from bot.reading.rules.kinds import kind_of
 from bot.reading.tags import Tag
 
 
+_COUNTS = (Tag.NUM, Tag.ONE, Tag.RATIO)
+
+
+def _beside(page: Page, hit: Match[str], index: int) -> str:
+    """The tags right before and after the item at *index*, within *hit*."""
+    return page.line[max(hit.start(), index - 1) : index] + page.line[index + 1 : min(hit.end(), index + 2)]
+
+
 def _repeat(page: Page, hit: Match[str]) -> Iterable[Finding]:
     """Each part times the count."""
-    count, amount, act = 0.0, None, None
+    count, counted = 0.0, -1
+    amount, act = None, None
     for index in range(hit.start(), hit.end()):
         item, tag = page.items[index], page.line[index]
-        if tag in (Tag.NUM, Tag.ONE, Tag.RATIO) and (count == 0.0 and page.line[index + 1 : index + 2] == Tag.TIMES):
-            count = item.n
+        if tag in _COUNTS and count == 0.0 and Tag.TIMES in _beside(page, hit, index):
+            count, counted = item.n, index
     for index in range(hit.start(), hit.end()):
         item, tag = page.items[index], page.line[index]
         if tag == Tag.ACT:
             act = item
-        elif tag in (Tag.DUR, Tag.CLOCKISH) or (
-            tag in (Tag.NUM, Tag.ONE) and page.line[index + 1 : index + 2] != Tag.TIMES
-        ):
+        elif tag in (Tag.DUR, Tag.CLOCKISH, Tag.NUM, Tag.ONE) and index != counted:
             amount = item
         if amount is not None and act is not None:
             yield Key.DID, Did(kind_of(act.value), minutes=round(count * minutes_of(amount), 4))
@@ -40,12 +47,12 @@ REPEATS = (
     rule("repeats", f"[NUM ONE RATIO] TIMES {LEAD} {PAIR_BACK} (?:{JOINT} {PAIR_BACK})+ CLOSE?", _repeat),
     rule(
         "repeats after",
-        f"OPEN? {PAIR} (?:{JOINT} {PAIR})+ CLOSE? (?:COMMA|FILL|DASH|OPEN|ABOUT|IT|DONE|SELF|STOP)* [NUM ONE] TIMES CLOSE?",
+        f"OPEN? {PAIR} (?:{JOINT} {PAIR})+ CLOSE? (?:COMMA|FILL|DASH|OPEN|ABOUT|IT|DONE|SELF|STOP)* (?:[NUM ONE] TIMES|TIMES [NUM ONE]) CLOSE?",
         _repeat,
     ),
     rule(
         "repeats after",
-        f"OPEN? {PAIR_BACK} (?:{JOINT} {PAIR_BACK})+ CLOSE? (?:COMMA|FILL|DASH|OPEN|ABOUT|IT|DONE|SELF|STOP)* [NUM ONE] TIMES CLOSE?",
+        f"OPEN? {PAIR_BACK} (?:{JOINT} {PAIR_BACK})+ CLOSE? (?:COMMA|FILL|DASH|OPEN|ABOUT|IT|DONE|SELF|STOP)* (?:[NUM ONE] TIMES|TIMES [NUM ONE]) CLOSE?",
         _repeat,
     ),
     rule("repeats of one", f"[NUM ONE RATIO] TIMES {LEAD} (?:{PAIR}|{PAIR_BACK}) CLOSE?", _repeat),
