@@ -9,6 +9,7 @@ from planning.limits.ceilings import first_session, first_week
 from planning.limits.record import Record
 from planning.limits.rule import empty_record
 from planning.limits.start import first_bout
+from planning.safety.screen import screen
 from planning.terms.choices import RaceMode
 from planning.terms.person import Profile
 
@@ -103,9 +104,8 @@ def first_minutes(profile: Profile, count: int) -> int:
 
 def walks_only(profile: Profile) -> bool:
     """No running is planned: by choice, or until a clinician has said more than moderate effort is fine."""
-    screen = profile.screen
     by_choice = profile.race is not None and profile.race.mode is RaceMode.WALK
-    return by_choice or screen.pregnant or (screen.disease and not profile.cleared)
+    return by_choice or profile.screen.pregnant or not screen(profile.screen, profile.cleared).vigorous
 
 
 def draw_frame(profile: Profile) -> Frame:

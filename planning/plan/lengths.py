@@ -93,9 +93,10 @@ def easier_total(before: int) -> int:
     return max(-(-before * 70 // 6000), before * 78 // 6000)
 
 
-def evened(order: tuple[int, ...], total: int, session: int) -> dict[int, int]:
-    """*total* minutes spread evenly, each session within *session*."""
-    return dict(zip(order, spread(total, [0] * len(order), [min(APART, session)] * len(order)), strict=True))
+def evened(order: tuple[int, ...], total: int, session: int, long: int) -> dict[int, int]:
+    """*total* minutes spread evenly, each session within *session*, less on the days beside the *long* one."""
+    limits = [min(limit_of(each, long), session) for each in order]
+    return dict(zip(order, spread(total, [0] * len(order), limits), strict=True))
 
 
 def eased(order: tuple[int, ...], before: int, long_before: int, session: int) -> dict[int, int]:

@@ -3,7 +3,6 @@
 from planning.limits.racing import longest_wanted
 from planning.plan.aim import RaceOuting, Way, full_weeks_in_a_row, ground_of
 from planning.plan.dates import expects
-from planning.plan.lengths import APART
 from planning.plan.off import Off
 from planning.plan.onward import EASIER_EVERY
 from planning.terms.choices import RaceMode
@@ -19,9 +18,9 @@ def take_in(way: Way, race: Race, number: int) -> bool:
     recent = [each for each in way.record.outings[-16:] if each.seconds == ground.own]
     long = recent[-1] if recent else None
     expected = expects(way.frame, race.km, long)
-    left = sum(way.frame.day(number, each) != on for each in ground.open)
+    left = [each for each in ground.open if way.frame.day(number, each) != on]
     too_soon = number < EARLIEST_WEEK or ground.own < longest_wanted(expected, RaceMode.RUN_WALK)
-    crowded = number in (way.goal.peak, None) or left < 2 or on < way.record.now
+    crowded = number in (way.goal.peak, None) or len(left) < 2 or on < way.record.now
     before = way.record.totals.get(number - 1, 0) // 60
     easier = (
         full_weeks_in_a_row(way, number) >= EASIER_EVERY - 2 and before * 8 > left * min(APART, ground.own // 60) * 10

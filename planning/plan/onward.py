@@ -139,7 +139,7 @@ def easier_week_aim(way: Way, ground: Ground, before: int) -> WeekAim:
         lengths = eased(ground.open, before, ground.own // 60, session)
     else:
         total = easier_total(before) * (len(ground.open) + raced) // way.frame.count
-        lengths = evened(ground.open, total, session)
+        lengths = evened(ground.open, total, session, way.frame.long)
     return WeekAim(ground.number, WeekKind.EASIER, outings_of(way, ground, lengths, Trend.EASIER))
 
 

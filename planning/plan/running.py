@@ -56,6 +56,7 @@ def most_running(frame: Frame, ground: Ground, trend: Trend, said: int) -> tuple
         session, week = said, grow_run_week(ground.runs)
     elif trend is Trend.GROWING:
         session, week = base + max(base // 10, frame.run_step), grow_run_week(ground.runs)
+        session = min(session, max(ground.best * 2, ground.best + frame.run_step)) if ground.best else session
     else:
         session, week = (base if trend is Trend.LEVEL else base * 3 // 4), max(ground.runs, STRIDES)
     if is_over_30(frame.profile) and (ground.rep <= STRIDE or ground.number <= 1):

@@ -3,12 +3,11 @@
 from dataclasses import dataclass
 
 from planning.limits.ceilings import grow_week
-from planning.limits.racing import TAPERS
+from planning.limits.racing import SOONEST_TAPER, TAPERS
 from planning.limits.record import Outing, Record
 from planning.limits.rhythm import LIGHT
 from planning.plan.aim import Way, WeekAim, ground_of
 from planning.plan.frame import FIRST_MINUTES, Frame
-from planning.plan.goal import GAP
 from planning.plan.lengths import BESIDE, LEAST
 from planning.plan.onward import next_bout, run_days, step_up
 from planning.plan.running import NONE, RunDose, Trend, run_dose, run_of
@@ -18,6 +17,8 @@ OF_MEAN = (78, 70, 50)
 """Percent of the mean of the last three full weeks that the days before the taper, days 14-8 and days 7-1 hold
 (common practice, no source)."""
 EASY_MINUTES = 20
+STEPS_OUT = 5
+"""Minutes of a session at least, when the race is too near for full weeks before its taper."""
 REST_AFTER_RACE = 3
 """Days after the race before the first walk (common practice, no source)."""
 MOST_AFTER_RACE = 3
@@ -75,13 +76,15 @@ def before_race(way: Way, number: int, quotas: Quotas) -> WeekAim:
     """A week between the longest session and the race, or the days of race week before it."""
     frame, ground, race = way.frame, ground_of(way, number), way.goal.race or 0
     most = frame.minutes if number <= 1 else FIRST_MINUTES if ground.anew else step_up(frame, ground.longest // 60)
-    most = min(most, max(way.goal.aim - GAP, frame.minutes))
+    if ground.own and not ground.anew:
+        most = min(most, ground.own // 60 - 1)
+    least = STEPS_OUT if race - frame.begin < SOONEST_TAPER else 0
     lengths = {}
     for weekday in sorted(ground.open):
         on = frame.day(number, weekday)
         if on < race:
             limit = most if weekday == frame.long else min(most, BESIDE)
-            lengths[weekday] = min(limit, part_of(frame, way.record, race, on, quotas))
+            lengths[weekday] = min(limit, max(least, part_of(frame, way.record, race, on, quotas)))
     days = tuple(each for each in run_days(way, number, lengths) if race - frame.day(number, each) > 1)
     bout = next_bout(frame, ground, Trend.LEVEL)
     dose = NONE if bout else calm(run_dose(frame, ground, Trend.LEVEL, days), quotas)

@@ -7,6 +7,7 @@ from enum import StrEnum
 from planning.plan.dates import FARTHEST_KM, ONE_DAY_KM
 from planning.plan.frame import Frame
 from planning.plan.paces import meets_cutoff
+from planning.safety.screen import screen
 from planning.terms.person import Profile, Race
 
 
@@ -31,10 +32,9 @@ class Warn(StrEnum):
 
 def screening_of(profile: Profile) -> tuple[str, ...]:
     """Why somebody may not start yet; empty if they may."""
-    screen = profile.screen
-    if profile.cleared or not (screen.signs or (screen.disease and not screen.active)):
+    if screen(profile.screen, profile.cleared).may_start:
         return ()
-    return (Warn.SEE_DOCTOR, Warn.SIGNS if screen.signs else Warn.DISEASE)
+    return (Warn.SEE_DOCTOR, Warn.SIGNS if profile.screen.signs else Warn.DISEASE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,11 +51,10 @@ class Found:
 def warn(frame: Frame, found: Found) -> tuple[str, ...]:
     """The names of all that has to be said."""
     profile, race = frame.profile, found.race
-    screen = profile.screen
     late = race is not None and not meets_cutoff(found.expected, race.cutoff_min)
     rows = (
-        (Warn.PREGNANT, screen.pregnant),
-        (Warn.RUN_AFTER_CLEARANCE, screen.disease and not profile.cleared),
+        (Warn.PREGNANT, profile.screen.pregnant),
+        (Warn.RUN_AFTER_CLEARANCE, not screen(profile.screen, profile.cleared).vigorous),
         (Warn.ONE_DAY, frame.count == 1 and (race is None or race.km > ONE_DAY_KM)),
         (Warn.TOO_FAR, race is not None and race.km > FARTHEST_KM),
         (Warn.CUTOFF, late),
