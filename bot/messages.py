@@ -12,6 +12,8 @@ class Attachment:
     type: str
     content: bytes
 
+    __pydantic_config__ = {"ser_json_bytes": "base64", "val_json_bytes": "base64"}  # noqa: RUF012 - bytes as JSON text
+
 
 @dataclass(frozen=True, slots=True)
 class Incoming:

@@ -7,7 +7,7 @@ from datetime import date, datetime, time, timedelta
 from bot.conversation.events import Due, DueKind
 from bot.conversation.known import Known
 from planning.calendar import instant, is_quiet, local
-from planning.terms.choices import Colour, Danger, Purpose
+from planning.terms.choices import Colour, Danger, Purpose, Role
 from planning.terms.entry import Break
 from planning.terms.person import Profile
 from planning.terms.plan import Session
@@ -17,6 +17,8 @@ ORDER = {kind: place for place, kind in enumerate(DueKind)}
 
 BED, WAKE, NUDGE = time(22), time(5), time(19, 30)
 FOLLOW_UP = time(10)
+REVIEW = time(18)
+FOUR_WEEKS = timedelta(weeks=4)
 NUDGE_AFTER = timedelta(hours=2)
 """A nudge closer to the push than this is left out."""
 
@@ -44,7 +46,8 @@ def agenda(known: Known, swept: datetime | None = None) -> tuple[Appointment, ..
         return ()
     since = max(known.since, swept) if swept else known.since
     known = replace(known, since=since)
-    found = (*_close(known, profile), *_follow_up(known, profile), *_push(known, profile), *_nudge(known, profile))
+    parts = (_close, _follow_up, _push, _nudge, _review)
+    found = (each for part in parts for each in part(known, profile))
     return tuple(each for each in found if each.at >= since)
 
 
@@ -135,6 +138,21 @@ def _follow_up(known: Known, profile: Profile) -> Iterator[Appointment]:
     if days:
         at = max(FOLLOW_UP, profile.wake or WAKE)
         yield Appointment(instant(min(days), at, profile.tz), Due(DueKind.FOLLOW_UP, min(days)))
+
+
+def _review(known: Known, profile: Profile) -> Iterator[Appointment]:
+    """Each fourth Sunday, counted from the first whole week; not while all is on hold."""
+    if profile.role is Role.COACH or known.holds or known.since is None:
+        return
+    first = profile.begin + timedelta(days=(7 - profile.begin.weekday()) % 7 + 27)
+    after = max(
+        known.marks.reviewed_on or first - timedelta(days=1), local(known.since, profile.tz).date() - FOUR_WEEKS
+    )
+    sunday = first
+    while sunday <= after or instant(sunday, REVIEW, profile.tz) < known.since:
+        sunday += FOUR_WEEKS
+    if not in_break(known.breaks, sunday):
+        yield Appointment(instant(sunday, REVIEW, profile.tz), Due(DueKind.REVIEW, sunday))
 
 
 def _days_to_ask(known: Known) -> Iterator[date]:

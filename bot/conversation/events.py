@@ -15,6 +15,7 @@ class DueKind(StrEnum):
     FOLLOW_UP = "follow_up"
     PUSH = "push"
     NUDGE = "nudge"
+    REVIEW = "review"
 
 
 @dataclass(frozen=True, slots=True)

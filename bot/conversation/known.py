@@ -5,6 +5,7 @@ from datetime import date, datetime
 
 from bot.conversation.draft import Draft
 from bot.conversation.says import Asks
+from planning.progress.weight import Weighing
 from planning.terms.choices import Alarm, Danger
 from planning.terms.entry import Break, Complaint, Entry, Flag
 from planning.terms.person import Profile
@@ -57,6 +58,7 @@ class Marks:
     nudged_on: date | None = None
     closed_on: date | None = None
     followed_on: date | None = None
+    reviewed_on: date | None = None
     heard_at: datetime | None = None
 
 
@@ -65,7 +67,7 @@ class Known:
     """What is known of one person, as far as one answer needs it.
 
     *profile* None: a stranger, or somebody in the middle of the survey (*draft*). *sessions*: of the plan from five
-    weeks back to three weeks ahead, in order; *entries* of the last five weeks; *holds*: those that stand. *since*: UTC
+    weeks back to three weeks ahead, in order; *entries* of the last fourteen; *holds*: those that stand. *since*: UTC
     instant from which on things fall due, None before the clock has started.
     """
 
@@ -76,6 +78,7 @@ class Known:
     since: datetime | None = None
     sessions: tuple[Session, ...] = ()
     entries: tuple[Entry, ...] = ()
+    weights: tuple[Weighing, ...] = ()
     flags: tuple[Flag, ...] = ()
     holds: tuple[Hold, ...] = ()
     breaks: tuple[Break, ...] = ()

@@ -10,7 +10,20 @@ from bot.conversation.known import Known
 from bot.conversation.says import GRAVITY, Facts, Kind, Say
 from bot.conversation.scene import Part, Scene
 from bot.conversation.survey import survey, with_sign
-from bot.conversation.topics import cleared, later, log, misses, pause, resize, small, sure, triage, wants, weight
+from bot.conversation.topics import (
+    change,
+    cleared,
+    later,
+    log,
+    misses,
+    pause,
+    resize,
+    small,
+    sure,
+    triage,
+    wants,
+    weight,
+)
 from bot.conversation.topics.care import care, caring
 from bot.conversation.topics.coach import coach
 from bot.conversation.topics.danger import danger, signs_in, urgent
@@ -27,11 +40,14 @@ TOPICS = (
     triage.triage,
     triage.cleared_parts,
     rescue,
+    change.correct,
     log.log,
     wants.leaving,
     sure.sure,
     resize.less_time,
     resize.weather,
+    change.habit,
+    change.place,
     later.moved,
     later.later,
     pause.pause,

@@ -5,9 +5,10 @@ from datetime import date, datetime
 from enum import Enum, StrEnum
 
 from bot.reading.facts import Reading
+from planning.progress.review import WeekNumbers
 from planning.terms.choices import Alarm, Colour, Danger, Part
 from planning.terms.entry import Entry
-from planning.terms.plan import Segment, Session, Week
+from planning.terms.plan import Segment, Session
 from planning.terms.reasons import Reason
 from planning.terms.triage import TriageDo
 
@@ -114,7 +115,7 @@ class Facts:
     do: TriageDo | Unset = UNSET
     codes: tuple[Danger | Alarm, ...] | Unset = UNSET
     until: date | None | Unset = UNSET
-    weeks: tuple[Week, ...] | Unset = UNSET
+    weeks: tuple[WeekNumbers, ...] | Unset = UNSET
     sessions: tuple[Session, ...] | Unset = UNSET
     who: str | Unset = UNSET
     reading: Reading | None = None

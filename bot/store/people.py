@@ -3,20 +3,23 @@
 from datetime import datetime, timedelta
 
 from sqlalchemy import Select, select
-from sqlalchemy.orm import Session
+from sqlalchemy.orm import Session as Transaction
 
 from bot.conversation.known import Hold, Known
 from bot.store.plans import sessions_between
-from bot.store.tables import BreakRow, EntryRow, FixedRow, FlagRow, HoldRow, PersonRow
+from bot.store.tables import BreakRow, EntryRow, FixedRow, FlagRow, HoldRow, PersonRow, WeightRow
 from planning.calendar import local
+from planning.progress.weight import Weighing
 from planning.terms.choices import Activity, Colour, Part, Side
 from planning.terms.entry import Break, Entry, Fixed, Flag, History, Status
 
 BACK = timedelta(days=35)
 AHEAD = timedelta(days=21)
+LOGGED = timedelta(weeks=14)
+"""Entries this far back are looked at: twelve steady weeks open more room when time is scarce."""
 
 
-def find_known(tx: Session, who: str, now: datetime) -> Known:
+def find_known(tx: Transaction, who: str, now: datetime) -> Known:
     """What is known of *who* at *now*; of a stranger nothing but the name."""
     row = tx.get(PersonRow, who)
     if row is None:
@@ -29,7 +32,8 @@ def find_known(tx: Session, who: str, now: datetime) -> Known:
         profile=row.profile,
         since=row.since,
         sessions=sessions_between(tx, who, today - BACK, today + AHEAD),
-        entries=tuple(map(entry_of, tx.scalars(_entries(who).where(EntryRow.on >= today - BACK)))),
+        entries=tuple(map(entry_of, tx.scalars(_entries(who).where(EntryRow.on >= today - LOGGED)))),
+        weights=_weights(tx, who) if row.profile.weight_talk else (),
         flags=tuple(map(flag_of, tx.scalars(select(FlagRow).where(FlagRow.who == who).order_by(FlagRow.id)))),
         holds=tuple(map(hold_of, tx.scalars(_open_holds(who)))),
         breaks=tuple(map(break_of, tx.scalars(select(BreakRow).where(BreakRow.who == who).order_by(BreakRow.id)))),
@@ -42,7 +46,12 @@ def find_known(tx: Session, who: str, now: datetime) -> Known:
     )
 
 
-def history_of(tx: Session, who: str) -> History:
+def _weights(tx: Transaction, who: str) -> tuple[Weighing, ...]:
+    wanted = select(WeightRow).where(WeightRow.who == who).order_by(WeightRow.on, WeightRow.id)
+    return tuple(Weighing(row.on, row.kg) for row in tx.scalars(wanted))
+
+
+def history_of(tx: Transaction, who: str) -> History:
     """All that really happened, for making the plan anew."""
     flags = tx.scalars(select(FlagRow).where(FlagRow.who == who).order_by(FlagRow.id))
     breaks = tx.scalars(select(BreakRow).where(BreakRow.who == who).order_by(BreakRow.first, BreakRow.id))

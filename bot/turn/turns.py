@@ -10,9 +10,10 @@ from bot.conversation.agenda import agenda
 from bot.conversation.changes import Change, Erase, KeepProfile, Outcome, Replan, TakeBack
 from bot.conversation.events import DueKind
 from bot.conversation.known import Known
-from bot.conversation.says import Kind
+from bot.conversation.says import Kind, Say
 from bot.logs import note
 from bot.messages import Attachment, Incoming
+from bot.reports.chart import weeks_png
 from bot.reports.export import export_json
 from bot.store import due, inbox, outbox, people, plans, privacy
 from bot.store.changes import keep, person_row
@@ -141,7 +142,7 @@ def _fall_due(tx: Transaction, claim: due.Claim, now: datetime, door: str) -> No
 def _keep(tx: Transaction, known: Known, outcome: Outcome, cause: Cause, incoming: Incoming | None) -> None:
     """Keep all that one event leads to."""
     who = known.who
-    files = _files(tx, who) if any(say.kind is Kind.DATA for say in outcome.says) else ()
+    files = _files(tx, who, outcome.says)
     changes = outcome.changes
     if any(isinstance(change, Erase) for change in changes):
         keep(tx, who, Erase())
@@ -180,5 +181,11 @@ def _comes_from(change: Change) -> str | None:
     return getattr(change, "from_id", None) or next((each.from_id for each in entries if each), None)
 
 
-def _files(tx: Transaction, who: str) -> tuple[Attachment, ...]:
-    return (Attachment("lamppost.json", "application/json", export_json(tx, who).encode()),)
+def _files(tx: Transaction, who: str, says: tuple[Say, ...]) -> tuple[Attachment, ...]:
+    """What is drawn or gathered for these messages."""
+    for say in says:
+        if say.kind is Kind.DATA:
+            return (Attachment("lamppost.json", "application/json", export_json(tx, who).encode()),)
+        if say.kind is Kind.REVIEW and isinstance(say.facts.weeks, tuple):
+            return (Attachment("weeks.png", "image/png", weeks_png(say.facts.weeks)),)
+    return ()

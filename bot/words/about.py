@@ -6,10 +6,11 @@ from datetime import UTC, date, datetime
 from enum import Enum
 
 from bot.conversation.says import UNSET, Say
-from bot.forms.plan import segment_to_json, session_to_json, week_to_json
+from bot.forms.plan import segment_to_json, session_to_json
 from bot.reading import as_json
+from planning.progress.review import WeekNumbers
 from planning.terms.entry import Entry, Status
-from planning.terms.plan import Segment, Session, Week
+from planning.terms.plan import Segment, Session
 
 PLAIN = ("asks", "session", "entries", "next", "why", "weight_kg", "left_min", "segments", "was_min", "dropped", "at")
 MORE = ("flag", "parts", "do", "codes", "until", "weeks", "sessions", "who")
@@ -50,6 +51,17 @@ def entry_to_json(entry: Entry) -> dict[str, object]:
     return {"date": entry.on.isoformat()} | {name: _short(value) for name, value in said.items() if value is not None}
 
 
+def week_numbers_to_json(week: WeekNumbers) -> dict[str, object]:
+    """What one week held: minutes, sessions, minutes of the longest, strength sessions."""
+    return {
+        "monday": week.monday.isoformat(),
+        "minutes": _short(week.minutes),
+        "sessions": week.sessions,
+        "longest_min": _short(week.longest_min),
+        "strength": week.strength,
+    }
+
+
 def _short(value: object) -> object:
     return int(value) if isinstance(value, float) and value.is_integer() else value
 
@@ -57,7 +69,7 @@ def _short(value: object) -> object:
 WRITERS: tuple[tuple[type, Callable[..., object]], ...] = (
     (Session, session_to_json),
     (Segment, segment_to_json),
-    (Week, week_to_json),
+    (WeekNumbers, week_numbers_to_json),
     (Entry, entry_to_json),
     (datetime, instant_text),
     (date, date.isoformat),

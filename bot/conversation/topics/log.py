@@ -7,6 +7,7 @@ from bot.conversation.changes import AddEntry, Change, ClearFlag, MarkStale, Rep
 from bot.conversation.known import Question
 from bot.conversation.says import Asks, Choice, Facts, Kind, Say
 from bot.conversation.scene import Part, Scene
+from bot.conversation.topics.effort import is_asked, judged
 from bot.conversation.topics.misses import after_miss
 from planning.terms.choices import Activity, Colour
 from planning.terms.entry import Entry, Status
@@ -28,6 +29,8 @@ EFFORTS = (
 def log(scene: Scene) -> Part | None:
     """Keep what was done or missed, or how hard it was."""
     reading = scene.reading
+    if Kind.UNDONE in scene.taken:
+        return None
     if any(each.doubtful for each in reading.did):
         return Part(
             (SetQuestion(Question(Asks.DONE, scene.today)),),
@@ -46,14 +49,15 @@ def _done(scene: Scene) -> Part:
     entries = tuple(_entry(scene, place) for place in range(len(scene.reading.did)))
     session = _session_of(scene, entries)
     changes = _kept(scene, entries)
-    rated = entries[0].effort is not None or bool(scene.taken & ASK_NOTHING_MORE)
+    rated = entries[0].effort is not None or bool(scene.taken & ASK_NOTHING_MORE) or not is_asked(scene, session)
     asks: tuple[Change, ...] = () if rated else (SetQuestion(Question(Asks.EFFORT, scene.today)),)
     facts = Facts(entries=entries, session=session, next=None, why=())
     if not rated:
         facts = replace(facts, asks=Asks.EFFORT)
     words = (_thanks(session, entries), "next_step", *(() if rated else ("ask_effort",)))
     said = Say(scene.who, Kind.LOGGED, words, facts, choices=() if rated else EFFORTS)
-    return Part((*changes, *asks, *_outlived(scene, entries), MarkStale()), (said,))
+    more = judged(scene, tuple(each for each in entries if each.planned_on))
+    return Part((*changes, *asks, *_outlived(scene, entries), MarkStale(), *more.changes), (said, *more.says))
 
 
 def _outlived(scene: Scene, entries: tuple[Entry, ...]) -> tuple[Change, ...]:
@@ -154,4 +158,5 @@ def _rated(scene: Scene) -> Part | None:
     entries = tuple(replace(each, effort=scene.reading.effort) for each in done if each.planned_on == day)
     facts = Facts(entries=entries, session=scene.session_on(day), next=None, why=())
     said = Say(scene.who, Kind.LOGGED, ("rated", "next_step"), facts)
-    return Part((ReplaceEntries(day, entries), SetQuestion(None), MarkStale()), (said,))
+    more = judged(scene, entries)
+    return Part((ReplaceEntries(day, entries), SetQuestion(None), MarkStale(), *more.changes), (said, *more.says))

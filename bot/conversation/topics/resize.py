@@ -4,8 +4,8 @@ from bot.conversation.changes import Fix, SetQuestion
 from bot.conversation.known import Question
 from bot.conversation.says import Asks, Choice, Facts, Kind, Say
 from bot.conversation.scene import Part, Scene, nothing_today
-from planning.step import resize, weather_step
-from planning.terms.entry import Fixed
+from planning.step import allowance, is_hot, resize, weather_step
+from planning.terms.entry import Fixed, History
 from planning.terms.plan import Session
 from planning.terms.steps import Conditions, Step
 
@@ -20,7 +20,15 @@ def less_time(scene: Scene) -> Part | None:
     session = scene.session_today
     if session is None:
         return nothing_today(scene)
-    return _resized(scene, session, resize(session, minutes), "resized")
+    history = History(scene.known.entries, scene.known.flags, scene.known.breaks)
+    around = scene.known.sessions
+    risen = allowance(scene.profile, history, session, around, scene.today, hot=_is_hot(scene))
+    return _resized(scene, session, resize(session, minutes, risen), "resized")
+
+
+def _is_hot(scene: Scene) -> bool:
+    said = scene.reading.weather
+    return said is not None and is_hot(Conditions(said.c, said.humidity, said.wind_kmh, said.aqi))
 
 
 def weather(scene: Scene) -> Part | None:

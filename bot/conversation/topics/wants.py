@@ -7,8 +7,9 @@ from bot.conversation.changes import Change, Erase, Fix, Replan, SetQuestion, Ta
 from bot.conversation.known import Question
 from bot.conversation.says import Asks, Choice, Facts, Kind, Say
 from bot.conversation.scene import Part, Scene, nothing_today
+from bot.conversation.topics.effort import ceiling
 from bot.reading.facts import Want
-from planning.step import step_down
+from planning.step import step_down, step_up
 from planning.terms.entry import Fixed
 from planning.terms.reasons import Reason
 
@@ -32,8 +33,7 @@ def wants(scene: Scene) -> Part | None:
         case Want.EASIER:
             return _easier(scene)
         case Want.HARDER:
-            facts = Facts(next=None, why=(Reason.GROWTH_LIMIT,))
-            return Part((), (Say(scene.who, Kind.CHANGED, ("harder", "next_step"), facts),))
+            return _harder(scene)
         case Want.HELP:
             return Part((), (Say(scene.who, Kind.HELP, ("help",)),))
         case Want.DATA:
@@ -87,6 +87,19 @@ def _easier(scene: Scene) -> Part:
     facts = Facts(next=None, why=step.why)
     changes: tuple[Change, ...] = (Fix(Fixed(session.on, step.session), scene.id),)
     return Part(changes, (Say(scene.who, Kind.CHANGED, ("easier", "next_step"), facts),))
+
+
+def _harder(scene: Scene) -> Part:
+    """The next session a step up, as far as the limits leave room."""
+    session = next(scene.coming(), None)
+    if session is None or scene.stopped:
+        return _today(scene)
+    step = step_up(session, ceiling(scene, session))
+    facts = Facts(next=None, why=step.why)
+    grown = step.session != session
+    changes: tuple[Change, ...] = (Fix(Fixed(session.on, step.session), scene.id), Replan()) if grown else ()
+    words = "harder" if grown else "harder_not_yet"
+    return Part(changes, (Say(scene.who, Kind.CHANGED, (words, "next_step"), facts),))
 
 
 def _undo(scene: Scene) -> Part:
