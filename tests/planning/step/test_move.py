@@ -109,6 +109,13 @@ def test_running_on_days_in_a_row_is_walked_where_the_person_may_not() -> None:
     assert (to.session.run_seconds, to.why[-1]) == (0, Reason.RUN_DAYS_APART)
 
 
+def test_a_walk_next_to_a_running_day_stays_as_it_was() -> None:
+    running, walking = on(1, "w5 r5 w5"), on(4, "w20")
+    to = moved(walking, 2, (running, walking))
+    assert to.session is not None
+    assert (to.session.effort, to.session.minutes, to.why) == (walking.effort, 20, (Reason.MOVED_AS_ASKED,))
+
+
 def test_running_on_days_in_a_row_stays_where_the_person_may() -> None:
     first, second = on(1, "w5 r5 w5"), on(4, "w5 r5 w5")
     to = move((first, second), second, MONDAY + timedelta(days=2), None, GIVEN, MONDAY, runs_in_a_row=True)
