@@ -7,7 +7,7 @@ from typing import TypeVar
 from bot.reading.facts import Did, Habit, MoveTo, Off, PastDanger, Reading, Span, Tally, Weather
 from bot.reading.page import Found, Key, Page
 from bot.reading.rules.plain import gravest
-from planning.terms.choices import Alarm, Danger, Mood, Part
+from planning.terms.choices import Alarm, Danger, Mood, Part, Sense
 from planning.terms.entry import Complaint
 
 T = TypeVar("T")
@@ -72,10 +72,10 @@ def _elsewhere(page: Page, fact: Found) -> bool:
 def _swallowed(page: Page, fact: Found) -> bool:
     """Whether a fact is only the words of a danger sign: sickness of purging, feelings of despair, a numb saddle."""
     for sign in page.found:
-        if sign.key is Key.DANGER and sign.first <= fact.first and fact.last <= sign.last:
+        if sign.key is Key.DANGER and sign.first <= fact.last and fact.first <= sign.last:
             if fact.key in (Key.ILL, Key.MOOD, Key.WANTS, Key.EFFORT, Key.STUCK):
                 return True
-            if fact.key is Key.BODY and sign.value in _PARTLESS:
+            if isinstance(fact.value, Complaint) and fact.value.sense is Sense.NUMB and sign.value in _PARTLESS:
                 return True
     return False
 

@@ -71,6 +71,8 @@ _TIMELY = frozenset({"way", "step", "start", "minute", "session", "run", "walk",
 """Words of "the whole way", "every step": with a complaint they say that it was there throughout."""
 
 
+_UNABLE = frozenset({"can", "could", "will", "would"})
+"""After these "not" says what can't be done; it denies no complaint."""
 _TELLING = frozenset({Tag.DONE, Tag.WHOLE, Tag.STOPPED})
 
 
@@ -83,6 +85,8 @@ def pieces_of(page: Page) -> list[Piece]:
             piece.end = index
             found.append(piece)
             piece = Piece(tag, index + 1, index + 1)
+        elif tag == Tag.NEG and page.tokens[max(0, page.items[index].first - 1)].word in _UNABLE:
+            continue
         elif name := _FIELDS.get(Tag(tag)):
             getattr(piece, name).append(index)
         elif tag == Tag.SHARE and _TIMELY & {
@@ -107,6 +111,7 @@ def body(page: Page) -> None:
     waiting: list[Ache] = []
     before: list[Ache] = []
     moment = False
+    loose: list[Sense] = []
     for piece in pieces_of(page):
         if piece.joint in _HARD:
             waiting = []
@@ -114,6 +119,10 @@ def body(page: Page) -> None:
         if piece.joint in _HARD or piece.joint == Tag.BUT:
             moment = False
         if named:
+            if loose and piece.joint == Tag.AND and not piece.says and not piece.well:
+                for ache in named:
+                    ache.senses.extend(loose)
+            loose = []
             if moment and not piece.negs:
                 for ache in named:
                     ache.sudden = True
@@ -136,6 +145,7 @@ def body(page: Page) -> None:
                 before, waiting = target, []
             else:
                 moment = bool(piece.sudden) and not piece.negs
+                loose = [] if piece.negs else [Sense(page.items[index].value) for index in piece.senses]
                 _partless(page, piece)
     _keep(page, aches)
 
@@ -235,7 +245,11 @@ def _tell(page: Page, piece: Piece, aches: list[Ache]) -> None:
     """What *piece* says of *aches*."""
     denied = _denied(page, piece)
     for ache in aches:
-        if denied or (piece.well and not piece.senses and not piece.sudden and not _negated_well(page, piece)):
+        well = piece.well and not piece.senses and not piece.sudden and not _negated_well(page, piece)
+        if well and ache.said and not ache.past and _at_first(page, piece):
+            ache.course = Course.EASED
+            continue
+        if denied or well:
             ache.clear = True
             if ache.past:
                 ache.forget()
@@ -261,6 +275,15 @@ def _long_gone(page: Page, piece: Piece) -> bool:
         tag in (Tag.SPAN, Tag.LONG_AGO) or (tag == Tag.DATE and page.items[piece.start + i].value != "+0")
         for i, tag in enumerate(page.line[piece.start : piece.end])
     )
+
+
+_FIRST = frozenset({"first", "initially", "begin", "start", "beginning"})
+
+
+def _at_first(page: Page, piece: Piece) -> bool:
+    """`stiff at first, then fine`: it went off, and was not always well."""
+    now = any(token.word in ("now", "today") for token in _tokens(page, piece))
+    return not now and (piece.joint == Tag.THEN or any(token.word in _FIRST for token in page.tokens))
 
 
 def _no_such(page: Page, index: int) -> bool:

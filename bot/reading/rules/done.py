@@ -178,11 +178,25 @@ def _counts(page: Page, clause: Clause, index: int) -> bool:
     if clause.aches and not (clause.acts or clause.told or clause.sessions) and index > _opening(page, clause):
         return False
     if tag == Tag.NUM:
+        if _counted_moves(page, index):
+            return False
         told = bool(clause.acts or clause.told or clause.sessions) or not clause.words
         return 0 < item.n <= 999 and told and not (before == Tag.AT and not clause.told)
     if tag == Tag.RATIO:
         return item.m != 10 or (clause.told and page.planned_min == 10)
     return True
+
+
+_MOVES = frozenset(
+    {"squats", "lunges", "ups", "situps", "pushups", "pressups", "crunches", "raises", "burpees", "planks", "curls",
+     "deadlifts", "lengths", "jacks", "bridges", "presses", "dips"}
+)  # fmt: skip
+
+
+def _counted_moves(page: Page, index: int) -> bool:
+    """`20 squats` counts squats, not minutes."""
+    after = page.items[index + 1] if index + 1 < len(page.items) else None
+    return after is not None and after.tag is Tag.ACT and page.tokens[after.last].word in _MOVES
 
 
 def _opening(page: Page, clause: Clause) -> int:
@@ -331,7 +345,7 @@ def _completes(last: Entry, entry: Entry) -> bool:
         return False
     if last.act == "stretch" and last.amount:
         return False
-    if last.amount or last.share is None:
+    if last.amount or last.share is None or last.act != SESSION:
         return (last.minutes is None and entry.km is None) or (last.km is None and entry.minutes is None)
     return False
 

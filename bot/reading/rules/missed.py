@@ -17,6 +17,12 @@ def _missed(page: Page, hit: Match[str]) -> Iterable[Finding]:
     yield Key.MISSED, day if day is not None and day != page.today else True
 
 
+def _nothing_that_day(page: Page, hit: Match[str]) -> Iterable[Finding]:
+    word = page.first(hit, Tag.NEG)
+    if word is not None and page.tokens[word.first].word in ("nothing", "none", "zero"):
+        yield from _missed(page, hit)
+
+
 def _skipped(page: Page, hit: Match[str]) -> Iterable[Finding]:
     """Skipping a walk or run is a miss; skipping the stretch is nothing."""
     act = page.first(hit, Tag.ACT)
@@ -34,7 +40,7 @@ def _unseen(page: Page, hit: Match[str]) -> Iterable[Finding]:
 def _last_while(page: Page, hit: Match[str]) -> Iterable[Finding]:
     """`the last ten minutes`, unless the clause says what was done in them."""
     clause = re.split(_ENDS, page.line[: hit.start()])[-1]
-    if Tag.ACT not in clause:
+    if Tag.ACT not in clause and Tag.DONE not in clause:
         page.claim(hit.start(), hit.end())
     return ()
 
@@ -72,6 +78,7 @@ MISSES = (
         "(?:^|(?<=[STOP COMMA SELF FILL SESSION IT BECAUSE AND BUT])) MISS (?=$|STOP|BECAUSE|AND|COMMA|FILL|BUT|ONE|IT)",
         _missed,
     ),
+    rule("nothing that day", "DATE (?:COLON|DASH|COMMA|IS) NEG(?=$|STOP|COMMA)", _nothing_that_day),
     rule("session missed", "SESSION (?:IS|FILL)* MISS", _missed),
     rule("not done", "NEG (?:WHOLE|DONE SESSION|DONE (?=$|STOP|COMMA)) " + f"(?:{_DAY})?", _missed),
 )

@@ -1,5 +1,6 @@
 """Facts that one phrase or one number gives: effort, certainty, weight, mood, illness, tally, wishes."""
 
+import re
 from collections.abc import Iterable
 from re import Match
 
@@ -100,14 +101,23 @@ def _nth(page: Page, hit: Match[str]) -> Iterable[Finding]:
 
 def _mood(page: Page, hit: Match[str]) -> Iterable[Finding]:
     word = page.first(hit, Tag.MOOD)
-    if word is not None:
+    before = re.split(_BREAKS, page.line[: hit.start()])[-1]
+    if word is not None and not (word.value == "good" and Tag.NEG in before[-3:]):
         yield Key.MOOD, Mood(word.value)
 
 
 def _ill(page: Page, hit: Match[str]) -> Iterable[Finding]:
+    word = page.first(hit, Tag.ILL)
+    if word is not None and word.value == "symptom" and _explained(page):
+        return
     yield Key.ILL, True
     if page.first(hit, Tag.FEVER):
         yield Key.FEVER, True
+
+
+def _explained(page: Page) -> bool:
+    """Whether sickness is already told as a sign of heat or of purging."""
+    return any(fact.key is Key.DANGER and fact.value in ("heat", "eating") for fact in page.found)
 
 
 def _not_ill(page: Page, hit: Match[str]) -> Iterable[Finding]:
@@ -133,6 +143,7 @@ def _yes(page: Page, hit: Match[str]) -> Iterable[Finding]:
     return ()
 
 
+_BREAKS = pattern("[STOP ASK COMMA BUT AND THEN]")
 _QUESTION = pattern("QUEST NEAR{0,7} (?:DATE|SPAN|PARTDAY)")
 
 

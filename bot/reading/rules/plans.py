@@ -67,7 +67,8 @@ def move(page: Page) -> None:
             continue
         named = [page.items[index] for index in hits]
         value = _target(page, named)
-        if value is None:
+        planned = page.items[start + cue.start()].value == "plan"
+        if value is None or (planned and value.on == page.today and Tag.INSTEAD not in piece):
             continue
         low, high = min([start + cue.start(), *hits]), max([start + cue.end(), *[index + 1 for index in hits]])
         if value.at is None and value.part is None:
@@ -245,8 +246,15 @@ def _half(page: Page, hit: Match[str]) -> Iterable[Finding]:
         yield Key.LATER_AT, at
 
 
+def _short(page: Page, hit: Match[str]) -> Iterable[Finding]:
+    word = page.first(hit, Tag.HAVE)
+    if word is not None and word.value == "short":
+        yield from _have(page, hit)
+
+
 _LEAD = "(?:ABOUT|FILL|ONLY|THE|FOR|MAX|HAVE|IT|IS|WORD|DATE|OF){0,3}"
 AT_HAND = (
+    rule("short of time", "HAVE (?:DATE|FILL)* (?:COMMA|COLON|DASH|BECAUSE|STOP) (?:ABOUT|FILL|ONLY|MAX)? [DUR NUM]", _short),
     rule("only this much", f"(?:HAVE|ONLY|MAX) {_LEAD} DUR (?!DONE)(?:MAX|SPARE)?", _have),
     rule(
         "only this much",

@@ -33,7 +33,8 @@ def _repeat(page: Page, hit: Match[str]) -> Iterable[Finding]:
         elif tag in (Tag.DUR, Tag.CLOCKISH, Tag.NUM, Tag.ONE) and index != counted:
             amount = item
         if amount is not None and act is not None:
-            yield Key.DID, Did(kind_of(act.value), minutes=round(count * minutes_of(amount), 4))
+            times = 1.0 if act.value == "stretch" else count
+            yield Key.DID, Did(kind_of(act.value), minutes=round(times * minutes_of(amount), 4))
             amount = act = None
 
 
