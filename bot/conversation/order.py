@@ -97,10 +97,10 @@ def _stranger(known: Known, event: Heard | Opened | Outdated, now: datetime) -> 
     return survey(known, event, now)
 
 
-def whatever_fails(who: str, text: str, now: datetime) -> Say:
-    """The answer when answering raised: help if the text speaks of danger, else that it was kept but not understood."""
+def whatever_fails(who: str, text: str, now: datetime, otherwise: str = "error") -> Say:
+    """The answer when answering raised: help if the text speaks of danger, else the sentence *otherwise*."""
     said = _help_for(who, Heard("", read(text, now.replace(tzinfo=None), "UTC")))
-    return said or Say(who, Kind.ERROR, ("error",))
+    return said or Say(who, Kind.ERROR, (otherwise,))
 
 
 def _help_for(who: str, heard: Heard) -> Say | None:

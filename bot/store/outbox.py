@@ -10,6 +10,9 @@ from sqlalchemy.orm import Session as Transaction
 from bot.messages import Attachment, Button, Outgoing
 from bot.store.tables import AddressRow, ButtonRow, OutboxRow, PersonRow
 
+PREFIX = "m-"
+"""What the ids of messages begin with; the row's number follows."""
+
 
 @dataclass(frozen=True, slots=True)
 class NewButton:
@@ -66,7 +69,7 @@ def unsent(tx: Transaction, door: str) -> tuple[Outgoing, ...]:
 
 def mark_sent(tx: Transaction, ids: Iterable[str]) -> None:
     """The door has taken these. What went to people of whom nothing is kept is not kept either."""
-    rows = [int(each.removeprefix("m-")) for each in ids]
+    rows = [int(each.removeprefix(PREFIX)) for each in ids]
     tx.execute(update(OutboxRow).where(OutboxRow.id.in_(rows)).values(sent=True))
     known = select(PersonRow.who)
     tx.execute(delete(OutboxRow).where(OutboxRow.id.in_(rows), OutboxRow.who.not_in(known)))
@@ -104,4 +107,4 @@ def address_of(tx: Transaction, who: str, door: str) -> tuple[str, str]:
 
 
 def _outgoing(row: OutboxRow) -> Outgoing:
-    return Outgoing(f"m-{row.id}", row.door, row.chat, row.at, row.text, row.about, row.buttons, row.files)
+    return Outgoing(f"{PREFIX}{row.id}", row.door, row.chat, row.at, row.text, row.about, row.buttons, row.files)

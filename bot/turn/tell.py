@@ -5,10 +5,11 @@ from datetime import datetime
 
 from sqlalchemy.orm import Session as Transaction
 
+from bot.conversation import whatever_fails
 from bot.conversation.agenda import in_break, is_red
 from bot.conversation.known import Known
 from bot.conversation.says import UNSET, Kind, Say
-from bot.messages import Attachment
+from bot.messages import Attachment, Incoming, Outgoing
 from bot.store import outbox, people
 from bot.store.changes import person_row
 from bot.words.about import about
@@ -48,6 +49,13 @@ def post(tx: Transaction, say: Say, cause: Cause, place: int, files: tuple[Attac
         files=files if say.kind in (Kind.DATA, Kind.REVIEW) else (),
     )
     outbox.put(tx, letter)
+
+
+def unkept_answer(incoming: Incoming) -> Outgoing:
+    """The answer to a message that can't be kept: help if it speaks of danger, else to send it again later."""
+    said = whatever_fails(incoming.sender, incoming.text or "", incoming.at, otherwise="not_kept")
+    text = render(said, incoming.at.date(), "UTC").text
+    return Outgoing(f"x-{incoming.id}", incoming.door, incoming.chat, incoming.at, text, about(said))
 
 
 def with_next(say: Say, known: Known, now: datetime, tz: str) -> Say:

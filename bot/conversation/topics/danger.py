@@ -41,8 +41,8 @@ def danger_of(scene: Scene, codes: tuple[Danger | Alarm, ...], complaints: tuple
 
 def urgent(who: str, codes: tuple[Danger | Alarm, ...], *, coach_told: bool = False) -> Say:
     """The message itself; it needs nothing but the codes, so that it goes out whatever else is broken."""
-    soonest = min((tier(code) for code in codes), key=SOONEST.index)
-    aid = dict.fromkeys(first_aid(code) for code in codes)
+    gravest = min(codes, key=lambda code: SOONEST.index(tier(code, codes)))
+    soonest, aid = tier(gravest, codes), first_aid(gravest)
     told = ("urgent_coach_told",) if coach_told else ()
-    words = (TIERS[soonest], *(f"aid_{each}" for each in aid if each), *told, "urgent_cleared_by")
+    words = (TIERS[soonest], f"aid_{aid}", *told, "urgent_cleared_by")
     return Say(who, Kind.URGENT, words, Facts(codes=codes, session=None))

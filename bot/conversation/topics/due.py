@@ -3,7 +3,7 @@
 from dataclasses import replace
 from datetime import date, datetime, timedelta
 
-from bot.conversation.agenda import CARE
+from bot.conversation.agenda import CARE, in_break, is_red
 from bot.conversation.changes import (
     AddEntry,
     Change,
@@ -147,7 +147,9 @@ def _nudge(known: Known, due: Due) -> Outcome:
 
 
 def _close(known: Known, due: Due) -> Outcome:
-    """The day is over without a word: unknown, never zero load."""
+    """The day is over without a word: unknown, never zero load. A day that was on hold says nothing."""
+    if known.holds or is_red(known) or in_break(known.breaks, due.on):
+        return Outcome((SetMarks(replace(known.marks, closed_on=due.on)),))
     entry = Entry(on=due.on, status=Status.NO_WORD, planned_on=due.on, from_id=f"silent-{due.on}")
     marks = SetMarks(replace(known.marks, closed_on=due.on))
     return Outcome((AddEntry(entry), marks, MarkStale()))
