@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from planning.limits.racing import longest_allowed
+from planning.limits.racing import PEAK_DAYS, longest_allowed
 from planning.limits.rule import first_monday
 from planning.plan.frame import Frame
 from planning.terms.choices import RaceMode
@@ -41,7 +41,9 @@ def week_of(profile: Profile, on: int) -> int:
 
 
 def peak_week(frame: Frame, race: int) -> int:
-    """Number of the week whose long day lies some three weeks before *race*."""
+    """Week whose long day lies some three weeks before *race*, or week 1 if that alone lies before the taper."""
+    if frame.day(1, frame.used[-1]) < race - PEAK_DAYS[0] <= frame.day(2, frame.long):
+        return 1
     latest = race - PEAK_LAST
     return week_of(frame.profile, latest - (latest - frame.monday - frame.long) % 7)
 

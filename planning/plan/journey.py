@@ -19,7 +19,7 @@ from planning.plan.goal import Goal
 from planning.plan.happened import Happened
 from planning.plan.milestone import take_in
 from planning.plan.off import Off
-from planning.plan.onward import outings_of, week_aim
+from planning.plan.onward import is_due_easier, outings_of, week_aim
 from planning.plan.pasts import past_weeks
 from planning.plan.running import Trend
 from planning.plan.tail import after_race, before_race, draw_quotas
@@ -99,7 +99,7 @@ def raced_before(happened: Happened) -> list[int]:
 def keep_eve_free(way: Way, race: Race, number: int) -> None:
     """No running and no long session at the end of week *number* when *race* is on the Monday after it."""
     eve = race.on.toordinal() - 1
-    if eve == way.frame.day(number, 6):
+    if eve == way.frame.day(number, 6) and not is_due_easier(way, number):
         way.off = Off(way.off.closed, (*way.off.walking, (eve, eve)))
         way.barred = (*way.barred, eve)
 

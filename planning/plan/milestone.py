@@ -1,14 +1,16 @@
 """Shorter races on the way: taken in where they fit between the weeks, left out where they come too soon."""
 
 from planning.limits.racing import longest_wanted
-from planning.plan.aim import RaceOuting, Way, full_weeks_in_a_row, ground_of
+from planning.plan.aim import Ground, RaceOuting, Way, full_weeks_in_a_row, ground_of
 from planning.plan.dates import expects
+from planning.plan.lengths import easier_total, limit_of
 from planning.plan.off import Off
 from planning.plan.onward import EASIER_EVERY
 from planning.terms.choices import RaceMode
 from planning.terms.person import Race
 
 EARLIEST_WEEK = 3
+FEWEST_DAYS = 2
 
 
 def take_in(way: Way, race: Race, number: int) -> bool:
@@ -20,15 +22,25 @@ def take_in(way: Way, race: Race, number: int) -> bool:
     expected = expects(way.frame, race.km, long)
     left = [each for each in ground.open if way.frame.day(number, each) != on]
     too_soon = number < EARLIEST_WEEK or ground.own < longest_wanted(expected, RaceMode.RUN_WALK)
-    crowded = number in (way.goal.peak, None) or len(left) < 2 or on < way.record.now
-    before = way.record.totals.get(number - 1, 0) // 60
-    easier = (
-        full_weeks_in_a_row(way, number) >= EASIER_EVERY - 2 and before * 8 > left * min(APART, ground.own // 60) * 10
-    )
-    if on not in way.raced and (too_soon or crowded or easier):
+    crowded = number == way.goal.peak or len(left) < FEWEST_DAYS or is_tired(way, on)
+    if on not in way.raced and (too_soon or crowded or on < way.record.now or not has_room(way, ground, left)):
         return False
     way.races[on] = RaceOuting(race.km, expected, long)
     way.off = Off((*way.off.closed, (on, on)), (*way.off.walking, (on - 1, on + 1)))
     week = range(way.frame.day(number, 0), way.frame.day(number, 7))
     way.barred = (*way.barred, *week, on + 1)
     return True
+
+
+def is_tired(way: Way, on: int) -> bool:
+    """The day before *on* holds running or a long session."""
+    last = way.record.outings[-1] if way.record.outings else None
+    return last is not None and last.on == on - 1 and (last.long or last.run > 0)
+
+
+def has_room(way: Way, ground: Ground, left: list[int]) -> bool:
+    """The other days (*left*) can hold what an easier week asks for, if this one may have to be easier."""
+    if full_weeks_in_a_row(way, ground.number) < EASIER_EVERY - 2:
+        return True
+    room = sum(min(limit_of(each, way.frame.long), ground.own // 60) for each in left)
+    return easier_total(way.record.totals.get(ground.number - 1, 0)) <= room

@@ -7,6 +7,7 @@ so that an exact 10 % stays within 10 %.
 from collections.abc import Iterator
 from datetime import date, timedelta
 from fractions import Fraction
+from itertools import pairwise
 from typing import Any
 
 from planning.terms.person import Profile
@@ -33,6 +34,11 @@ def sessions(plan: Json, *, race: bool = False) -> list[Json]:
 def running(session: Json) -> Fraction:
     """Minutes of running."""
     return sum((minutes(each["minutes"]) for each in session["segments"] if each["do"] == "run"), Fraction(0))
+
+
+def week_running(week: Json) -> Fraction:
+    """Minutes of running in a week without its race."""
+    return sum((running(each) for each in week["sessions"] if each["purpose"] != "race"), Fraction(0))
 
 
 def week_minutes(week: Json) -> Fraction:
@@ -118,7 +124,7 @@ def growth(plan: Json, profile: Profile) -> Iterator[str]:
 def rhythm(plan: Json, profile: Profile) -> Iterator[str]:
     """Limit 3."""
     weeks = [week for week in plan["weeks"] if week["number"] >= 1]
-    for before, week in zip(weeks, weeks[1:], strict=False):
+    for before, week in pairwise(weeks):
         ratio = week_minutes(week) / week_minutes(before) if week_minutes(before) else Fraction(0)
         if week["kind"] == "easier" and not Fraction(70, 100) <= ratio <= Fraction(85, 100):
             yield f"week {week['number']}: easier by {float(ratio):.3f}"
@@ -140,7 +146,7 @@ def rhythm(plan: Json, profile: Profile) -> Iterator[str]:
 def neighbours(plan: Json) -> Iterator[str]:
     """Never two of long or brisk in a row, nothing over 60 minutes beside a long one."""
     found = sessions(plan, race=True)
-    for first, second in zip(found, found[1:], strict=False):
+    for first, second in pairwise(found):
         if (day(second["date"]) - day(first["date"])).days > 1:
             continue
         hard = ("long", "brisk", "race")
@@ -156,12 +162,10 @@ def run_entry(plan: Json, profile: Profile) -> Iterator[str]:
     wanted, walked, first = min(3, len(profile.days)), [], None
     heavy = profile.bmi is None or profile.bmi >= 35
     for week in plan["weeks"]:
-        runs = sum(map(running, [each for each in week["sessions"] if each["purpose"] != "race"]), Fraction(0))
-        longest = max(
-            (minutes(part["minutes"]) for each in week["sessions"] if each["purpose"] != "race" for part in each["segments"]
-             if part["do"] == "run"),
-            default=Fraction(0),
-        )  # fmt: skip
+        runs = week_running(week)
+        training = [each for each in week["sessions"] if each["purpose"] != "race"]
+        parts = [part for each in training for part in each["segments"] if part["do"] == "run"]
+        longest = max((minutes(part["minutes"]) for part in parts), default=Fraction(0))
         strides = 0 < runs <= 2 and longest <= Fraction(1, 3) and week["number"] >= 3 and not heavy
         if runs and not strides and first is None:
             first = week["number"]
@@ -184,10 +188,7 @@ def run_growth(plan: Json, profile: Profile) -> Iterator[str]:
         base = max(before, default=Fraction(0))
         if running(each) > base + max(base / 10, 3):
             yield f"{each['date']}: runs {running(each)} after {base}"
-    weeks = {
-        week["number"]: sum((running(e) for e in week["sessions"] if e["purpose"] != "race"), Fraction(0))
-        for week in plan["weeks"]
-    }
+    weeks = {week["number"]: week_running(week) for week in plan["weeks"]}
     for number, total in weeks.items():
         bases = [weeks.get(number - 1, Fraction(0)), weeks.get(number - 2, Fraction(0))]
         if number <= 2:
@@ -195,7 +196,7 @@ def run_growth(plan: Json, profile: Profile) -> Iterator[str]:
         if total > max(bases) + max(max(bases) * Fraction(3, 10), 10):
             yield f"week {number}: runs {total} after {bases}"
     days = [day(each["date"]) for each in sessions(plan, race=True) if running(each)]
-    if any((after - before).days < 2 for before, after in zip(days, days[1:], strict=False)):
+    if any((after - before).days < 2 for before, after in pairwise(days)):
         yield "running on days in a row"
     ten = [week for week in plan["weeks"] if week["number"] <= 10]
     may = profile.bmi is not None and profile.bmi < 30 and len(profile.days) >= 4 and not profile.milestones
@@ -203,9 +204,9 @@ def run_growth(plan: Json, profile: Profile) -> Iterator[str]:
     walks = (
         (profile.race and profile.race.mode == "walk") or screen.pregnant or (screen.disease and not profile.cleared)
     )
-    if may and not walks and len(ten) >= 10 and ten[-1]["kind"] not in ("race", "taper", "recover"):
-        if not any(running(each) for week in ten for each in week["sessions"]):
-            yield "not running by week 10"
+    whole = len(ten) >= 10 and ten[-1]["kind"] not in ("race", "taper", "recover")
+    if may and not walks and whole and not any(running(each) for week in ten for each in week["sessions"]):
+        yield "not running by week 10"
 
 
 def before_race(plan: Json, profile: Profile) -> Iterator[str]:
