@@ -1,5 +1,7 @@
 """Soreness, pain and what needs a clinician: at the limits and on both sides of each."""
 
+from dataclasses import replace
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -181,6 +183,15 @@ def test_what_is_known_of_a_person_makes_a_blister_or_an_ache_red(
     """Diabetic foot: NICE NG19 (from memory); the rest common practice, no source."""
     seen = flag(part, SKIN, context=TriageContext(answers, age=age, conditions=frozenset(conditions)))
     assert (seen.colour, seen.why) == (RED, (why,))
+
+
+@pytest.mark.parametrize("answers", [{"wound": True}, {"hot": True}])
+def test_a_sore_foot_with_diabetes_is_red_with_a_wound_or_heat(answers: dict[str, bool]) -> None:
+    """NICE NG19 (from memory): foot team within one working day."""
+    known = TriageContext(Answers(**answers), conditions=frozenset({Condition.DIABETES}))
+    seen = flag(Part.FOOT, SORE, context=known)
+    assert (seen.colour, seen.see) == (RED, See.FOOT_TEAM)
+    assert flag(Part.FOOT, SORE, context=replace(known, answers=Answers())).colour is GREEN
 
 
 @pytest.mark.parametrize(("age", "colour"), [(59, GREEN), (60, RED)])

@@ -51,6 +51,8 @@ def first_of(kind: WeekKind) -> Session:
         ("w20", Ceiling(20 * 60), "w20"),
         ("w60", Ceiling(90 * 60), "w66"),
         ("w5 r1 w2 r1 w5", Ceiling(40 * 60, 180), "w5 r1 w2 r1 w2 r1 w7"),
+        ("w5 r1 w2 r1 w5", Ceiling(17 * 60, 180), "w5 r1 w2 r1 w2 r1 w5"),
+        ("w5 r1 w2 r1 w5", Ceiling(16 * 60, 180), "w5 r1 w2 r1 w7"),
         ("w5 r1 w2 r1 w5", Ceiling(40 * 60, 120), "w5 r1 w2 r1 w10"),
     ],
 )
