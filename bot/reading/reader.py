@@ -7,13 +7,13 @@ from bot.reading.facts import Asked, Reading
 from bot.reading.page import Page, apply
 from bot.reading.resolve import reading_of
 from bot.reading.rules import asked as answers
-from bot.reading.rules import body, danger, done, missed, plain, plans, repeats
+from bot.reading.rules import beyond, body, danger, done, missed, plain, plans, repeats
 
 
 def reading_of_reply(text: str, at: datetime, tz: str, planned_min: float | None, asked: Asked | str | None) -> Reading:
     """See `bot.reading.read`."""
     page = page_of(text, at, planned_min, Asked(asked) if asked in tuple(Asked) else None)
-    run(page)
+    run(page, text)
     return reading_of(page, text)
 
 
@@ -24,7 +24,7 @@ def page_of(text: str, at: datetime, planned_min: float | None, asked: Asked | N
     return Page(at.replace(tzinfo=None), planned_min, asked, found, items)
 
 
-def run(page: Page) -> None:
+def run(page: Page, text: str) -> None:
     """All rules over *page*, in the order in which they may claim amounts and days."""
     danger.danger(page)
     apply(page, plain.WANTS)
@@ -33,6 +33,8 @@ def run(page: Page) -> None:
     apply(page, plain.TALLIES)
     apply(page, plain.WEIGHTS)
     answers.asked(page)
+    beyond.habit(page)
+    apply(page, beyond.WEATHER)
     apply(page, plain.HEALTH)
     apply(page, plans.LATER)
     plans.off(page)
@@ -47,4 +49,7 @@ def run(page: Page) -> None:
     done.done(page)
     answers.yes_or_no(page)
     missed.no_session(page)
+    apply(page, beyond.STUCK)
+    apply(page, beyond.CORRECT)
+    beyond.place(page, text)
     plain.questions(page)

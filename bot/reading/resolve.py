@@ -1,12 +1,14 @@
 """From what the rules found to one reading: doubles taken together, what was said in another's name left out."""
 
 from collections.abc import Iterable
+from dataclasses import replace
 from datetime import date, time
 from typing import TypeVar
 
 from bot.reading.facts import Did, Habit, MoveTo, Off, PastDanger, Reading, Span, Tally, Weather
 from bot.reading.page import Found, Key, Page
 from bot.reading.rules.plain import gravest
+from bot.reading.tags import Item, Tag
 from planning.terms.choices import Alarm, Danger, Mood, Part, Sense
 from planning.terms.entry import Complaint
 
@@ -46,9 +48,9 @@ def reading_of(page: Page, text: str) -> Reading:
         tally=_first(found, Key.TALLY, Tally),
         wants=gravest(wishes) if wishes else None,
         stuck=_any(found, Key.STUCK),
-        weather=_first(found, Key.WEATHER, Weather),
+        weather=_weather(_all(found, Key.WEATHER, Weather)),
         place=_first(found, Key.PLACE, str),
-        correct=_any(found, Key.CORRECT),
+        correct=_any(found, Key.CORRECT) or "undo" in wishes,
         well=any(fact.key is Key.WELL and fact.value for fact in found),
         habit=_first(found, Key.HABIT, Habit),
         past_danger=tuple(_all(found, Key.PAST_DANGER, PastDanger)),
@@ -115,6 +117,40 @@ def _union(a: Complaint, b: Complaint) -> Complaint:
         b.course or a.course,
         False if False in (a.bears, b.bears) else None,
     )
+
+
+def _unread(page: Page, text: str, found: list[Found]) -> tuple[str, ...]:
+    """The pieces of *text* that gave no fact, joined where they touch; marks and small words alone are no piece."""
+    taken = {place for fact in found for place in range(fact.first, fact.last + 1)}
+    pieces: list[str] = []
+    run: list[Item] = []
+    for item in (*page.items, None):
+        read = item is None or item.first in taken or item.tag in _MARKS
+        if item is not None and not read:
+            run.append(item)
+        elif run:
+            if any(each.tag not in _SMALL for each in run):
+                pieces.append(text[page.tokens[run[0].first].start : page.tokens[run[-1].last].end])
+            run = []
+    return tuple(pieces)
+
+
+_MARKS = frozenset({Tag.STOP, Tag.ASK, Tag.COMMA, Tag.DASH, Tag.SLASH, Tag.OPEN, Tag.CLOSE, Tag.COLON, Tag.USED})
+_SMALL = frozenset(
+    {Tag.FILL, Tag.AND, Tag.THEN, Tag.BUT, Tag.OR, Tag.BECAUSE, Tag.THE, Tag.OF, Tag.IN, Tag.AT, Tag.BY, Tag.TO, Tag.ON,
+     Tag.FOR, Tag.FROM, Tag.SELF, Tag.IT, Tag.IS, Tag.WITH, Tag.ABOUT, Tag.ONLY, Tag.DONE, Tag.GOT, Tag.TICK, Tag.YES, Tag.NO}
+)  # fmt: skip
+
+
+def _weather(parts: list[Weather]) -> Weather | None:
+    """All that was said of the weather as one."""
+    if not parts:
+        return None
+    whole = Weather()
+    for part in parts:
+        said = {name: value for name in Weather.__slots__ if (value := getattr(part, name)) is not None}
+        whole = replace(whole, **said)
+    return whole
 
 
 def _span(page: Page, fact: Found) -> Span:

@@ -4,7 +4,7 @@ They look at all tokens, whatever other rules made of them: a danger sign is nev
 """
 
 from collections.abc import Iterator, Sequence
-from itertools import product
+from itertools import pairwise, product
 from typing import Any, NamedTuple
 
 from bot.reading.lexicon import END, Sign, Tree
@@ -63,12 +63,14 @@ def mentions_of(tokens: Sequence[Token], groups: Tree) -> dict[str, list[Mention
 
 
 def _from(tokens: Sequence[Token], index: int, groups: Tree) -> Iterator[Mention]:
-    node: dict[str, Any] | None = groups
+    node: dict[str, Any] = groups
     for place in range(index, len(tokens)):
         word = tokens[place].word
-        node = node.get(word) or (node.get("#") if tokens[place].number is not None else None)
-        if node is None:
+        after: dict[str, Any] | None = node.get(word)
+        after = after or (node.get("#") if tokens[place].number is not None else None)
+        if after is None:
             return
+        node = after
         for group in node.get(END, ()):
             yield Mention(group, index, place)
 
@@ -140,9 +142,24 @@ def seen(signs: Sequence[Sign], mentions: dict[str, list[Mention]], scope: Scope
                     break
 
 
+_PRESENT = frozenset({"now", "just", "help", "is", "has", "right", "here", "currently", "are", "having", "s"})
+
+
+def of_others(
+    signs: Sequence[Sign], mentions: dict[str, list[Mention]], scope: Scope, tokens: Sequence[Token]
+) -> Iterator[Seen]:
+    """Signs that somebody else has at this moment."""
+    open_scope = scope._replace(other=frozenset())
+    for sign in seen(signs, mentions, open_scope):
+        first, last = sign.first, sign.last
+        near = {token.word for token in tokens[max(0, first - 4) : last + 5]}
+        if first in scope.other and near & _PRESENT and {"now", "help", "just"} & {token.word for token in tokens}:
+            yield sign
+
+
 def _near(sign: Sign, combination: Sequence[Mention], scope: Scope) -> bool:
     ordered = sorted(combination, key=lambda mention: mention.first)
-    for before, after in zip(ordered, ordered[1:], strict=False):
+    for before, after in pairwise(ordered):
         apart = after.first - before.last
         if apart <= 0 or apart > sign.window:
             return False

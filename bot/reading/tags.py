@@ -145,6 +145,7 @@ class Tag(StrEnum):
     CORRECT = auto()
     RECOVERED = auto()
     HABIT = auto()
+    WEEKLY = auto()
     SKY = auto()
     DEGREE = auto()
     PLACE = auto()

@@ -1,11 +1,23 @@
 """Danger and alarm: the signs of the word lists, in the order of the lists."""
 
+from datetime import date
+
+from bot.reading.facts import PastDanger
 from bot.reading.lexicon import groups, signs
 from bot.reading.page import Found, Key, Page
-from bot.reading.signs import mentions_of, scope_of, seen
+from bot.reading.signs import Seen, mentions_of, of_others, scope_of, seen
+from bot.reading.tags import Tag
+from bot.reading.when import past_day
+from planning.terms.choices import Danger
 
-
+PAST_DAYS = 14
+"""A sign that is over is kept for so many days (common practice, no source)."""
 _NUMBERED = frozenset({"sugar", "heart", "breath", "eating"})
+"""Codes whose signs bring numbers of their own: blood sugar, heart rate, days without food."""
+_OVER = frozenset(
+    {"fine", "okay", "good", "gone", "better", "well", "grand", "normal", "nothing", "never", "passed", "stopped"}
+)
+_SINCE = frozenset({"now", "today", "since", "again", "this"})
 
 
 def danger(page: Page) -> None:
@@ -13,8 +25,35 @@ def danger(page: Page) -> None:
     scope = scope_of(page.tokens, page.items)
     page.elsewhere = scope.other | scope.over
     mentions = mentions_of(page.tokens, groups())
-    for key, name in ((Key.DANGER, "danger"), (Key.ALARM, "alarm")):
-        for sign in seen(signs(name), mentions, scope):
-            page.found.append(Found(key, sign.sign.code, sign.first, sign.last, sign.sign.name))
-            if sign.sign.code in _NUMBERED:
-                page.signs |= frozenset(range(sign.first, sign.last + 1))
+    if not mentions:
+        return
+    for sign in seen(signs("danger"), mentions, scope):
+        day = _past_day(page, sign)
+        if day is None:
+            page.found.append(_found(Key.DANGER, sign.sign.code, sign))
+        else:
+            page.found.append(_found(Key.PAST_DANGER, PastDanger(Danger(sign.sign.code), day), sign))
+        if sign.sign.code in _NUMBERED:
+            page.signs |= frozenset(range(sign.first, sign.last + 1))
+    for sign in seen(signs("alarm"), mentions, scope):
+        page.found.append(_found(Key.ALARM, sign.sign.code, sign))
+    for sign in of_others(signs("danger"), mentions, scope, page.tokens):
+        page.found.append(_found(Key.ALARM, "other", sign))
+        return
+
+
+def _found(key: Key, value: str | PastDanger, sign: Seen) -> Found:
+    return Found(key, value, sign.first, sign.last, sign.sign.name)
+
+
+def _past_day(page: Page, sign: Seen) -> date | None:
+    """The earlier day of a sign that is said to be over since; None if it is of today or not over."""
+    words = [token.word for token in page.tokens[sign.last + 1 :]]
+    if not (_OVER & set(words) and _SINCE & set(words)):
+        return None
+    for item in page.items:
+        if item.tag is Tag.DATE and item.first <= sign.last + 6:
+            day = past_day(item, page.today)
+            if day is not None and 0 < (page.today - day).days <= PAST_DAYS:
+                return day
+    return None

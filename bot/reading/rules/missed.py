@@ -58,7 +58,9 @@ def no_session(page: Page) -> None:
 
 
 _ENDS = pattern("[STOP ASK COMMA BUT AND THEN]")
-_NO_SESSION = pattern("NEG (?:FILL)? (?:SESSION|ACT) (?:DONE|FILL)* (?:DATE|PARTDAY|END)|DATE (?:FILL|COMMA)* (?:NEG (?:SESSION|ACT)|OFF)|OFF DATE")
+_NO_SESSION = pattern(
+    "NEG (?:FILL)? (?:SESSION|ACT) (?:DONE|FILL)* (?:DATE|PARTDAY|END)|DATE (?:FILL|COMMA)* (?:NEG (?:SESSION|ACT)|OFF)|OFF DATE"
+)
 _DAY = "(?:ON|THE|FILL)* DATE"
 MISSES = (
     rule(

@@ -254,7 +254,11 @@ def _short(page: Page, hit: Match[str]) -> Iterable[Finding]:
 
 _LEAD = "(?:ABOUT|FILL|ONLY|THE|FOR|MAX|HAVE|IT|IS|WORD|DATE|OF){0,3}"
 AT_HAND = (
-    rule("short of time", "HAVE (?:DATE|FILL)* (?:COMMA|COLON|DASH|BECAUSE|STOP) (?:ABOUT|FILL|ONLY|MAX)? [DUR NUM]", _short),
+    rule(
+        "short of time",
+        "HAVE (?:DATE|FILL)* (?:COMMA|COLON|DASH|BECAUSE|STOP) (?:ABOUT|FILL|ONLY|MAX)? [DUR NUM]",
+        _short,
+    ),
     rule("only this much", f"(?:HAVE|ONLY|MAX) {_LEAD} DUR (?!DONE)(?:MAX|SPARE)?", _have),
     rule(
         "only this much",

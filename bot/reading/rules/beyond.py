@@ -1,0 +1,171 @@
+"""Facts beyond the log: stuck now, the weather outside, corrections, days for good, where somebody is while away."""
+
+from collections.abc import Iterable, Iterator
+from datetime import time
+from re import Match
+
+from bot.reading.facts import Habit, Weather
+from bot.reading.page import Finding, Key, Page, rule
+from bot.reading.tags import Item, Tag, pattern
+from bot.reading.when import WEEKDAYS, active_time, part_of
+from planning.terms.choices import Weekday
+
+KMH_PER_MPH = 1.609344  # exact (international mile)
+KMH_PER_KNOT = 1.852  # exact (international nautical mile)
+WARMEST_C = 56.0
+"""Hotter air was never measured (World Meteorological Organization: 56.7 C, 1913; from memory): above it is Fahrenheit."""
+FEVER_C, FEVER_F = (37.5, 42.5), (99.5, 108.0)
+
+
+def _stuck(page: Page, hit: Match[str]) -> Iterable[Finding]:
+    earlier = any(tag == Tag.DATE and page.items[i].value != "+0" for i, tag in enumerate(page.line))
+    if not earlier and not page.has(Key.MOVE, Key.OFF, Key.MISSED):
+        yield Key.STUCK, True
+
+
+def _correct(page: Page, hit: Match[str]) -> Iterable[Finding]:
+    yield Key.CORRECT, True
+
+
+def _celsius(value: float, unit: str) -> float:
+    if unit == "f" or (unit != "c" and value > WARMEST_C):
+        return round((value - 32) * 5 / 9, 1)
+    return value
+
+
+def _degrees(page: Page, hit: Match[str]) -> Iterable[Finding]:
+    number = page.first(hit, Tag.NUM)
+    unit = page.first(hit, Tag.DEGREE)
+    if number is None or (unit is not None and unit.value not in ("", "c", "f")):
+        return
+    cold = (
+        any(item.value == "minus" for item in page.pick(hit, Tag.SKY, Tag.DASH))
+        or Tag.DASH in page.line[hit.start() : hit.end()]
+    )
+    yield Key.WEATHER, Weather(c=_celsius(-number.n if cold else number.n, unit.value if unit else ""))
+
+
+def _felt(page: Page, hit: Match[str]) -> Iterable[Finding]:
+    """`feels like 38`, `temp 33`: degrees without the word."""
+    word = page.first(hit, Tag.SKY)
+    below = Tag.DASH in page.line[hit.start() : hit.end()]
+    if below or (word is not None and word.value in ("temp", "out", "minus")):
+        yield from _degrees(page, hit)
+
+
+def _sky(page: Page, hit: Match[str]) -> Iterable[Finding]:
+    """Humidity, wind or air quality: a word and its number, either first."""
+    number, word = page.first(hit, Tag.NUM), page.first(hit, Tag.SKY)
+    unit = page.first(hit, Tag.DEGREE)
+    if number is None:
+        return
+    kind = word.value if word else "humidity" if unit and unit.value == "percent" else ""
+    if kind == "humidity" and number.n <= 100:
+        yield Key.WEATHER, Weather(humidity=number.n)
+    elif kind == "wind":
+        yield Key.WEATHER, Weather(wind_kmh=_kmh(number.n, unit.value if unit else "kmh"))
+    elif kind == "aqi":
+        yield Key.WEATHER, Weather(aqi=number.n)
+
+
+def _share(page: Page, hit: Match[str]) -> Iterable[Finding]:
+    """`33C 60%`: percent after degrees is humidity."""
+    word = page.first(hit, Tag.SHARE)
+    if word is not None and page.tokens[word.last].word in ("%", "percent"):
+        yield Key.WEATHER, Weather(humidity=round(word.n * 100))
+
+
+def _kmh(speed: float, unit: str) -> float:
+    return round(speed * {"mph": KMH_PER_MPH, "knots": KMH_PER_KNOT}.get(unit, 1.0), 1)
+
+
+def _feverish(page: Page, hit: Match[str]) -> Iterable[Finding]:
+    """`temp 38.7`: a body temperature, not the air's."""
+    number, word = page.first(hit, Tag.NUM), page.first(hit, Tag.SKY)
+    if number is None or word is None or word.value != "temp" or _outside(page):
+        return
+    if any(low <= number.n <= high for low, high in (FEVER_C, FEVER_F)):
+        yield Key.ILL, True
+        yield Key.FEVER, True
+
+
+def _outside(page: Page) -> bool:
+    return any(item.tag is Tag.SKY and item.value != "temp" for item in page.items)
+
+
+def _habit(page: Page) -> Iterator[tuple[Habit, int, int]]:
+    cue = page.line.find(Tag.HABIT)
+    weekly = page.line.find(Tag.WEEKLY)
+    if (cue < 0 and weekly < 0) or page.has(Key.DID, Key.MISSED):
+        return
+    places = [i for i, tag in enumerate(page.line) if tag in (Tag.DATE, Tag.WEEKLY)]
+    days = sorted({Weekday(WEEKDAYS.index(name)) for i in places for name in _names(page.items[i])})
+    at = _time_named(page)
+    ends = [i for i in (cue, weekly, *places) if i >= 0]
+    asked = (
+        weekly >= 0
+        and Tag.OTHER not in page.line
+        and (at is not None or Tag.MOVE in page.line or Tag.PLAN in page.line)
+    )
+    if (days or at) and (cue >= 0 or asked):
+        yield Habit(tuple(days), at), min(ends), _end_of_time(page, max(ends) + 1)
+
+
+def _end_of_time(page: Page, end: int) -> int:
+    """Where the habit ends, its time taken in."""
+    found = [hit.end() for hit in _AT.finditer(page.line)]
+    return max([end, *found])
+
+
+def _names(item: Item) -> list[str]:
+    if item.value == "weekends":
+        return ["sat", "sun"]
+    return [item.value] if item.value in WEEKDAYS else []
+
+
+def _time_named(page: Page) -> time | None:
+    found = _AT.search(page.line)
+    if found is None:
+        return None
+    item = page.items[found.end() - 1]
+    part = next((part_of(each) for each in page.items if each.tag is Tag.PARTDAY), None)
+    return active_time(item, part)
+
+
+_AT = pattern("(?:AT (?:ABOUT)?|DATE|WEEKLY|TO|HABIT) (?:CLOCK|CLOCKISH|NUM(?!UNIT|DEGREE))|CLOCK")
+
+
+def habit(page: Page) -> None:
+    """Days or times for good: "from now on tue and thu at 6"; it claims them, so that nothing is moved."""
+    for value, start, end in _habit(page):
+        page.add(Key.HABIT, value, start, end, "from now on")
+        page.claim(start, end)
+        return
+
+
+def place(page: Page, text: str) -> None:
+    """The city or country that a break or a journey is in."""
+    for index, item in enumerate(page.items):
+        if item.tag is Tag.PLACE and index and page.items[index - 1].tag in _INTO:
+            first, last = page.tokens[item.first], page.tokens[item.last]
+            if page.has(Key.OFF) or any(each.tag in _JOURNEY for each in page.items):
+                page.add(Key.PLACE, text[first.start : last.end], index, index + 1, "place")
+            return
+
+
+_INTO = frozenset({Tag.IN, Tag.TO, Tag.FROM, Tag.THE, Tag.FOR, Tag.AT, Tag.OFF})
+_JOURNEY = frozenset({Tag.OFF, Tag.SPAN, Tag.UNTIL, Tag.RETURN, Tag.THROUGH})
+_OUT = "(?:IS|AT|ABOUT|COLON|FILL|OF|DASH|THE){0,3}"
+WEATHER = (
+    rule("body temperature", f"SKY {_OUT} NUM (?:DEGREE)?", _feverish),
+    rule("degrees", "(?:DASH|SKY)? NUM DEGREE (?:SKY)?", _degrees),
+    rule("degrees outside", f"SKY {_OUT} NUM (?!UNIT|DEGREE) SKY?", _felt),
+    rule("degrees outside", "IS ABOUT? (?:SKY)? NUM SKY", _felt),
+    rule("sky word and number", f"SKY {_OUT} NUM DEGREE?", _sky),
+    rule("number and sky word", "NUM DEGREE? (?:OF)? SKY", _sky),
+    rule("degrees below zero", "IS DASH NUM (?!UNIT)", _felt),
+    rule("percent after degrees", "(?<=USED)COMMA? (?:AND|WITH)? SHARE (?:OF)? SKY?", _share),
+    rule("percent after degrees", "(?<=USED)COMMA? (?:AND)? NUM DEGREE", _sky),
+)
+STUCK = (rule("can't go on", "STUCK", _stuck, claims=False),)
+CORRECT = (rule("correction", "CORRECT", _correct, claims=False),)
