@@ -25,6 +25,9 @@ NUDGE_AFTER = timedelta(hours=2)
 SILENCE = ((84, None), (28, 14), (7, 7))
 """Days without a word, and how many days then lie between two messages; None: no more of them."""
 
+SILENT = 7
+"""From so many days without a word on nothing but the few messages above goes out."""
+
 CARE = frozenset({Danger.SELF_HARM, Danger.EATING})
 
 
@@ -102,17 +105,27 @@ def _may_push(known: Known, profile: Profile, session: Session) -> bool:
 
 def _speaks_up(known: Known, profile: Profile, session: Session) -> bool:
     """Whether a message may go out although nothing was heard for a long time. A race is always told."""
-    heard = known.marks.heard_at or known.since
-    if heard is None or known.marks.pushed_on is None or session.purpose is Purpose.RACE:
+    if known.marks.pushed_on is None or session.purpose is Purpose.RACE:
         return True
-    silent = (session.on - local(heard, profile.tz).date()).days
-    gap = next((gap for days, gap in SILENCE if silent >= days), 0)
+    gap = _gap(_silent_days(known, profile, session.on))
     return gap is not None and (session.on - known.marks.pushed_on).days >= gap
+
+
+def _gap(silent: int) -> int | None:
+    """Days between two messages after so many silent ones; None: no more of them."""
+    return next((gap for days, gap in SILENCE if silent >= days), 0)
+
+
+def _silent_days(known: Known, profile: Profile, day: date) -> int:
+    heard = known.marks.heard_at or known.since
+    return 0 if heard is None else (day - local(heard, profile.tz).date()).days
 
 
 def _nudge(known: Known, profile: Profile) -> Iterator[Appointment]:
     day = known.marks.pushed_on
     if day is None or not _after(day, known.marks.nudged_on) or is_settled(known, day) or _unwanted(known, day):
+        return
+    if _silent_days(known, profile, day) >= SILENT:
         return
     pushed = pushed_at(known, profile, day)
     at = instant(day, profile.nudge or NUDGE, profile.tz)
@@ -135,7 +148,9 @@ def _close(known: Known, profile: Profile) -> Iterator[Appointment]:
 
 def _follow_up(known: Known, profile: Profile) -> Iterator[Appointment]:
     days = tuple(_days_to_ask(known))
-    if days:
+    gap = _gap(_silent_days(known, profile, min(days))) if days else None
+    last = known.marks.followed_on
+    if days and gap is not None and (last is None or (min(days) - last).days >= gap):
         at = max(FOLLOW_UP, profile.wake or WAKE)
         yield Appointment(instant(min(days), at, profile.tz), Due(DueKind.FOLLOW_UP, min(days)))
 
@@ -151,7 +166,7 @@ def _review(known: Known, profile: Profile) -> Iterator[Appointment]:
     sunday = first
     while sunday <= after or instant(sunday, REVIEW, profile.tz) < known.since:
         sunday += FOUR_WEEKS
-    if not in_break(known.breaks, sunday):
+    if not in_break(known.breaks, sunday) and _silent_days(known, profile, sunday) < SILENT:
         yield Appointment(instant(sunday, REVIEW, profile.tz), Due(DueKind.REVIEW, sunday))
 
 

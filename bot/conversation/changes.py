@@ -25,6 +25,7 @@ class ReplaceEntries:
 
     planned_on: date
     entries: tuple[Entry, ...]
+    from_id: str
 
 
 @dataclass(frozen=True, slots=True)

@@ -33,7 +33,8 @@ def export(tx: Transaction, who: str) -> dict[str, object]:
     said: dict[str, object] = {
         "who": who,
         "profile": profile_to_json(profile) if profile else None,
-        "entries": [_entry(row) for row in rows[EntryRow.__tablename__]],
+        "entries": [_entry(row) for row in rows[EntryRow.__tablename__] if row["gone_by"] is None],
+        "entries_replaced": [_plain(row) for row in rows[EntryRow.__tablename__] if row["gone_by"] is not None],
         "flags": [_plain(row) for row in rows[FlagRow.__tablename__]],
         "plan": plan_to_json(plan) if plan else None,
     }

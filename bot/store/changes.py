@@ -86,7 +86,7 @@ def person_row(tx: Transaction, who: str) -> PersonRow:
     return row
 
 
-def _entry_row(who: str, entry: Entry, place: int) -> EntryRow:
+def _entry_row(who: str, entry: Entry, place: int, kept_by: str | None = None) -> EntryRow:
     return EntryRow(
         who=who,
         on=entry.on,
@@ -98,14 +98,16 @@ def _entry_row(who: str, entry: Entry, place: int) -> EntryRow:
         effort=entry.effort,
         planned_on=entry.planned_on,
         from_id=entry.from_id or "",
+        kept_by=kept_by or entry.from_id or "",
         place=place,
     )
 
 
 def _replace_entries(tx: Transaction, who: str, change: c.ReplaceEntries) -> None:
-    tx.execute(delete(EntryRow).where(EntryRow.who == who, EntryRow.planned_on == change.planned_on))
+    there = (EntryRow.who == who, EntryRow.planned_on == change.planned_on, EntryRow.gone_by.is_(None))
+    tx.execute(update(EntryRow).where(*there).values(gone_by=change.from_id))
     for place, entry in enumerate(change.entries):
-        tx.add(_entry_row(who, entry, place))
+        tx.add(_entry_row(who, entry, place, change.from_id))
 
 
 def _raise_flag(tx: Transaction, who: str, change: c.RaiseFlag) -> None:
@@ -145,7 +147,9 @@ def _end_breaks(tx: Transaction, who: str, change: c.EndBreaks) -> None:
 
 
 def _take_back(tx: Transaction, who: str, from_id: str) -> None:
-    for table in (EntryRow, FlagRow, BreakRow, FixedRow, WeightRow):
+    tx.execute(delete(EntryRow).where(EntryRow.who == who, EntryRow.kept_by == from_id))
+    tx.execute(update(EntryRow).where(EntryRow.who == who, EntryRow.gone_by == from_id).values(gone_by=None))
+    for table in (FlagRow, BreakRow, FixedRow, WeightRow):
         tx.execute(delete(table).where(table.who == who, table.from_id == from_id))
     tx.execute(
         update(FlagRow)

@@ -66,7 +66,8 @@ def history_of(tx: Transaction, who: str) -> History:
 
 
 def _entries(who: str) -> Select[EntryRow]:
-    return select(EntryRow).where(EntryRow.who == who).order_by(EntryRow.on, EntryRow.id)
+    there = (EntryRow.who == who, EntryRow.gone_by.is_(None))
+    return select(EntryRow).where(*there).order_by(EntryRow.on, EntryRow.id)
 
 
 def _open_holds(who: str) -> Select[HoldRow]:

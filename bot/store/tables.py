@@ -110,10 +110,13 @@ class SessionRow(Base):
 
 
 class EntryRow(Base):
-    """One logged thing. Its key: the message that it came from and its place in it."""
+    """One logged thing. Its key: the message that made it be kept, and its place among what that message kept.
+
+    *from_id*: the message that it came from first; *gone_by*: the message that put something else in its place.
+    """
 
     __tablename__ = "entry"
-    __table_args__ = (UniqueConstraint("who", "from_id", "place"), Index("ix_entry_who_on", "who", "on"))
+    __table_args__ = (UniqueConstraint("who", "kept_by", "place"), Index("ix_entry_who_on", "who", "on"))
 
     id: Mapped[int] = mapped_column(primary_key=True)
     who: Mapped[str] = mapped_column(ForeignKey(PERSON, ondelete="CASCADE"))
@@ -126,6 +129,8 @@ class EntryRow(Base):
     effort: Mapped[float | None]
     planned_on: Mapped[date | None]
     from_id: Mapped[str]
+    kept_by: Mapped[str]
+    gone_by: Mapped[str | None]
     place: Mapped[int]
 
 

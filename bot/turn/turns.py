@@ -7,7 +7,7 @@ from sqlalchemy.orm import Session as Transaction
 
 from bot.conversation import converse, whatever_fails
 from bot.conversation.agenda import agenda
-from bot.conversation.changes import Change, Erase, KeepProfile, Outcome, Replan, TakeBack
+from bot.conversation.changes import AddEntry, Change, Erase, KeepProfile, Outcome, Replan, TakeBack
 from bot.conversation.events import DueKind
 from bot.conversation.known import Known
 from bot.conversation.says import Kind, Say
@@ -177,8 +177,7 @@ def _note_last(tx: Transaction, who: str, name: str, changes: tuple[Change, ...]
 
 
 def _comes_from(change: Change) -> str | None:
-    entries = getattr(change, "entries", None) or (getattr(change, "entry", None),)
-    return getattr(change, "from_id", None) or next((each.from_id for each in entries if each), None)
+    return change.entry.from_id if isinstance(change, AddEntry) else getattr(change, "from_id", None)
 
 
 def _files(tx: Transaction, who: str, says: tuple[Say, ...]) -> tuple[Attachment, ...]:

@@ -62,4 +62,4 @@ def _instead(scene: Scene, last: Entry, fixed: Entry) -> tuple[Change, ...]:
     if last.planned_on is None:
         return (AddEntry(fixed),)
     same_day = [each for each in scene.known.entries if each.planned_on == last.planned_on and each != last]
-    return (ReplaceEntries(last.planned_on, (*same_day, fixed)),)
+    return (ReplaceEntries(last.planned_on, (*same_day, fixed), scene.id),)

@@ -117,8 +117,9 @@ def _kept(scene: Scene, entries: tuple[Entry, ...]) -> tuple[Change, ...]:
     if said and all(each.status is Status.DONE for each in before):
         return added
     stands = outings if any(map(_has_amount, outings)) or not any(map(_has_amount, before)) else before
-    rest = tuple(each for each in added if each.entry.planned_on != day)
-    return (ReplaceEntries(day, _rated_as(stands, scene.reading.effort)), *rest)
+    rest = (each for each in added if each.entry.planned_on != day)
+    later = tuple(replace(each, place=len(stands) + each.place) for each in rest)
+    return (ReplaceEntries(day, _rated_as(stands, scene.reading.effort), scene.id), *later)
 
 
 def _rated_as(entries: tuple[Entry, ...], effort: float | None) -> tuple[Entry, ...]:
@@ -142,7 +143,7 @@ def _missed(scene: Scene) -> Part:
     session = scene.session_on(day)
     entry = Entry(on=day, status=Status.MISSED, planned_on=session.on if session else None, from_id=scene.id)
     known = any(each.planned_on == day for each in scene.known.entries)
-    change = ReplaceEntries(day, (entry,)) if known else AddEntry(entry)
+    change = ReplaceEntries(day, (entry,), scene.id) if known else AddEntry(entry)
     facts = Facts(entries=(entry,), session=session, next=None, why=())
     said = Say(scene.who, Kind.LOGGED, ("missed", "next_step"), facts)
     more = after_miss(scene, (entry,)) if session else Part()
@@ -159,4 +160,6 @@ def _rated(scene: Scene) -> Part | None:
     facts = Facts(entries=entries, session=scene.session_on(day), next=None, why=())
     said = Say(scene.who, Kind.LOGGED, ("rated", "next_step"), facts)
     more = judged(scene, entries)
-    return Part((ReplaceEntries(day, entries), SetQuestion(None), MarkStale(), *more.changes), (said, *more.says))
+    return Part(
+        (ReplaceEntries(day, entries, scene.id), SetQuestion(None), MarkStale(), *more.changes), (said, *more.says)
+    )

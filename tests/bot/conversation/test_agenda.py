@@ -200,7 +200,6 @@ def test_silence_makes_pushes_rare() -> None:
     assert len(told) >= 3 + 3 + 3, "rare is not never"
 
 
-@pytest.mark.xfail(reason="the nudge and the review of four weeks still come in silence")
 def test_in_silence_nothing_else_breaks_it() -> None:
     told = sorted((each.at - monday(0)).days for each, says in silent_days(20).sent if says)
     weeks = Counter(day // 7 for day in told if day >= 7)

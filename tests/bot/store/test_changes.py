@@ -15,7 +15,7 @@ from bot.store import people
 from bot.store.changes import keep
 from bot.store.unit import Store
 from planning.terms.choices import Activity, Colour, Danger, Part, Purpose, Side
-from planning.terms.entry import Break, Entry, Fixed, Flag, Status
+from planning.terms.entry import Break, Complaint, Entry, Fixed, Flag, Status
 from planning.terms.plan import Session
 from tests.support.letters import at
 from tests.support.profiles import MONDAY, a_person
@@ -47,13 +47,13 @@ def sam(store: Store) -> Store:
     return store
 
 
-QUESTION = Question(Asks.LEVEL, MONDAY, MONDAY, Part.KNEE, Side.LEFT, level=3, tries=2)
+QUESTION = Question(Asks.LEVEL, MONDAY, MONDAY, Complaint(Part.KNEE, Side.LEFT, level=3), tries=2)
 SNOOZE = Snooze(MONDAY, at(30), 1)
-MARKS = Marks(MONDAY, MONDAY, None, TUESDAY, at(3))
+MARKS = Marks(MONDAY, MONDAY, None, TUESDAY, heard_at=at(3))
 
 SEEN: list[tuple[c.Change, str, object]] = [
     (c.AddEntry(DONE), "entries", (DONE,)),
-    (c.ReplaceEntries(MONDAY, (DONE, replace(DONE, minutes=5))), "entries", (DONE, replace(DONE, minutes=5))),
+    (c.ReplaceEntries(MONDAY, (DONE, replace(DONE, minutes=5)), "u-7"), "entries", (DONE, replace(DONE, minutes=5))),
     (c.RaiseFlag(KNEE, "u-1"), "flags", (KNEE,)),
     (c.RaiseHold(HOLD), "holds", (HOLD,)),
     (c.StartBreak(OFF, "u-1"), "breaks", (OFF,)),
@@ -81,7 +81,7 @@ ENDED: list[tuple[c.Change, c.Change, str, object]] = [
     (c.SetQuestion(QUESTION), c.SetQuestion(None), "question", None),
     (c.SetSnooze(SNOOZE), c.SetSnooze(None), "snooze", None),
     (c.Fix(Fixed(MONDAY, SESSION), "u-1"), c.Fix(Fixed(MONDAY, None), "u-2"), "sessions", ()),
-    (c.AddEntry(DONE), c.ReplaceEntries(MONDAY, ()), "entries", ()),
+    (c.AddEntry(DONE), c.ReplaceEntries(MONDAY, (), "u-7"), "entries", ()),
 ]
 
 

@@ -128,10 +128,12 @@ def upgrade() -> None:
         sa.Column("effort", sa.Float(), nullable=True),
         sa.Column("planned_on", sa.Date(), nullable=True),
         sa.Column("from_id", sa.Text(), nullable=False),
+        sa.Column("kept_by", sa.Text(), nullable=False),
+        sa.Column("gone_by", sa.Text(), nullable=True),
         sa.Column("place", sa.Integer(), nullable=False),
         sa.ForeignKeyConstraint(["who"], ["person.who"], name=op.f("fk_entry_who"), ondelete="CASCADE"),
         sa.PrimaryKeyConstraint("id", name=op.f("pk_entry")),
-        sa.UniqueConstraint("who", "from_id", "place", name=op.f("uq_entry_who")),
+        sa.UniqueConstraint("who", "kept_by", "place", name=op.f("uq_entry_who")),
     )
     with op.batch_alter_table("entry", schema=None) as batch_op:
         batch_op.create_index("ix_entry_who_on", ["who", "on"], unique=False)
