@@ -62,7 +62,7 @@ def reading_of(page: Page, text: str) -> Reading:
     )
 
 
-_PERSONAL = frozenset({Key.BODY, Key.CLEAR, Key.ILL, Key.FEVER, Key.MOOD, Key.EFFORT})
+_PERSONAL = frozenset({Key.BODY, Key.CLEAR, Key.ILL, Key.FEVER, Key.MOOD, Key.EFFORT, Key.STUCK})
 _PARTLESS = frozenset({Danger.NERVE.value, Danger.STROKE.value})
 
 

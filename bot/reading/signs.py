@@ -56,10 +56,15 @@ def mentions_of(tokens: Sequence[Token], groups: Tree) -> dict[str, list[Mention
     masks = [each for each in found if each.group.startswith("mask_")]
     by_group: dict[str, list[Mention]] = {}
     for each in found:
-        hidden = any(mask.first <= each.first and each.last <= mask.last for mask in masks)
+        hidden = any(_covers(mask, each) for mask in masks)
         if not hidden:
             by_group.setdefault(each.group, []).append(each)
     return by_group
+
+
+def _covers(mask: Mention, each: Mention) -> bool:
+    """Whether *mask* ("mask_heart") lies over *each*, a mention of a group of its sign ("heart_fast")."""
+    return mask.first <= each.first and each.last <= mask.last and each.group.startswith(mask.group[5:])
 
 
 def _from(tokens: Sequence[Token], index: int, groups: Tree) -> Iterator[Mention]:
@@ -67,12 +72,25 @@ def _from(tokens: Sequence[Token], index: int, groups: Tree) -> Iterator[Mention
     for place in range(index, len(tokens)):
         word = tokens[place].word
         after: dict[str, Any] | None = node.get(word)
-        after = after or (node.get("#") if tokens[place].number is not None else None)
+        after = after or _numbered(node, tokens[place].number)
         if after is None:
             return
         node = after
         for group in node.get(END, ()):
             yield Mention(group, index, place)
+
+
+LOW_MMOL, LOW_MG, LEAST_MG = 4.0, 70.0, 25.0
+"""Blood glucose below 4.0 mmol/l or 70 mg/dl is low (International Hypoglycaemia Study Group 2017, from memory)."""
+
+
+def _numbered(node: dict[str, Any], number: float | None) -> dict[str, Any] | None:
+    """Where any number goes on from *node*, or a low one (`#low`)."""
+    if number is None:
+        return None
+    low = number < LOW_MMOL or LEAST_MG <= number < LOW_MG
+    found: dict[str, Any] | None = (node.get("#low") if low else None) or node.get("#")
+    return found
 
 
 def scope_of(tokens: Sequence[Token], items: Sequence[Item]) -> Scope:
@@ -110,11 +128,14 @@ def _others(tokens: Sequence[Token], items: Sequence[Item]) -> Iterator[int]:
             continue
         for place in range(item.last + 1, len(tokens)):
             word = tokens[place].word
-            if word in (",", "i", "me", "my", "we", "myself") or word in _SENTENCE_ENDS:
+            behind = word == "me" and tokens[place - 1].word in _BEHIND
+            if (word in _OWN and not behind) or word in _SENTENCE_ENDS:
                 break
             yield place
 
 
+_OWN = frozenset({",", "i", "me", "my", "we", "myself"})
+_BEHIND = frozenset({"of", "to", "with", "behind", "for", "at", "from", "beside", "near", "ahead", "past"})
 _NO_SUBJECT = frozenset({Tag.WITH, Tag.TO, Tag.FOR, Tag.OF, Tag.BY, Tag.FROM, Tag.AFTER, Tag.ACT, Tag.AT, Tag.ON})
 
 
@@ -128,8 +149,12 @@ def _over(tokens: Sequence[Token], items: Sequence[Item]) -> Iterator[int]:
             first -= 1
         while last + 1 < len(tokens) and tokens[last + 1].word not in _SENTENCE_ENDS and tokens[last + 1].word != "but":
             last += 1
-        if not any(tokens[place].word in _NOW for place in range(first, last + 1)):
+        if not any(_is_now(tokens, place) for place in range(first, last + 1)):
             yield from range(first, last + 1)
+
+
+def _is_now(tokens: Sequence[Token], place: int) -> bool:
+    return tokens[place].word in _NOW and (place == 0 or tokens[place - 1].word != "not")
 
 
 def seen(signs: Sequence[Sign], mentions: dict[str, list[Mention]], scope: Scope) -> Iterator[Seen]:
@@ -170,7 +195,8 @@ def _near(sign: Sign, combination: Sequence[Mention], scope: Scope) -> bool:
 
 def _excused(sign: Sign, combination: Sequence[Mention], mentions: dict[str, list[Mention]], scope: Scope) -> bool:
     """Whether a sign is denied, somebody else's, long over, or explained by another word in its sentence."""
-    if any(mention.first in scope.denied or mention.first in scope.other for mention in combination):
+    others = scope.other if sign.code != "unsafe" else frozenset()
+    if any(mention.first in scope.denied or mention.first in others for mention in combination):
         return True
     if all(mention.first in scope.over for mention in combination):
         return True

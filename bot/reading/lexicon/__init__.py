@@ -132,6 +132,8 @@ def _segments(phrase: str) -> Iterator[tuple[tuple[str, ...], ...]]:
 
 @cache
 def _words(text: str) -> tuple[str, ...]:
+    if "#" in text:
+        return tuple(text.split())
     return tuple(token.word for token in tokens_of(normalise(text), spelling()))
 
 

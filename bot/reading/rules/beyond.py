@@ -23,6 +23,12 @@ def _stuck(page: Page, hit: Match[str]) -> Iterable[Finding]:
         yield Key.STUCK, True
 
 
+def _wall(page: Page, hit: Match[str]) -> Iterable[Finding]:
+    word = page.first(hit, Tag.STOPPED)
+    if word is not None and "wall" in [token.word for token in page.tokens[word.first : word.last + 1]]:
+        yield from _stuck(page, hit)
+
+
 def _correct(page: Page, hit: Match[str]) -> Iterable[Finding]:
     yield Key.CORRECT, True
 
@@ -158,7 +164,7 @@ _JOURNEY = frozenset({Tag.OFF, Tag.SPAN, Tag.UNTIL, Tag.RETURN, Tag.THROUGH})
 _OUT = "(?:IS|AT|ABOUT|COLON|FILL|OF|DASH|THE){0,3}"
 WEATHER = (
     rule("body temperature", f"SKY {_OUT} NUM (?:DEGREE)?", _feverish),
-    rule("degrees", "(?:DASH|SKY)? NUM DEGREE (?:SKY)?", _degrees),
+    rule("degrees", "(?:DASH|SKY)? NUM DEGREE (?!SIDE)(?:SKY)?", _degrees),
     rule("degrees outside", f"SKY {_OUT} NUM (?!UNIT|DEGREE) SKY?", _felt),
     rule("degrees outside", "IS ABOUT? (?:SKY)? NUM SKY", _felt),
     rule("sky word and number", f"SKY {_OUT} NUM DEGREE?", _sky),
@@ -167,5 +173,5 @@ WEATHER = (
     rule("percent after degrees", "(?<=USED)COMMA? (?:AND|WITH)? SHARE (?:OF)? SKY?", _share),
     rule("percent after degrees", "(?<=USED)COMMA? (?:AND)? NUM DEGREE", _sky),
 )
-STUCK = (rule("can't go on", "STUCK", _stuck, claims=False),)
-CORRECT = (rule("correction", "CORRECT", _correct, claims=False),)
+STUCK = (rule("can't go on", "STUCK", _stuck, claims=False), rule("hit the wall", "STOPPED", _wall, claims=False))
+CORRECT = (rule("correction", "CORRECT(?!TO|AGO)", _correct, claims=False),)

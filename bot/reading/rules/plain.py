@@ -125,7 +125,11 @@ def _not_ill(page: Page, hit: Match[str]) -> Iterable[Finding]:
 
 
 def _well(page: Page, hit: Match[str]) -> Iterable[Finding]:
-    yield Key.WELL, True
+    denied = Tag.NEG in page.line[max(0, hit.start() - 2) : hit.start()]
+    if not denied and page.items[hit.start()].first not in page.elsewhere:
+        yield Key.WELL, True
+        return
+    yield Key.ILL, True
 
 
 def _nothing(page: Page, hit: Match[str]) -> Iterable[Finding]:

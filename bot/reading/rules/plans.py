@@ -121,7 +121,7 @@ def _target(page: Page, named: list[Item]) -> MoveTo | None:
     return MoveTo(on, None, part)
 
 
-_OFF_CUE = pattern("[OFF]|RETURN (?=ON|DATE|THE)|(?<=STARTING)RETURN")
+_OFF_CUE = pattern("[OFF]|(?<=IN)PLACE|(?<=TO)PLACE|RETURN (?=ON|DATE|THE)|(?<=STARTING)RETURN")
 _NO_SESSION = pattern("MISS_IT")
 _USED = pattern("USED")
 _FIRST = pattern("FROM (?:ON|THE|PARTDAY)? DATE")
