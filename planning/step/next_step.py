@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from planning.facts import load
-from planning.step.cap import Cap, stretch_only, tightest, under
+from planning.step.cap import Cap, tightest, under
 from planning.step.come_back import Fever, fever_cap, gap_cap
 from planning.step.smaller import DOWN, EASED, FLOOR, SMALLER, SOFTENED, SWAPPED
 from planning.terms.plan import Session
@@ -55,8 +55,7 @@ def next_step(session: Session, today: Today) -> Step:
     if not found:
         return Step(session, (Reason.AS_PLANNED,))
     cap = tightest(each for each, _ in found)
-    step = stretch_only(session) if cap.seconds == 0 else under(session, cap)
-    return Step(step, tuple(dict.fromkeys(why for _, why in found)))
+    return Step(under(session, cap), tuple(dict.fromkeys(why for _, why in found)))
 
 
 def _found(today: Today) -> Iterator[Found]:
