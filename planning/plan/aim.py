@@ -9,6 +9,8 @@ from planning.plan.frame import Frame
 from planning.plan.goal import Goal
 from planning.plan.off import NOTHING_OFF, Off
 from planning.terms.choices import WeekKind
+from planning.terms.person import Race
+from planning.terms.plan import Session
 
 WINDOW = 23
 """Days before a Monday that lie within the 30 days before each day of its week."""
@@ -37,7 +39,8 @@ class Way:
     """Weeks on the way to a goal, in numbers, with the record that they make.
 
     *kinds*, *planned*: kind and seconds of each week as it was planned; *off*: days without sessions or runs; *races*:
-    shorter races by ordinal; *raced*: those that lie in the past; *barred*: days too near to one for a long session.
+    shorter races by ordinal; *left*: those left out; *raced*: those that are over; *barred*: days too near to one for
+    a long session; *chosen*: sessions by ordinal that people put there.
     """
 
     frame: Frame
@@ -46,6 +49,8 @@ class Way:
     off: Off = NOTHING_OFF
     barred: tuple[int, ...] = ()
     races: dict[int, RaceOuting] = field(default_factory=dict)
+    left: list[Race] = field(default_factory=list)
+    chosen: dict[int, Session] = field(default_factory=dict)
     raced: frozenset[int] = frozenset()
     kinds: dict[int, WeekKind] = field(default_factory=dict)
     planned: dict[int, int] = field(default_factory=dict)

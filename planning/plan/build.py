@@ -7,11 +7,12 @@ from planning.errors import LimitBroken
 from planning.limits import check
 from planning.limits.racing import longest_wanted
 from planning.limits.record import Outing
+from planning.plan.aim import Way
 from planning.plan.dates import SPARE_DAYS, Readiness, expects, first_fit, longest_of, readiness, ready_for
 from planning.plan.frame import Frame, draw_frame
 from planning.plan.goal import Goal, race_goal, week_of
 from planning.plan.happened import Happened
-from planning.plan.journey import Journey, travel
+from planning.plan.journey import travel
 from planning.plan.paces import meets_cutoff
 from planning.plan.pasts import join_past
 from planning.plan.race_day import draw_race_day, race_session
@@ -35,7 +36,7 @@ REHEARSED = 28
 class Arrival:
     """How a journey meets its race: the longest session before it, expected minutes, and whether that is enough."""
 
-    journey: Journey
+    way: Way
     long: Outing | None
     expected: int
     enough: bool
@@ -43,11 +44,11 @@ class Arrival:
 
 def arrive(frame: Frame, race: Race, aim: int, milestones: tuple[Race, ...], happened: Happened | None) -> Arrival:
     """The journey to *race* with a longest session of *aim* minutes."""
-    journey = travel(frame, race_goal(frame, race, aim), milestones, happened)
+    way = travel(frame, race_goal(frame, race, aim), milestones, happened)
     on = race.on.toordinal()
-    long = longest_of(tuple(each for each in journey.way.record.outings if on - REHEARSED <= each.on < on))
+    long = longest_of(tuple(each for each in way.record.outings if on - REHEARSED <= each.on < on))
     expected = expects(frame, race.km, long)
-    return Arrival(journey, long, expected, long is not None and long.seconds >= longest_wanted(expected, race.mode))
+    return Arrival(way, long, expected, long is not None and long.seconds >= longest_wanted(expected, race.mode))
 
 
 def best_arrival(frame: Frame, race: Race, ready: Readiness, happened: Happened | None) -> Arrival:
@@ -61,18 +62,17 @@ def best_arrival(frame: Frame, race: Race, ready: Readiness, happened: Happened 
             break
         aim = wanted
         found = arrive(frame, race, aim, frame.profile.milestones, happened)
-    if found.enough or not found.journey.way.races or ready.week is None:
+    if found.enough or not found.way.races or ready.week is None:
         return found
     plain = arrive(frame, race, aim, (), happened)
-    plain.journey.left.extend(frame.profile.milestones)
+    plain.way.left.extend(frame.profile.milestones)
     return plain if plain.enough else found
 
 
-def write_weeks(journey: Journey, race: Session | None, happened: Happened | None) -> tuple[Week, ...]:
+def write_weeks(way: Way, race: Session | None, happened: Happened | None) -> tuple[Week, ...]:
     """All weeks written out after the past ones; week 0 is left out when it holds no session."""
-    way = journey.way
     races = (*write_races(way), *([race] if race else []))
-    weeks = [write_week(way.frame, each, races, journey.chosen) for each in way.weeks]
+    weeks = [write_week(way.frame, each, races, way.chosen) for each in way.weeks]
     if happened:
         weeks = join_past(happened, weeks)
     return tuple(each for each in weeks if each.number or each.sessions)
@@ -96,7 +96,7 @@ def plan_for_race(frame: Frame, race: Race, happened: Happened | None = None) ->
     """The plan that ends with *race* and the week after it."""
     ready = ready_for(frame, race)
     found = best_arrival(frame, race, ready, happened)
-    goal = found.journey.way.goal
+    goal = found.way.goal
     in_time = ready.week is not None and (happened is not None or (goal.peak or 0) >= ready.week)
     fits = in_time and found.enough and meets_cutoff(found.expected, race.cutoff_min)
     earliest = happened.before.earliest_race if fits and happened else earliest_for(frame, ready, happened)
@@ -107,9 +107,9 @@ def plan_for_race(frame: Frame, race: Race, happened: Happened | None = None) ->
         may_start=True,
         fits=fits,
         earliest_race=earliest,
-        weeks=write_weeks(found.journey, session, happened),
+        weeks=write_weeks(found.way, session, happened),
         race_day=draw_race_day(race, found.expected, found.long),
-        warnings=warn(frame, Found(race, fits, earliest, found.expected, bool(found.journey.left))),
+        warnings=warn(frame, Found(race, fits, earliest, found.expected, bool(found.way.left))),
     )
 
 
@@ -127,15 +127,15 @@ def plan_without_race(frame: Frame, happened: Happened | None = None) -> Plan:
     if happened:
         now = week_of(frame.profile, happened.cut)
         stop = stop if now <= stop else now + 2
-    journey = travel(frame, Goal(aim=ready.aim, stop=stop), frame.profile.milestones, happened)
+    way = travel(frame, Goal(aim=ready.aim, stop=stop), frame.profile.milestones, happened)
     return Plan(
         who=frame.profile.who,
         begin=frame.profile.begin,
         may_start=True,
         fits=True,
         earliest_race=earliest,
-        weeks=write_weeks(journey, None, happened),
-        warnings=warn(frame, Found(None, True, earliest, 0, bool(journey.left))),
+        weeks=write_weeks(way, None, happened),
+        warnings=warn(frame, Found(None, True, earliest, 0, bool(way.left))),
     )
 
 

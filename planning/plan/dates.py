@@ -68,7 +68,7 @@ def readiness(
         if long is None or week.kind is WeekKind.EASIER:
             continue
         expected = expects(frame, km, long)
-        if long.seconds >= longest_wanted(expected, mode):
+        if number > 1 and long.seconds >= longest_wanted(expected, mode):
             aim = aim or max(long.seconds // 60, frame.minutes + GAP)
             if meets_cutoff(expected, cutoff_min):
                 return Readiness(number, aim, km)

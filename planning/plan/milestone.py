@@ -5,7 +5,7 @@ from planning.plan.aim import Ground, RaceOuting, Way, full_weeks_in_a_row, grou
 from planning.plan.dates import expects
 from planning.plan.lengths import easier_total, limit_of
 from planning.plan.off import Off
-from planning.plan.onward import EASIER_EVERY
+from planning.plan.onward import EASIER_EVERY, is_due_easier
 from planning.terms.choices import RaceMode
 from planning.terms.person import Race
 
@@ -44,3 +44,11 @@ def has_room(way: Way, ground: Ground, left: list[int]) -> bool:
         return True
     room = sum(min(limit_of(each, way.frame.long), ground.own // 60) for each in left)
     return easier_total(way.record.totals.get(ground.number - 1, 0)) <= room
+
+
+def keep_eve_free(way: Way, race: Race, number: int) -> None:
+    """No running and no long session at the end of week *number* when *race* is on the Monday after it."""
+    eve = race.on.toordinal() - 1
+    if eve == way.frame.day(number, 6) and not is_due_easier(way, number):
+        way.off = Off(way.off.closed, (*way.off.walking, (eve, eve)))
+        way.barred = (*way.barred, eve)

@@ -4,7 +4,7 @@ from dataclasses import replace
 from datetime import date, timedelta
 
 from planning.plan.happened import Happened
-from planning.terms.choices import WeekKind
+from planning.terms.choices import Purpose, WeekKind
 from planning.terms.plan import Week
 
 
@@ -43,3 +43,9 @@ def join_past(happened: Happened, weeks: list[Week]) -> list[Week]:
         strength = (*old.strength, *new.strength) if old else new.strength
         joined.append(replace(week, sessions=both, strength=strength))
     return joined
+
+
+def raced_before(happened: Happened) -> list[int]:
+    """Ordinals of the races that are over."""
+    races = [each.on.toordinal() for each in happened.before.sessions if each.purpose is Purpose.RACE]
+    return [each for each in races if each < happened.cut]

@@ -1,0 +1,70 @@
+"""What of a week may still change, within what really happened before it."""
+
+from dataclasses import dataclass
+
+from planning.limits.ceilings import (
+    FIRST_SESSION,
+    FIRST_WEEK,
+    first_week,
+    grow_run,
+    grow_run_week,
+    grow_session,
+    grow_week,
+)
+from planning.limits.record import Outing
+from planning.limits.rule import measure
+from planning.plan.aim import Way, WeekAim
+from planning.plan.happened import Happened
+
+
+def still_open(way: Way, week: WeekAim, happened: Happened) -> WeekAim:
+    """What of *week* may still change: days from the cut on, with the changes that people made; put on record."""
+    outings = {each.on: each for each in week.outings if each.on >= happened.cut}
+    for each in happened.fixed:
+        if way.record.number(each.on.toordinal()) == week.number:
+            outings.pop(each.on.toordinal(), None)
+        if each.session and way.record.number(each.session.on.toordinal()) == week.number:
+            outings[each.session.on.toordinal()] = measure(each.session)
+            way.chosen[each.session.on.toordinal()] = each.session
+    kept: list[Outing] = []
+    for on in sorted(outings):
+        left = left_for(way, week.number, on)
+        outing = outings[on] if on in way.chosen else clamped(way, outings[on], left)
+        if outing.seconds:
+            kept.append(outing)
+            way.record.add([outing])
+    return WeekAim(week.number, week.kind, tuple(kept))
+
+
+@dataclass(frozen=True, slots=True)
+class Left:
+    """Seconds, and seconds of running, that a week may still hold."""
+
+    seconds: int
+    run: int
+
+
+def left_for(way: Way, number: int, on: int) -> Left:
+    """What week *number* may still hold on the day *on*, after what is on record of it."""
+    record = way.record
+    done, run = record.totals.get(number, 0), record.runs.get(number, 0)
+    if number < 2:
+        done = sum(record.totals.get(each, 0) for each in (0, 1))
+        return Left(first_week(way.frame.profile) - done, grow_run_week(record.run_week(number, on)) - run)
+    start = next((each for each in record.days_out[-7:] if each >= way.frame.day(number, 0)), on)
+    most = FIRST_WEEK if record.is_new_start(start) else grow_week(record.highest_week(number, start))
+    return Left(most - done, grow_run_week(record.run_week(number, start)) - run)
+
+
+def clamped(way: Way, outing: Outing, left: Left) -> Outing:
+    """*outing* within what the days before it leave: shorter if the plan was not kept, walked after a day with runs."""
+    record = way.record
+    longest = FIRST_SESSION if record.is_new_start(outing.on) else grow_session(record.longest(outing.on))
+    most = min(longest, left.seconds)
+    seconds = outing.seconds if outing.seconds <= most else max(0, most // 60 * 60)
+    last = record.outings[-1] if record.outings else None
+    tired = last is not None and last.run > 0 and outing.on - last.on <= 1
+    whole = seconds == outing.seconds and outing.run <= min(left.run, grow_run(record.best_run(outing.on)))
+    if outing.run and whole and not tired:
+        return outing
+    return Outing(outing.on, seconds, 0, 0, outing.bout, outing.long)
