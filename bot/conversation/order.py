@@ -94,7 +94,10 @@ def _stranger(known: Known, event: Heard | Opened | Outdated, now: datetime) -> 
             return Outcome(draft, (said,))
         if not event.private:
             return Outcome()
-    return survey(known, event, now)
+    outcome = survey(known, event, now)
+    if known.draft is not None:
+        return outcome
+    return replace(outcome, says=tuple(replace(say, also=(*say.also, Kind.STRANGER)) for say in outcome.says))
 
 
 def whatever_fails(who: str, text: str, now: datetime, otherwise: str = "error") -> Say:

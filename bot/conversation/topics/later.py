@@ -34,11 +34,11 @@ def later(scene: Scene) -> Part | None:
         return nothing_today(scene)
     at = _wished(scene)
     if at >= _bedtime(scene):
-        facts = Facts(session=session, at=None, asks=Asks.DAYS_MOVE)
+        facts = Facts(session=session, dropped=(), at=None, asks=Asks.DAYS_MOVE)
         question = Question(Asks.DAYS_MOVE, scene.today, session_on=session.on)
         said = Say(scene.who, Kind.LATER, ("later_past_bed",), facts, choices=TOMORROW)
         return Part((SetQuestion(question),), (said,))
-    facts = Facts(session=session, at=at)
+    facts = Facts(session=session, dropped=(), at=at)
     return Part((_snooze(scene, session, at), SetQuestion(None)), (Say(scene.who, Kind.LATER, ("later",), facts),))
 
 
