@@ -60,8 +60,8 @@ def _measure(items: list[Item]) -> Item | None:
     """A number and its unit."""
     unit = next(each.value for each in items if each.tag is Tag.UNIT)
     n = _number(items)[0]
-    if unit == "min" and n >= _FAR_METRES and items[-1].value == "min" and n % 50 == 0:
-        return _over(items, Tag.DIST, n / 1000) if n >= 400 else _over(items, Tag.DUR, n)
+    if unit == "m":
+        return _over(items, Tag.DIST, n / 1000) if n >= _FAR_METRES else _over(items, Tag.DUR, n)
     if unit in _MINUTES:
         return _over(items, Tag.DUR, n * _MINUTES[unit])
     if unit in _KM:
@@ -88,7 +88,12 @@ def _min_sec(items: list[Item]) -> Item | None:
     """`32 min 10 sec`, `1 min 30`."""
     units = [each.value for each in items if each.tag is Tag.UNIT]
     n = _number(items)
-    if units[0] != "min" or n[1] >= 60 or units[1:] not in ([], ["sec"]) or (len(units) == 1 and len(items) > 3):
+    if (
+        units[0] not in ("min", "m")
+        or n[1] >= 60
+        or units[1:] not in ([], ["sec"])
+        or (len(units) == 1 and len(items) > 3)
+    ):
         return None
     return _over(items, Tag.DUR, n[0] + n[1] / 60)
 
@@ -109,6 +114,14 @@ def _stone(items: list[Item]) -> Item | None:
     if units[0] != "stone" or numbers[1] >= POUNDS_PER_STONE or (len(units) > 1 and units[1] != "lb"):
         return None
     return _over(items, Tag.MASS, (numbers[0] * POUNDS_PER_STONE + numbers[1]) * KG_PER_POUND, value="stone")
+
+
+def _stone_first(items: list[Item]) -> Item | None:
+    """`21st 3`: stones that look like a day of the month."""
+    unit = items[2].value if len(items) > 2 else "lb"
+    if not items[0].value.endswith("1st") or items[0].n < 21 or items[1].n >= POUNDS_PER_STONE or unit != "lb":
+        return None
+    return _over(items, Tag.MASS, (items[0].n * POUNDS_PER_STONE + items[1].n) * KG_PER_POUND, value="stone")
 
 
 def _stone_half(items: list[Item]) -> Item | None:
@@ -215,7 +228,7 @@ def _days_ago(items: list[Item]) -> Item | None:
 def _hour_unit(items: list[Item]) -> Item | None:
     """`1 hour 20`, `1 hr and a half`: only when the first unit is an hour and the second, if said, minutes."""
     units = [each.value for each in items if each.tag is Tag.UNIT]
-    if units[0] != "hour" or (len(units) > 1 and units[1] != "min"):
+    if units[0] != "hour" or (len(units) > 1 and units[1] not in ("min", "m")):
         return None
     return _hour_and([each for each in items if each.tag not in (Tag.AND, Tag.DASH)])
 
@@ -224,6 +237,7 @@ _N = "[NUM ONE]"
 REWRITES = tuple(
     Rewrite(pattern(text), build)
     for text, build in (
+        ("(?<!THE)(?<!UNTIL)ORDINAL NUM(?: UNIT)?", _stone_first),
         ("NUM DASH NUM DASH NUM", _iso),
         ("[ORDINAL NUM] OF? MONTH", _month_day),
         ("MONTH THE? [ORDINAL NUM]", _month_day),

@@ -39,9 +39,9 @@ def _single(token: Token, index: int) -> Item:
     word = token.word
     if token.number is not None:
         return Item(Tag.ONE if word == "one" else Tag.NUM, word, index, index, token.number)
-    if ":" in word and len(word) > 1:
+    if ":" in word and word[0] in "0123456789":
         return Item(Tag.CLOCKISH, word, index, index)
-    if word[0].isdigit():
+    if word[0] in "0123456789":
         if word.endswith(_ORDINAL_ENDS):
             return Item(Tag.ORDINAL, word, index, index, float(word[:-2]))
         return Item(Tag.CLOCKISH, word.replace("h", ":"), index, index, 1)

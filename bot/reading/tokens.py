@@ -13,7 +13,8 @@ _PIECE = re.compile(
     r"|(?P<thousands>\d{1,3}(?:,\d{3}){1,2}\b)"
     r"|(?P<number>\d{1,8}(?:[.,]\d{1,3}(?!\d))?|\.\d{1,3}\b)"
     r"|(?P<word>[a-z]+(?:'[a-z]+){0,2})"
-    r"|(?P<mark>\S)"
+    r"|(?P<mark>\S)",
+    re.ASCII,
 )
 _SUFFIXES = {"'m": ("am",), "'ve": ("have",), "'ll": ("will",), "'re": ("are",), "'d": ("would",), "'s": ("s",)}
 _UNITS = ("zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen "

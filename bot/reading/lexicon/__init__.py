@@ -46,7 +46,7 @@ Tree = dict[str, Any]
 @cache
 def spelling() -> Mapping[str, tuple[str, ...]]:
     """Shorthand, contractions and common misspellings, each with the words that it stands for."""
-    table = _load("spelling")["words"]
+    table = load("spelling")["words"]
     return {variant: tuple(meaning.split()) for meaning, variants in table.items() for variant in variants}
 
 
@@ -55,7 +55,7 @@ def phrases() -> Tree:
     """The tree of all tagged phrases."""
     tree: Tree = {}
     for name in FILES:
-        for table, meanings in _load(name).items():
+        for table, meanings in load(name).items():
             for value, listed in meanings.items():
                 sense = Sense(Tag[table.upper()], value, _as_number(value))
                 for phrase in listed:
@@ -68,7 +68,7 @@ def groups() -> Tree:
     """The tree of the word groups that signs of danger and alarm are made of; a phrase may be in several."""
     tree: Tree = {}
     for name in ("danger", "alarm"):
-        for group, listed in _load(name)["group"].items():
+        for group, listed in load(name)["group"].items():
             for phrase in listed:
                 _plant(tree, phrase, group)
     return tree
@@ -82,11 +82,12 @@ def signs(name: str) -> tuple[Sign, ...]:
             each["code"], each["name"], tuple(each["all"]), tuple(each.get("unless", ())), each.get("window", 8),
             each.get("across", False),
         )
-        for each in _load(name)["sign"]
+        for each in load(name)["sign"]
     )  # fmt: skip
 
 
-def _load(name: str) -> dict[str, Any]:
+def load(name: str) -> dict[str, Any]:
+    """The tables of file *name*."""
     content = pkgutil.get_data(__name__, f"{name}.toml")
     return tomllib.loads(content.decode() if content else "")
 
@@ -123,15 +124,16 @@ def _segments(phrase: str) -> Iterator[tuple[tuple[str, ...], ...]]:
     """The words of *phrase* piece by piece, each piece with its choices."""
     for hit in _SEGMENT.finditer(phrase):
         if hit[1]:
-            yield tuple(_words(choice) for choice in hit[1].split("|"))
+            yield tuple(words_of(choice) for choice in hit[1].split("|"))
         elif hit[2]:
-            yield (*(_words(choice) for choice in hit[2].split("|")), ())
+            yield (*(words_of(choice) for choice in hit[2].split("|")), ())
         else:
-            yield (_words(hit[3]),)
+            yield (words_of(hit[3]),)
 
 
 @cache
-def _words(text: str) -> tuple[str, ...]:
+def words_of(text: str) -> tuple[str, ...]:
+    """The words of *text* in canonical spelling, as the tokens of a reply have them."""
     if "#" in text:
         return tuple(text.split())
     return tuple(token.word for token in tokens_of(normalise(text), spelling()))

@@ -80,8 +80,10 @@ def _sort(clause: Clause, index: int, tag: Tag) -> None:
 
 
 def minutes_of(item: Item) -> float:
-    """Minutes of a duration, of a bare number, of `mm:ss` or `h:mm:ss`."""
+    """Minutes of a duration, of a bare number, of `mm:ss`, `h:mm:ss` or `1h20`."""
     if item.tag is Tag.CLOCKISH:
         parts = [int(part) for part in item.value.split(":")]
-        return parts[0] * 60 + parts[1] + parts[2] / 60 if len(parts) == 3 else parts[0] + parts[1] / 60
+        if len(parts) == 3 or item.n:
+            return parts[0] * 60 + parts[1] + (parts[2] / 60 if len(parts) == 3 else 0)
+        return parts[0] + parts[1] / 60
     return item.n

@@ -1,0 +1,37 @@
+"""The share of labelled replies that is read exactly. The labels are a sample: the reader is built for their voices."""
+
+import pytest
+
+from tests.bot.reading.scoring import facts, labelled, same, wanted
+
+OPEN = ("open", "open_a", "open_b")
+ALL = (*OPEN, "more", "fresh")
+
+
+@pytest.mark.parametrize("name", ALL)
+def test_at_least_97_percent_are_read_exactly(name: str) -> None:
+    replies = list(labelled(name))
+    wrong = [
+        reply.text
+        for reply in replies
+        if not same(facts(reply.text, reply.at, reply.tz, reply.planned_min, reply.asked), wanted(reply))
+    ]
+    assert len(wrong) <= 0.03 * len(replies), wrong
+
+
+@pytest.mark.parametrize("name", ALL)
+def test_no_danger_is_missed(name: str) -> None:
+    for reply in labelled(name):
+        if wanted(reply).get("danger"):
+            assert facts(reply.text, reply.at, reply.tz, reply.planned_min, reply.asked).get("danger"), reply.text
+
+
+def test_false_danger_stays_below_one_percent() -> None:
+    replies = [reply for name in ALL for reply in labelled(name) if not wanted(reply).get("danger")]
+    false = [reply.text for reply in replies if facts(reply.text, reply.at, reply.tz).get("danger")]
+    assert len(false) <= 0.01 * len(replies), false
+
+
+def test_there_are_840_open_and_own_replies() -> None:
+    assert sum(1 for name in OPEN for _ in labelled(name)) == 540
+    assert sum(1 for name in ("more", "fresh") for _ in labelled(name)) >= 300

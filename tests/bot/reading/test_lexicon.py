@@ -1,0 +1,26 @@
+"""The word lists: one meaning for each phrase, and the signs made of groups that exist."""
+
+from bot.reading import lexicon
+from bot.reading.lexicon import FILES, expand, load, words_of
+
+
+def test_no_phrase_has_two_meanings() -> None:
+    seen: dict[tuple[str, ...], tuple[str, str]] = {}
+    double = []
+    for name in FILES:
+        for table, meanings in load(name).items():
+            for value, phrases in meanings.items():
+                for phrase in (words_of(each) for listed in phrases for each in expand(listed)):
+                    if seen.setdefault(phrase, (table, value)) != (table, value):
+                        double.append((phrase, seen[phrase], (table, value)))
+    assert not double
+
+
+def test_signs_are_made_of_known_groups() -> None:
+    for name in ("danger", "alarm"):
+        groups = load(name)["group"]
+        assert not [sign.name for sign in lexicon.signs(name) if not set(sign.groups + sign.unless) <= set(groups)]
+
+
+def test_choices_and_options_open_up() -> None:
+    assert sorted(expand("(a|b) c [d]")) == ["a c", "a c d", "b c", "b c d"]
