@@ -29,6 +29,7 @@ from bot.conversation.topics.coach import coach
 from bot.conversation.topics.danger import danger, signs_in, urgent
 from bot.conversation.topics.due import fell_due
 from bot.conversation.topics.rescue import rescue
+from bot.conversation.topics.sure import first_sure
 from bot.reading import read
 from planning.terms.choices import Alarm, Danger, Role
 from planning.terms.person import Profile
@@ -94,7 +95,7 @@ def _stranger(known: Known, event: Heard | Opened | Outdated, now: datetime) -> 
             return Outcome(draft, (said,))
         if not event.private:
             return Outcome()
-    outcome = survey(known, event, now)
+    outcome = first_sure(survey(known, event, now), now)
     if known.draft is not None:
         return outcome
     return replace(outcome, says=tuple(replace(say, also=(*say.also, Kind.STRANGER)) for say in outcome.says))

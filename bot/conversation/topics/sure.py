@@ -1,9 +1,14 @@
 """How sure somebody is of the next session, 0 to 10: below 7 it is made smaller, at most twice, then the floor."""
 
-from bot.conversation.changes import Fix, SetQuestion
+from dataclasses import replace
+from datetime import datetime
+
+from bot.conversation.changes import Fix, KeepProfile, Outcome, SetQuestion
 from bot.conversation.known import Question
 from bot.conversation.says import Asks, Choice, Facts, Kind, Say
 from bot.conversation.scene import Part, Scene
+from planning.calendar import local
+from planning.safety import screen
 from planning.step import shrink
 from planning.terms.entry import Fixed
 from planning.terms.reasons import Reason
@@ -13,6 +18,18 @@ SURE = 7
 
 AGAIN = 2
 CHOICES = (Choice("sure_9", "9"), Choice("sure_7", "7"), Choice("sure_5", "5"), Choice("sure_3", "3"))
+
+
+def first_sure(outcome: Outcome, now: datetime) -> Outcome:
+    """The end of a survey, with the first check-in: how sure are they of the first session?"""
+    enrolled = next((each.profile for each in outcome.changes if isinstance(each, KeepProfile)), None)
+    if enrolled is None or not screen(enrolled.screen, enrolled.cleared).may_start:
+        return outcome
+    said, *rest = outcome.says
+    question = SetQuestion(Question(Asks.SURE, local(now, enrolled.tz).date()))
+    facts = replace(said.facts, asks=Asks.SURE)
+    asking = replace(said, facts=facts, words=(*said.words, "ask_sure_first"), choices=CHOICES)
+    return Outcome((*outcome.changes, question), (asking, *rest))
 
 
 def sure(scene: Scene) -> Part | None:
