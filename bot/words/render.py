@@ -5,6 +5,7 @@ from datetime import date, datetime
 
 from bot.conversation.says import Facts, Say
 from bot.words.catalogue import Catalogue, catalogue
+from bot.words.helplines import help_slots
 from bot.words.phrases import clock, day, done_line, folded, how, number, parts_line, session_line
 from planning.calendar import local
 from planning.terms.entry import Entry
@@ -42,8 +43,8 @@ def _paragraph(name: str, say: Say, today: date, words: Catalogue) -> str:
 
 
 def _slots(say: Say, today: date, tz: str, words: Catalogue) -> dict[str, str]:
-    facts = say.facts
-    slots = _session_slots(facts, today, words)
+    facts, named = say.facts, {slot.name: slot.value for slot in say.slots}
+    slots = help_slots(named.get("country"), named.get("here")) | _session_slots(facts, today, words)
     if isinstance(facts.entries, tuple):
         slots |= _entry_slots(facts.entries, words)
     if isinstance(facts.segments, tuple):
@@ -61,7 +62,7 @@ def _slots(say: Say, today: date, tz: str, words: Catalogue) -> dict[str, str]:
         slots["at_time"] = clock(local(facts.at, tz).time())
     if isinstance(facts.sessions, tuple):
         slots["week_list"] = "\n".join(_dated(each, today, words) for each in facts.sessions)
-    return slots | {slot.name: slot.value for slot in say.slots}
+    return slots | named
 
 
 def _session_slots(facts: Facts, today: date, words: Catalogue) -> dict[str, str]:

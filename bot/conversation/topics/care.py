@@ -3,9 +3,10 @@
 from bot.conversation.agenda import CARE
 from bot.conversation.changes import RaiseHold, SetQuestion
 from bot.conversation.known import Hold
-from bot.conversation.says import Facts, Kind, Say
+from bot.conversation.says import Facts, Kind, Say, Slot
 from bot.conversation.scene import Part, Scene
 from bot.conversation.topics.coach import notice
+from bot.conversation.topics.where import where
 from planning.terms.choices import Alarm, Danger, Mood, Share
 
 WORDS = {Danger.SELF_HARM: "care_self_harm", Danger.EATING: "care_eating"}
@@ -16,13 +17,17 @@ def care(scene: Scene) -> Part | None:
     codes: tuple[Danger | Alarm, ...] = tuple(code for code in scene.reading.danger if code in CARE)
     if codes:
         changes = (RaiseHold(Hold(codes, scene.today, scene.id)), SetQuestion(None))
-        return Part(changes, (caring(scene.who, codes), *notice(scene, "notice_care", needs=Share.CARE)))
+        told = notice(scene, "notice_care", needs=Share.CARE)
+        return Part(changes, (caring(scene.who, codes, coach_told=bool(told), slots=where(scene.profile)), *told))
     if scene.reading.mood is Mood.LOW:
         return Part(says=(Say(scene.who, Kind.CARE, ("care_low",), Facts(codes=())),))
     return None
 
 
-def caring(who: str, codes: tuple[Danger | Alarm, ...]) -> Say:
-    """The message itself; it needs nothing but the codes."""
+def caring(
+    who: str, codes: tuple[Danger | Alarm, ...], *, coach_told: bool = False, slots: tuple[Slot, ...] = ()
+) -> Say:
+    """The message itself; it needs nothing but the codes. *slots*: the country, for the numbers to call."""
     gravest = Danger.SELF_HARM if Danger.SELF_HARM in codes else Danger.EATING
-    return Say(who, Kind.CARE, (WORDS[gravest], "care_where"), Facts(codes=codes))
+    told = ("urgent_coach_told",) if coach_told else ()
+    return Say(who, Kind.CARE, (WORDS[gravest], "care_where", *told), Facts(codes=codes), slots=slots)

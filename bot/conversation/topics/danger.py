@@ -3,9 +3,10 @@
 from bot.conversation.agenda import CARE
 from bot.conversation.changes import Change, RaiseFlag, RaiseHold, SetQuestion
 from bot.conversation.known import Hold
-from bot.conversation.says import Facts, Kind, Say
+from bot.conversation.says import Facts, Kind, Say, Slot
 from bot.conversation.scene import Part, Scene
 from bot.conversation.topics.coach import notice
+from bot.conversation.topics.where import where
 from planning.safety.danger import first_aid, tier
 from planning.terms.choices import Alarm, Colour, Danger
 from planning.terms.entry import Complaint, Flag
@@ -36,13 +37,18 @@ def danger_of(scene: Scene, codes: tuple[Danger | Alarm, ...], complaints: tuple
     flags = tuple(RaiseFlag(Flag(each.part, each.side, Colour.RED, scene.today), scene.id) for each in complaints)
     changes: tuple[Change, ...] = (RaiseHold(Hold(codes, scene.today, scene.id)), *flags, SetQuestion(None))
     told = notice(scene, "notice_danger", codes=codes)
-    return Part(changes, (urgent(scene.who, codes, coach_told=bool(told)), *told))
+    return Part(changes, (urgent(scene.who, codes, coach_told=bool(told), slots=where(scene.profile)), *told))
 
 
-def urgent(who: str, codes: tuple[Danger | Alarm, ...], *, coach_told: bool = False) -> Say:
-    """The message itself; it needs nothing but the codes, so that it goes out whatever else is broken."""
+def urgent(
+    who: str, codes: tuple[Danger | Alarm, ...], *, coach_told: bool = False, slots: tuple[Slot, ...] = ()
+) -> Say:
+    """The message itself; it needs nothing but the codes, so that it goes out whatever else is broken.
+
+    *slots*: the country, for the number to call.
+    """
     gravest = min(codes, key=lambda code: SOONEST.index(tier(code, codes)))
     soonest, aid = tier(gravest, codes), first_aid(gravest)
     told = ("urgent_coach_told",) if coach_told else ()
     words = (TIERS[soonest], f"aid_{aid}", *told, "urgent_cleared_by")
-    return Say(who, Kind.URGENT, words, Facts(codes=codes, session=None))
+    return Say(who, Kind.URGENT, words, Facts(codes=codes, session=None), slots=slots)
