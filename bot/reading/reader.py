@@ -2,7 +2,7 @@
 
 from datetime import datetime
 
-from bot.reading import amounts, context, lexicon, normalise, scan, tokens
+from bot.reading import amounts, context, lexicon, normalise, scan, spelling, tokens
 from bot.reading.facts import Asked, Reading
 from bot.reading.page import Page, apply
 from bot.reading.resolve import reading_of
@@ -19,7 +19,7 @@ def reading_of_reply(text: str, at: datetime, tz: str, planned_min: float | None
 
 def page_of(text: str, at: datetime, planned_min: float | None, asked: Asked | None) -> Page:
     """*text* as tokens and items, before any rule."""
-    found = tokens.tokens_of(normalise.normalise(text), lexicon.spelling())
+    found = spelling.mended(tokens.tokens_of(normalise.normalise(text), lexicon.spelling()))
     items = context.in_context(amounts.compose(scan.items_of(found, lexicon.phrases())))
     return Page(at.replace(tzinfo=None), planned_min, asked, found, items)
 
