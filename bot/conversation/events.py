@@ -1,7 +1,7 @@
 """What can happen to a conversation."""
 
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, datetime
 from enum import StrEnum
 
 from bot.conversation.says import Asks
@@ -57,6 +57,8 @@ class Due:
     kind: DueKind
     on: date
     ordinal: int = 0
+    at: datetime | None = None
+    """The UTC instant that it was due at; None where it does not matter."""
 
 
 Event = Heard | Opened | Outdated | Shared | Due

@@ -60,6 +60,8 @@ class Marks:
     followed_on: date | None = None
     reviewed_on: date | None = None
     heard_at: datetime | None = None
+    away: bool = False
+    """Pushes of earlier days were never sent, since the bot was down; it is said once, with the next message."""
 
 
 @dataclass(frozen=True, slots=True)

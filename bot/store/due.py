@@ -29,7 +29,7 @@ def next_claim(tx: Transaction, until: datetime) -> Claim | None:
         return None
     tx.delete(row)
     tx.flush()
-    return Claim(row.who, Due(DueKind(row.kind), row.on, row.ordinal), row.at)
+    return Claim(row.who, Due(DueKind(row.kind), row.on, row.ordinal, row.at), row.at)
 
 
 def set_agenda(tx: Transaction, who: str, appointments: Iterable[Appointment]) -> None:

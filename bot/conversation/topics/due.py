@@ -16,12 +16,12 @@ from bot.conversation.changes import (
     SetSnooze,
 )
 from bot.conversation.events import Due, DueKind
-from bot.conversation.known import Known, Question
+from bot.conversation.known import Known, Marks, Question
 from bot.conversation.says import Asks, Choice, Facts, Kind, Say, Slot
 from bot.conversation.topics.misses import WHY, misses_in_a_row, smallest, too_many
 from bot.conversation.topics.triage import YES_NO
 from bot.conversation.topics.wants import TODAY_CHOICES
-from planning.calendar import instant
+from planning.calendar import local
 from planning.progress.review import review
 from planning.terms.choices import Colour
 from planning.terms.entry import Complaint, Entry, Fixed, Flag, Status
@@ -36,10 +36,15 @@ SEEN = (Choice("seen_yes", "a doctor cleared me"), Choice("seen_no", "not yet"))
 
 
 def fell_due(known: Known, profile: Profile, due: Due, now: datetime) -> Outcome:
-    """What one thing that fell due leads to."""
+    """What one thing that fell due leads to. *now* is far behind it only when the bot was down."""
+    late = now - due.at > TOO_LATE if due.at else False
+    if late and due.kind in (DueKind.NUDGE, DueKind.REVIEW):
+        return Outcome((SetMarks(_as_if_sent(known.marks, due)),))
+    if late and due.kind is DueKind.PUSH:
+        return _late_push(known, profile, due, now)
     match due.kind:
         case DueKind.PUSH:
-            return _push(known, profile, due, now)
+            return _push(known, due)
         case DueKind.NUDGE:
             return _nudge(known, due)
         case DueKind.CLOSE:
@@ -69,23 +74,32 @@ def key(kind: DueKind, who: str, due: Due) -> str:
     return f"{kind}:{who}:{due.on}:{due.ordinal}"
 
 
-def _push(known: Known, profile: Profile, due: Due, now: datetime) -> Outcome:
+def _push(known: Known, due: Due) -> Outcome:
     session = next((each for each in known.sessions if each.on == due.on), None)
-    marks = replace(known.marks, pushed_on=due.on)
-    kept: tuple[Change, ...] = (SetMarks(marks), SetSnooze(None))
-    planned = known.snooze.at if known.snooze and due.ordinal else _planned(session, profile)
-    if session is None or planned is None:
+    kept: tuple[Change, ...] = (SetMarks(replace(known.marks, pushed_on=due.on, away=False)), SetSnooze(None))
+    if session is None:
         return Outcome(kept)
-    if now - planned > TOO_LATE:
-        facts = Facts(session=session, asks=None)
-        return Outcome(kept, (Say(known.who, Kind.TODAY, ("today_late",), facts, key=key(due.kind, known.who, due)),))
     if too_many(known) and _last_was_silent(known) and not due.ordinal:
         return _smaller(known, session, due, kept)
     return _with_question(known, session, due, kept)
 
 
-def _planned(session: Session | None, profile: Profile) -> datetime | None:
-    return None if session is None else instant(session.on, session.at, profile.tz)
+def _late_push(known: Known, profile: Profile, due: Due, now: datetime) -> Outcome:
+    """A push that the bot was down for: of an earlier day it is dropped, of today it is said to be late. No day without
+    a push counts as silent, and a whole week of them makes one message, not a burst.
+    """
+    session = next((each for each in known.sessions if each.on == due.on), None)
+    marks = replace(known.marks, pushed_on=due.on, closed_on=due.on, nudged_on=due.on)
+    if session is None or local(now, profile.tz).date() > due.on:
+        return Outcome((SetMarks(replace(marks, away=True)), SetSnooze(None)))
+    facts = Facts(session=session, asks=None)
+    said = Say(known.who, Kind.TODAY, ("today_late",), facts, key=key(due.kind, known.who, due))
+    question = SetQuestion(Question(Asks.DONE, due.on, session_on=due.on))
+    return Outcome((SetMarks(replace(marks, away=False)), SetSnooze(None), question), (said,))
+
+
+def _as_if_sent(marks: Marks, due: Due) -> Marks:
+    return replace(marks, nudged_on=due.on) if due.kind is DueKind.NUDGE else replace(marks, reviewed_on=due.on)
 
 
 def _last_was_silent(known: Known) -> bool:
@@ -101,7 +115,7 @@ def _smaller(known: Known, session: Session, due: Due, kept: tuple[Change, ...])
     said = Say(
         known.who,
         Kind.TODAY,
-        ("today", "shrunk_silent", "ask_why_missed"),
+        (*_words(known), "shrunk_silent", "ask_why_missed"),
         facts,
         choices=WHY,
         also=(Kind.SHRUNK,),
@@ -117,14 +131,25 @@ def _with_question(known: Known, session: Session, due: Due, kept: tuple[Change,
     flag = None if asked else next((each for each in known.flags if _asks_today(each, due.on)), None)
     if flag is None:
         facts = Facts(session=session, asks=None)
-        said = Say(known.who, Kind.TODAY, ("today",), facts, choices=TODAY_CHOICES, key=key(due.kind, known.who, due))
+        said = Say(
+            known.who, Kind.TODAY, _words(known), facts, choices=TODAY_CHOICES, key=key(due.kind, known.who, due)
+        )
         return Outcome((*kept, SetQuestion(Question(Asks.DONE, due.on, session_on=due.on))), (said,))
-    marks = replace(known.marks, pushed_on=due.on, followed_on=due.on)
+    marks = replace(known.marks, pushed_on=due.on, followed_on=due.on, away=False)
     facts = Facts(session=session, asks=Asks.NEXT_MORNING, parts=(flag.part,))
     said = Say(
-        known.who, Kind.TODAY, ("today", "ask_next_morning"), facts, choices=YES_NO, key=key(due.kind, known.who, due)
+        known.who,
+        Kind.TODAY,
+        (*_words(known), "ask_next_morning"),
+        facts,
+        choices=YES_NO,
+        key=key(due.kind, known.who, due),
     )
     return Outcome((*kept, SetMarks(marks), SetQuestion(_morning(flag, due.on))), (said,))
+
+
+def _words(known: Known) -> tuple[str, ...]:
+    return ("today", "was_away") if known.marks.away else ("today",)
 
 
 def _asks_today(flag: Flag, day: date) -> bool:

@@ -79,7 +79,7 @@ def test_a_claim_that_is_rolled_back_is_still_due(known: Store) -> None:
     with known.begin() as tx:
         claim = next_claim(tx, at())
     assert claim is not None
-    assert (claim.due, claim.at) == (Due(DueKind.PUSH, DAY, 2), at())
+    assert (claim.due, claim.at) == (Due(DueKind.PUSH, DAY, 2, at()), at())
 
 
 def test_the_sweep_is_found_by_an_index(known: Store) -> None:
