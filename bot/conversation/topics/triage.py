@@ -144,7 +144,8 @@ def _context(scene: Scene, complaint: Complaint, answers: Answers) -> TriageCont
 
 def _adjusted(scene: Scene, gravest: Triage) -> Session | None:
     """The next session as the flag leaves it; None where nothing is to be done until it is looked at."""
-    session = scene.session_next
+    over = bool(scene.reading.did) or scene.reading.missed
+    session = next(scene.coming(), None) if over else scene.session_next
     change = ADJUST.get(gravest.do)
     if session is None or change is None or scene.stopped:
         return None
