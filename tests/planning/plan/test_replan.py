@@ -1,0 +1,208 @@
+"""The plan after what really happened: the past stands, nothing is doubled up, every limit holds."""
+
+import random
+from dataclasses import replace
+from datetime import date, timedelta
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from planning import build_plan, replan
+from planning.terms.choices import Colour, Part
+from planning.terms.entry import Break, Entry, Fixed, Flag, History, Status
+from planning.terms.person import Profile, Race
+from planning.terms.plan import Plan
+from tests.support.histories import Life, as_planned, done, training
+from tests.support.profiles import HALF_KM, MONDAY, a_person, profiles
+
+YEARS = settings(max_examples=30, deadline=None, suppress_health_check=list(HealthCheck))
+SEEDS = st.integers(0, 10**6)
+SAM = a_person(race=Race(MONDAY + timedelta(days=300), HALF_KM))
+WEEK = timedelta(days=7)
+
+
+def weeks_of(profile: Profile, count: int) -> list[date]:
+    return [profile.begin + WEEK * number for number in range(1, count + 1)]
+
+
+def live_a_year(profile: Profile, seed: int) -> None:
+    """`replan` ends in the check of every limit, so that it only has to be asked."""
+    dice = random.Random(seed)
+    life, plan, day = Life(dice, dice.choice((0.95, 0.8, 0.5, 0.2))), build_plan(profile), profile.begin
+    while day < profile.begin + timedelta(days=364):
+        after = day + timedelta(days=dice.choice((1, 3, 7, 7)))
+        life.live(plan, day, after)
+        new = replan(profile, life.history, after, plan)
+        assert past(new, after) == past(plan, after)
+        assert replan(profile, life.history, after, new) == new
+        plan, day = new, after
+
+
+def past(plan: Plan, today: date) -> list[object]:
+    return [each for each in plan.sessions if each.on < today]
+
+
+@YEARS
+@given(profiles(screened=True), SEEDS)
+def test_a_random_year_keeps_every_limit_and_never_touches_the_past(profile: Profile, seed: int) -> None:
+    live_a_year(profile, seed)
+
+
+@pytest.mark.nightly
+@settings(YEARS, max_examples=300)
+@given(profiles(screened=True), SEEDS)
+def test_many_random_years_keep_every_limit(profile: Profile, seed: int) -> None:
+    live_a_year(profile, seed)
+
+
+@YEARS
+@given(profiles(screened=True))
+def test_a_plan_done_as_planned_stays_as_it_is(profile: Profile) -> None:
+    plan = build_plan(profile)
+    for today in weeks_of(profile, 52):
+        if plan.weeks and today <= plan.weeks[-1].monday:
+            history = History(as_planned(plan, profile.begin, today))
+            assert replan(profile, history, today, plan) == plan
+
+
+def after_weeks(count: int, missed: tuple[int, ...] = (), **more: object) -> tuple[Plan, Plan]:
+    """Sam's plan, and the one after *count* weeks in which the sessions of these numbers were *missed*."""
+    plan, today = build_plan(SAM), MONDAY + WEEK * count
+    entries = list(as_planned(plan, MONDAY, today))
+    for each in missed:
+        entries[each] = Entry(entries[each].on, Status.MISSED, planned_on=entries[each].on)
+    return plan, replan(SAM, History(tuple(entries), **more), today, plan)  # type: ignore[arg-type]
+
+
+def test_one_missed_walk_changes_no_day_that_it_need_not() -> None:
+    plan, new = after_weeks(10, missed=(-4,))
+    changed = [a.on for a, b in zip(plan.sessions, new.sessions, strict=True) if a != b]
+    assert len(changed) <= 8
+    assert new.fits
+
+
+def test_a_missed_session_is_never_doubled_up() -> None:
+    plan, new = after_weeks(10, missed=(-1, -2, -3, -4))
+    week = next(each for each in new.weeks if each.number == 11)
+    assert week.minutes <= next(each for each in plan.weeks if each.number == 11).minutes
+    assert len(week.sessions) <= 4
+
+
+@pytest.mark.parametrize(("shorter", "longer"), [(3, 8), (8, 15), (15, 30), (30, 60), (3, 60)])
+def test_a_longer_gap_never_gives_a_larger_return(shorter: int, longer: int) -> None:
+    """Back after a gap: common practice, no source."""
+    firsts = []
+    for days in (shorter, longer):
+        plan = build_plan(SAM)
+        entries = as_planned(plan, MONDAY, MONDAY + WEEK * 15)
+        back = MONDAY + WEEK * 15 + timedelta(days=days)
+        new = replan(SAM, History(entries, breaks=(Break(MONDAY + WEEK * 15, back - timedelta(days=1)),)), back, plan)
+        firsts.append(sum(each.seconds for each in training(new, back, back + WEEK)))
+    assert firsts[1] <= firsts[0]
+
+
+@pytest.mark.parametrize(("days", "least", "most"), [(7, 0.75, 1.0), (21, 0.4, 0.67)])
+def test_the_return_steps_back_by_the_length_of_the_gap(days: int, least: float, most: float) -> None:
+    """7-13 days: about the last week; 14-27: half to two thirds (common practice, no source)."""
+    plan, end = build_plan(SAM), MONDAY + WEEK * 15
+    back = end + timedelta(days=days)
+    off = Break(end, back - timedelta(days=1))
+    new = replan(SAM, History(as_planned(plan, MONDAY, end), breaks=(off,)), back, plan)
+    first = sum(each.seconds for each in training(new, back, back + WEEK))
+    assert least <= first / plan.weeks[14].seconds <= most
+
+
+def test_after_four_weeks_away_everything_starts_anew() -> None:
+    plan, end = build_plan(SAM), MONDAY + WEEK * 15
+    back = end + WEEK * 5
+    new = replan(SAM, History(as_planned(plan, MONDAY, end)), back, plan)
+    assert [each.minutes for each in training(new, back, back + WEEK)] == [20] * 4
+
+
+@pytest.mark.parametrize("effort", [3, 5, 7, 10])
+def test_a_harder_effort_never_gives_a_longer_run(effort: int) -> None:
+    plan, today = build_plan(SAM), MONDAY + WEEK * 12
+    calm = replan(SAM, History(as_planned(plan, MONDAY, today)), today, plan)
+    hard = History(tuple(replace(each, effort=effort) for each in as_planned(plan, MONDAY, today)))
+    new = replan(SAM, hard, today, plan)
+    assert longest_run(new, today) <= longest_run(calm, today)
+
+
+def longest_run(plan: Plan, today: date) -> int:
+    ahead = training(plan, today, today + WEEK)
+    return max((part.seconds for each in ahead for part in each.segments if part.do == "run"), default=0)
+
+
+def test_a_red_flag_holds_everything_until_it_is_clear() -> None:
+    since = MONDAY + WEEK * 10 - timedelta(days=1)
+    _, new = after_weeks(10, flags=(Flag(Part.SHIN, None, Colour.RED, since),))
+    assert [each for each in new.sessions if each.on >= MONDAY + WEEK * 10] == []
+    assert new.warnings == ("red_flag",)
+
+
+def test_after_a_red_flag_the_way_back_is_a_step_lower() -> None:
+    since, clear = MONDAY + WEEK * 9, MONDAY + WEEK * 10 - timedelta(days=1)
+    plan, new = after_weeks(10, flags=(Flag(Part.SHIN, None, Colour.RED, since, clear),))
+    assert longest_run(new, MONDAY + WEEK * 10) < longest_run(plan, MONDAY + WEEK * 10)
+
+
+def test_an_amber_flag_drops_the_running_for_now() -> None:
+    since = MONDAY + WEEK * 12 - timedelta(days=1)
+    plan, new = after_weeks(12, flags=(Flag(Part.KNEE, None, Colour.AMBER, since),))
+    assert longest_run(plan, MONDAY + WEEK * 12) > 0
+    assert longest_run(new, MONDAY + WEEK * 12) == 0
+
+
+def test_a_holiday_holds_no_session() -> None:
+    first, last = MONDAY + WEEK * 12, MONDAY + WEEK * 13
+    _, new = after_weeks(10, breaks=(Break(first, last),))
+    assert training(new, first, last + timedelta(days=1)) == []
+
+
+def test_after_a_fever_two_days_of_rest_and_days_of_walking() -> None:
+    off = Break(MONDAY + WEEK * 12, MONDAY + WEEK * 12 + timedelta(days=1), ill=True, fever=True)
+    _, new = after_weeks(12, breaks=(off,))
+    ahead = training(new, off.first, off.first + timedelta(days=7))
+    assert all(each.on > off.first + timedelta(days=3) and not each.run_seconds for each in ahead)
+
+
+def test_a_change_by_the_coach_stands() -> None:
+    plan = build_plan(SAM)
+    session = training(plan, MONDAY + WEEK * 10, MONDAY + WEEK * 11)[1]
+    short = replace(session, segments=session.segments[:1])
+    _, new = after_weeks(10, fixed=(Fixed(session.on, short),))
+    assert short in new.sessions
+
+
+def test_a_change_beyond_what_is_safe_is_left_out_and_said() -> None:
+    plan = build_plan(SAM)
+    session = training(plan, MONDAY + WEEK * 10, MONDAY + WEEK * 11)[1]
+    far = replace(session, segments=(replace(session.segments[0], seconds=4 * 3600),))
+    _, new = after_weeks(10, fixed=(Fixed(session.on, far),))
+    assert far not in new.sessions
+    assert "fixed_trimmed" in new.warnings
+
+
+def test_a_session_dropped_by_somebody_stays_dropped() -> None:
+    on = training(build_plan(SAM), MONDAY + WEEK * 10, MONDAY + WEEK * 11)[1].on
+    _, new = after_weeks(10, fixed=(Fixed(on, None),))
+    assert on not in {each.on for each in new.sessions}
+
+
+def test_more_than_planned_raises_nothing_and_is_followed_by_walking() -> None:
+    plan, today = build_plan(SAM), MONDAY + WEEK * 12
+    entries = list(as_planned(plan, MONDAY, today))
+    last = training(plan, MONDAY, today)[-1]
+    entries[-1] = done(last, minutes=last.minutes * 2)
+    new = replan(SAM, History(tuple(entries)), today, plan)
+    assert all(not each.run_seconds for each in training(new, today, today + timedelta(days=2)))
+    assert [each.seconds for each in new.sessions] == [each.seconds for each in plan.sessions]
+
+
+def test_what_was_said_of_today_leaves_today_alone() -> None:
+    plan = build_plan(SAM)
+    today = training(plan, MONDAY + WEEK * 3, MONDAY + WEEK * 4)[0].on
+    entries = (*as_planned(plan, MONDAY, today), Entry(today, Status.MISSED, planned_on=today))
+    new = replan(SAM, History(entries), today, plan)
+    assert [each for each in new.sessions if each.on == today] == [each for each in plan.sessions if each.on == today]

@@ -1,0 +1,164 @@
+"""Every plan keeps every limit, read by somebody who sees only its JSON."""
+
+from dataclasses import replace
+from datetime import timedelta
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+
+from bot.forms import plan_to_json
+from planning import build_plan, check
+from planning.terms.choices import Do, Purpose, RaceMode, WeekKind
+from planning.terms.person import Profile, Race, Screen
+from tests.support.literal import broken_limits
+from tests.support.profiles import HALF_KM, MONDAY, a_person, days_of, profiles
+
+SOON = settings(max_examples=500, deadline=None, suppress_health_check=list(HealthCheck))
+NIGHTLY = settings(max_examples=5_000, deadline=None, suppress_health_check=list(HealthCheck))
+
+
+def keeps_all(profile: Profile) -> None:
+    plan = build_plan(profile)
+    assert check(plan, profile) == ()
+    assert broken_limits(plan_to_json(plan), profile) == []
+
+
+@SOON
+@given(profiles())
+def test_every_plan_keeps_every_limit(profile: Profile) -> None:
+    keeps_all(profile)
+
+
+@pytest.mark.nightly
+@NIGHTLY
+@given(profiles())
+def test_every_plan_of_many_keeps_every_limit(profile: Profile) -> None:
+    keeps_all(profile)
+
+
+@settings(SOON, max_examples=60)
+@given(profiles(screened=True))
+def test_the_earliest_race_is_the_first_that_fits_and_four_weeks(profile: Profile) -> None:
+    race = profile.race or Race(profile.begin, HALF_KM)
+    earliest = build_plan(replace(profile, race=race, milestones=())).earliest_race
+    if earliest is None:
+        return
+    first = earliest - timedelta(days=28)
+    fits = [build_plan(replace(profile, race=replace(race, on=first + timedelta(days=each)), milestones=())).fits
+            for each in (-1, 0, 1, 6, 28, 100)]  # fmt: skip
+    assert fits == [False, True, True, True, True, True]
+
+
+def test_a_first_week_is_four_walks_of_twenty_minutes() -> None:
+    """Common practice, no source."""
+    week = build_plan(a_person()).weeks[0]
+    assert [(each.minutes, [part.do for part in each.segments]) for each in week.sessions] == [(20, [Do.WALK])] * 4
+    assert all([part.minutes for part in each.after] == [5] for each in week.sessions)
+
+
+def test_who_cannot_walk_twenty_minutes_walks_two_and_stands_one() -> None:
+    """Common practice, no source."""
+    first = build_plan(a_person(walk_min=8)).sessions[0]
+    assert [(each.do, each.minutes) for each in first.segments[:4]] == [(Do.WALK, 2), (Do.REST, 1)] * 2
+    assert first.minutes == 20
+
+
+def test_nobody_below_a_bmi_of_thirty_waits_longer_than_ten_weeks_to_run() -> None:
+    plan = build_plan(a_person(weight_kg=75))
+    assert min(each.number for each in plan.weeks if each.run_seconds) <= 10
+
+
+def test_the_first_running_week_above_a_bmi_of_thirty_stays_under_three_kilometres() -> None:
+    """Nielsen et al. 2014, Int J Sports Phys Ther 9:338: 3 x 6 min at 7 km/h are 2.1 km and pass, 3 x 12 min fail."""
+    plan = build_plan(a_person(weight_kg=95, jog_min=20))
+    first = next(each for each in plan.weeks if each.run_seconds)
+    assert first.run_seconds / 3600 * 7 < 3
+
+
+@pytest.mark.parametrize(
+    ("km", "mode", "fits"), [(HALF_KM, "walk", True), (HALF_KM, "run_walk", True), (5, "walk", True)]
+)
+def test_being_slow_alone_never_spoils_a_plan(km: float, mode: str, fits: bool) -> None:
+    race = Race(MONDAY + timedelta(days=400), km, RaceMode(mode))
+    assert build_plan(a_person(weight_kg=160, age=70, race=race)).fits is fits
+
+
+@pytest.mark.parametrize(("cutoff", "fits"), [(None, True), (150, False), (480, True)])
+def test_the_time_limit_of_the_organiser_decides(cutoff: int | None, fits: bool) -> None:
+    plan = build_plan(a_person(race=Race(MONDAY + timedelta(days=400), HALF_KM, cutoff_min=cutoff)))
+    assert plan.fits is fits
+    assert ("cutoff" in plan.warnings) is not fits
+
+
+def test_one_day_a_week_is_enough_for_ten_kilometres_only() -> None:
+    far = MONDAY + timedelta(days=700)
+    assert build_plan(a_person(days=days_of(5), race=Race(far, 10))).fits
+    half = build_plan(a_person(days=days_of(5), race=Race(far, HALF_KM)))
+    assert (half.fits, half.earliest_race, "one_day" in half.warnings) == (False, None, True)
+
+
+def test_a_race_far_off_is_held_for_not_idled_to() -> None:
+    plan = build_plan(a_person(race=Race(MONDAY + timedelta(days=500), HALF_KM)))
+    held = [each for each in plan.weeks if each.kind is WeekKind.HOLD]
+    assert len(held) > 10
+    assert min(each.minutes for each in held) > 100
+
+
+def test_a_race_too_near_gets_a_careful_plan() -> None:
+    plan = build_plan(a_person(race=Race(MONDAY + timedelta(days=40), HALF_KM)))
+    assert not plan.fits
+    assert "too_near" in plan.warnings
+    assert plan.sessions[-4].purpose is Purpose.RACE
+
+
+def test_without_a_race_the_plan_leads_two_weeks_past_the_earliest() -> None:
+    plan = build_plan(a_person())
+    assert plan.fits
+    assert plan.earliest_race is not None
+    assert 14 <= (plan.weeks[-1].monday + timedelta(days=6) - plan.earliest_race).days < 21
+
+
+@pytest.mark.parametrize(
+    ("screen", "cleared", "may"),
+    [
+        (Screen(signs=True), False, False),
+        (Screen(active=True, signs=True), False, False),
+        (Screen(disease=True), False, False),
+        (Screen(active=True, disease=True), False, True),
+        (Screen(signs=True), True, True),
+        (Screen(), False, True),
+    ],
+)
+def test_nobody_starts_before_the_table_lets_them(screen: Screen, cleared: bool, may: bool) -> None:
+    """Riebe et al. 2015, MSSE 47:2473."""
+    plan = build_plan(a_person(screen=screen, cleared=cleared))
+    assert (plan.may_start, bool(plan.weeks)) == (may, may)
+    assert ("see_doctor" in plan.warnings) is not may
+
+
+def test_known_disease_while_active_walks_until_cleared() -> None:
+    plan = build_plan(a_person(screen=Screen(active=True, disease=True)))
+    assert not any(each.run_seconds for each in plan.sessions)
+    assert "run_after_clearance" in plan.warnings
+
+
+def test_pregnant_nothing_grows_without_a_midwife() -> None:
+    plan = build_plan(a_person(screen=Screen(pregnant=True)))
+    assert max(each.minutes for each in plan.weeks) == plan.weeks[0].minutes
+    assert not any(each.run_seconds for each in plan.sessions)
+
+
+def test_a_shorter_race_on_the_way_takes_the_place_of_the_long_session() -> None:
+    step = Race(MONDAY + timedelta(days=7 * 18 + 5), 10)
+    plan = build_plan(a_person(race=Race(MONDAY + timedelta(days=300), HALF_KM), milestones=(step,)))
+    week = next(each for each in plan.weeks if each.monday <= step.on < each.monday + timedelta(days=7))
+    purposes = [each.purpose for each in week.sessions]
+    assert purposes.count(Purpose.RACE) == 1
+    assert Purpose.LONG not in purposes
+    assert "milestone_left_out" not in plan.warnings
+
+
+def test_a_shorter_race_that_comes_too_soon_is_left_out() -> None:
+    plan = build_plan(a_person(milestones=(Race(MONDAY + timedelta(days=19), 10),)))
+    assert "milestone_left_out" in plan.warnings
+    assert all(each.purpose is not Purpose.RACE for each in plan.sessions)
