@@ -9,7 +9,9 @@ from typing import Any, TextIO
 from zoneinfo import ZoneInfo
 
 from bot.reading import as_json, read
+from bot.reading.explain import explained
 
+WRONG = 2
 _EXAMPLES = """examples:
   echo '{"text": "did 15 of 25, left calf tight", "at": "2026-03-04T18:20:00", "tz": "Europe/London"}' | \\
       python -m bot read
@@ -22,19 +24,35 @@ def add(subparsers: "argparse._SubParsersAction[argparse.ArgumentParser]") -> No
     parser = subparsers.add_parser(
         "read",
         help="turn replies into facts",
-        description="Reads replies as JSON lines (text, at, tz, planned_min, asked) and writes one JSON line of facts for "
-        "each. A line that is no such object gets one line with an error, and the stream goes on.",
+        description="Reads replies as JSON lines (text, at, tz, planned_min, asked) and writes one JSON line of facts "
+        "for each. A line that is no such object gets one line with an error, and the stream goes on.",
         epilog=_EXAMPLES,
         formatter_class=argparse.RawDescriptionHelpFormatter,
     )
+    parser.add_argument("--explain", metavar="TEXT", help="show what TEXT gives and by which rule")
+    parser.add_argument("--at", metavar="TIME", help="with --explain: local date and time it was sent (default: now)")
+    parser.add_argument("--tz", metavar="ZONE", default="UTC", help="with --explain: its time zone (default: UTC)")
     parser.set_defaults(run=run)
 
 
-def run(_args: argparse.Namespace) -> int:
-    """Answer standard input line by line until it ends."""
+def run(args: argparse.Namespace) -> int:
+    """Answer standard input line by line until it ends; with *explain* show one text for people."""
+    if args.explain is not None:
+        return _explain(args.explain, args.at, args.tz)
     for answer in answers(_lines(sys.stdin)):
         sys.stdout.write(answer + "\n")
         sys.stdout.flush()
+    return 0
+
+
+def _explain(text: str, at: str | None, tz: str) -> int:
+    try:
+        zone = _zone(tz)
+        moment = _moment(at) if at else datetime.now(ZoneInfo(zone))
+    except ValueError as problem:
+        sys.stderr.write(f"{problem}\n")
+        return WRONG
+    sys.stdout.write(explained(read(text, moment, zone)) + "\n")
     return 0
 
 

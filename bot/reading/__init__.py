@@ -11,8 +11,9 @@ __all__ = ["as_json", "read"]
 def read(
     text: str, at: datetime, tz: str, planned_min: float | None = None, asked: Asked | str | None = None
 ) -> Reading:
-    """The facts of *text*, sent at *at* (wall time in *tz*), in answer to the open question *asked*.
+    """The facts of *text*, sent at *at*, in answer to the open question *asked*.
 
+    *at*: naive is the wall time in *tz*, aware is taken there;
     *planned_min*: length of the session in question in minutes, None when none is due. Reads at most the first 4,096
     characters and never raises on any text.
     """

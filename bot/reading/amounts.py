@@ -1,4 +1,4 @@
-"""Composite items: numbers with units become durations, distances, weights; pairs become ratios; the rest times and days.
+"""Composite items: numbers with units become durations, distances, weights; pairs ratios; the rest times and days.
 
 Each rewrite is a pattern over tags and a function from the matched items to the one that stands for them.
 """

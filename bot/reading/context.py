@@ -22,11 +22,12 @@ def _retag(text: str, value: str, tag: Tag, new: str = "", n: float = 0.0) -> Re
 
 _BEFORE_DAY = "[TO DASH ON UNTIL FROM THROUGH DATE MOVE FOR BY OR RETURN STARTING AGO SESSION]"
 _AFTER_DAY = "[PARTDAY INSTEAD COLON DASH MISS MISS_IT DONE CLOCK CLOCKISH]"
+_HALF_ALONE = "(?:^|(?<=[STOP COMMA DONE ONLY ABOUT MAX GOT]))HALF(?=$|STOP|COMMA|BUT|BECAUSE|DONE|FILL|THEN|ONLY|AND)"
 RETAGS = (
     _retag("(?<=SELF)AMPM", "", Tag.IS),
     _retag(f"(?<={_BEFORE_DAY})MAYBE_DAY", "", Tag.DATE),
     _retag(f"MAYBE_DAY(?={_AFTER_DAY})", "", Tag.DATE),
-    _retag(f"MAYBE_DAY(?=TO DATE|AND DATE|TO MAYBE_DAY|SELF (?:MISS|MISS_IT|DONE|ACT))", "", Tag.DATE),
+    _retag("MAYBE_DAY(?=TO DATE|AND DATE|TO MAYBE_DAY|SELF (?:MISS|MISS_IT|DONE|ACT))", "", Tag.DATE),
     _retag("MAYBE_DAY", "", Tag.WORD),
     _retag("NEG(?=THE|SELF|IT|COMMA)", "no", Tag.NO),
     _retag("(?<![NUM ONE DUR MORE HALF])UNIT(?=ACT|OF|ON|DASH ACT|AT|IN|FOR)", "hour", Tag.DUR, "60", 60.0),
@@ -36,7 +37,7 @@ RETAGS = (
     _retag("BACK", "", Tag.PART, "back"),
     _retag("(?<=[DUR NUM DIST MORE])SIDE(?!PART|SENSE)", "left", Tag.AGO),
     _retag("(?<=SELF)SIDE(?!PART)", "left", Tag.WORD),
-    _retag("(?:^|(?<=[STOP COMMA DONE ONLY ABOUT MAX GOT]))HALF(?=$|STOP|COMMA|BUT|BECAUSE|DONE|FILL|THEN|ONLY|AND)", "", Tag.SHARE, "0.5", 0.5),
+    _retag(_HALF_ALONE, "", Tag.SHARE, "0.5", 0.5),
 )  # fmt: skip
 
 

@@ -1,6 +1,7 @@
 """The way of a reply through the stages: plain text, tokens, items, rules, reading."""
 
 from datetime import datetime
+from zoneinfo import ZoneInfo
 
 from bot.reading import amounts, context, lexicon, normalise, scan, spelling, tokens
 from bot.reading.facts import Asked, Reading
@@ -12,16 +13,26 @@ from bot.reading.rules import beyond, body, danger, done, missed, plain, plans, 
 
 def reading_of_reply(text: str, at: datetime, tz: str, planned_min: float | None, asked: Asked | str | None) -> Reading:
     """See `bot.reading.read`."""
-    page = page_of(text, at, planned_min, Asked(asked) if asked in tuple(Asked) else None)
+    page = page_of(text, _wall(at, tz), planned_min, Asked(asked) if asked in tuple(Asked) else None)
     run(page, text)
     return reading_of(page, text)
+
+
+def _wall(at: datetime, tz: str) -> datetime:
+    """Wall time in *tz*: a naive time is one already, as is one in a zone that nobody knows."""
+    if at.tzinfo is None:
+        return at
+    try:
+        return at.astimezone(ZoneInfo(tz)).replace(tzinfo=None)
+    except (KeyError, ValueError, OSError, OverflowError):
+        return at.replace(tzinfo=None)
 
 
 def page_of(text: str, at: datetime, planned_min: float | None, asked: Asked | None) -> Page:
     """*text* as tokens and items, before any rule."""
     found = spelling.mended(tokens.tokens_of(normalise.normalise(text), lexicon.spelling()))
     items = context.in_context(amounts.compose(scan.items_of(found, lexicon.phrases())))
-    return Page(at.replace(tzinfo=None), planned_min, asked, found, items)
+    return Page(at, planned_min, asked, found, items)
 
 
 def run(page: Page, text: str) -> None:

@@ -55,10 +55,8 @@ def reading_of(page: Page, text: str) -> Reading:
         habit=_first(found, Key.HABIT, Habit),
         past_danger=tuple(_all(found, Key.PAST_DANGER, PastDanger)),
         alarm=tuple(dict.fromkeys(Alarm(each) for each in _all(found, Key.ALARM, str))),
-        spans=tuple(sorted(_span(page, fact) for fact in found))
-        if False
-        else tuple(_span(page, fact) for fact in found),
-        unread=(),
+        spans=tuple(_span(page, fact) for fact in found),
+        unread=_unread(page, text, found),
     )
 
 
@@ -137,8 +135,9 @@ def _unread(page: Page, text: str, found: list[Found]) -> tuple[str, ...]:
 
 _MARKS = frozenset({Tag.STOP, Tag.ASK, Tag.COMMA, Tag.DASH, Tag.SLASH, Tag.OPEN, Tag.CLOSE, Tag.COLON, Tag.USED})
 _SMALL = frozenset(
-    {Tag.FILL, Tag.AND, Tag.THEN, Tag.BUT, Tag.OR, Tag.BECAUSE, Tag.THE, Tag.OF, Tag.IN, Tag.AT, Tag.BY, Tag.TO, Tag.ON,
-     Tag.FOR, Tag.FROM, Tag.SELF, Tag.IT, Tag.IS, Tag.WITH, Tag.ABOUT, Tag.ONLY, Tag.DONE, Tag.GOT, Tag.TICK, Tag.YES, Tag.NO}
+    {Tag.FILL, Tag.AND, Tag.THEN, Tag.BUT, Tag.OR, Tag.BECAUSE, Tag.THE, Tag.OF, Tag.IN, Tag.AT, Tag.BY, Tag.TO,
+     Tag.ON, Tag.FOR, Tag.FROM, Tag.SELF, Tag.IT, Tag.IS, Tag.WITH, Tag.ABOUT, Tag.ONLY, Tag.DONE, Tag.GOT, Tag.TICK,
+     Tag.YES, Tag.NO}
 )  # fmt: skip
 
 

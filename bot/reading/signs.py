@@ -15,8 +15,8 @@ _DENIAL_ENDS = frozenset({".", "!", ";", "?", ",", "but", "just", "now", "so", "
 _UNABLE = frozenset({"can", "could", "will", "would"})
 _DENIED_VERBS = frozenset(
     {"have", "had", "get", "got", "getting", "feel", "felt", "feeling", "hurt", "faint", "notice", "suffer", "pass",
-     "black", "collapse", "want", "experience", "any", "a", "the", "been", "being", "actually", "really", "even", "make",
-     "having", "gone", "going", "be", "wanting", "trying", "planning"}
+     "black", "collapse", "want", "experience", "any", "a", "the", "been", "being", "actually", "really", "even",
+     "make", "having", "gone", "going", "be", "wanting", "trying", "planning"}
 )  # fmt: skip
 _REACH = 7
 _SENTENCE_ENDS = frozenset({".", "!", "?", ";"})

@@ -18,8 +18,8 @@ LONG = 9
 """From this length on two letters may be off."""
 _GUESSED = frozenset(
     {Tag.ACT, Tag.DONE, Tag.STOPPED, Tag.SESSION, Tag.UNIT, Tag.PART, Tag.SIDE, Tag.DATE, Tag.MONTH, Tag.PARTDAY,
-     Tag.REMIND, Tag.MOVE, Tag.INSTEAD, Tag.EFFORT_KEY, Tag.EFFORT, Tag.SENSE, Tag.OFF, Tag.MISS, Tag.MOOD, Tag.SURE_KEY,
-     Tag.CHALLENGE, Tag.DEGREE}
+     Tag.REMIND, Tag.MOVE, Tag.INSTEAD, Tag.EFFORT_KEY, Tag.EFFORT, Tag.SENSE, Tag.OFF, Tag.MISS, Tag.MOOD,
+     Tag.SURE_KEY, Tag.CHALLENGE, Tag.DEGREE}
 )  # fmt: skip
 
 

@@ -13,7 +13,7 @@ class Tag(StrEnum):
     """What one piece of a reply is."""
 
     @staticmethod
-    def _generate_next_value_(name: str, start: int, count: int, last_values: list[str]) -> str:  # noqa: ARG004
+    def _generate_next_value_(_name: str, _start: int, count: int, _last_values: list[str]) -> str:
         return chr(0x4E00 + count)
 
     WORD = auto()

@@ -1,4 +1,4 @@
-"""From plain text to tokens: words in canonical spelling, numbers, marks. Bounded patterns only, linear in the length."""
+"""From plain text to tokens: words in canonical spelling, numbers, marks. Patterns are bounded, time is linear."""
 
 import re
 from collections.abc import Iterator, Mapping
@@ -17,8 +17,10 @@ _PIECE = re.compile(
     re.ASCII,
 )
 _SUFFIXES = {"'m": ("am",), "'ve": ("have",), "'ll": ("will",), "'re": ("are",), "'d": ("would",), "'s": ("s",)}
-_UNITS = ("zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen "
-          "seventeen eighteen nineteen").split()  # fmt: skip
+_UNITS = (
+    "zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve",
+    "thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen",
+)  # fmt: skip
 _TENS = ("", "", "twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety")
 NUMBER_WORDS = {word: float(value) for value, word in enumerate(_UNITS)} | {
     word: value * 10.0 for value, word in enumerate(_TENS) if word
@@ -37,8 +39,8 @@ _HOMOPHONES = {
     "sex": 6.0,
 }
 _AFTER_NUMBER = frozenset(
-    {"minutes", "minute", "miles", "mile", "km", "k", "kilometres", "kilometers", "hours", "days", "weeks", "kilos", "stone",
-     "rounds", "seconds", "times", "laps"}
+    {"minutes", "minute", "miles", "mile", "km", "k", "kilometres", "kilometers", "hours", "days", "weeks", "kilos",
+     "stone", "rounds", "seconds", "times", "laps"}
 )  # fmt: skip
 _BEFORE_UNIT = frozenset({"next", "due", "down", "up", "close", "back", "as"})
 

@@ -85,9 +85,9 @@ def next_time(item: Item, at: datetime, part: PartOfDay | None) -> time | None:
     minutes, certain = said
     now = at.hour * 60 + at.minute
     if not certain:
-        if part in (PartOfDay.EVENING, PartOfDay.AFTERNOON) and minutes < 720:
-            minutes += 720
-        elif part is not PartOfDay.MORNING and minutes <= now and minutes < 720:
+        late = part in (PartOfDay.EVENING, PartOfDay.AFTERNOON)
+        gone_by = part is not PartOfDay.MORNING and minutes <= now
+        if minutes < 720 and (late or gone_by):
             minutes += 720
     return _time(minutes)
 

@@ -13,11 +13,11 @@ from planning.terms.choices import Weekday
 KMH_PER_MPH = 1.609344  # exact (international mile)
 KMH_PER_KNOT = 1.852  # exact (international nautical mile)
 WARMEST_C = 56.0
-"""Hotter air was never measured (World Meteorological Organization: 56.7 C, 1913; from memory): above it is Fahrenheit."""
+"""Hotter air was never measured (World Meteorological Organization, 1913; from memory): above it is Fahrenheit."""
 FEVER_C, FEVER_F = (37.5, 42.5), (99.5, 108.0)
 
 
-def _stuck(page: Page, hit: Match[str]) -> Iterable[Finding]:
+def _stuck(page: Page, _hit: Match[str]) -> Iterable[Finding]:
     earlier = any(tag == Tag.DATE and page.items[i].value != "+0" for i, tag in enumerate(page.line))
     if not earlier and not page.has(Key.MOVE, Key.OFF, Key.MISSED):
         yield Key.STUCK, True
@@ -29,7 +29,7 @@ def _wall(page: Page, hit: Match[str]) -> Iterable[Finding]:
         yield from _stuck(page, hit)
 
 
-def _correct(page: Page, hit: Match[str]) -> Iterable[Finding]:
+def _correct(_page: Page, _hit: Match[str]) -> Iterable[Finding]:
     yield Key.CORRECT, True
 
 

@@ -3,7 +3,7 @@
 from dataclasses import dataclass, field
 
 from bot.reading.page import Key, Page
-from bot.reading.tags import Tag, Token
+from bot.reading.tags import Item, Tag, Token
 from planning.terms.choices import Course, Part, Sense, Side
 from planning.terms.entry import Complaint
 
@@ -54,6 +54,11 @@ class Ache:
     def forget(self) -> None:
         """Drop what was said: it is over."""
         self.senses, self.sudden, self.level = [], False, None
+
+    def cover(self, items: list[Item]) -> None:
+        """Take the places of *items* into its own."""
+        self.first = min([self.first, *(item.first for item in items)])
+        self.last = max([self.last, *(item.last for item in items)])
 
     @property
     def said(self) -> bool:
@@ -243,9 +248,9 @@ def _nested(page: Page, part: int, inner: int) -> bool:
 
 def _tell(page: Page, piece: Piece, aches: list[Ache]) -> None:
     """What *piece* says of *aches*."""
-    denied = _denied(page, piece)
+    denied = _denied(piece)
     for ache in aches:
-        well = piece.well and not piece.senses and not piece.sudden and not _negated_well(page, piece)
+        well = piece.well and not piece.senses and not piece.sudden and not _negated_well(piece)
         if well and ache.said and not ache.past and _at_first(page, piece):
             ache.course = Course.EASED
             continue
@@ -255,6 +260,7 @@ def _tell(page: Page, piece: Piece, aches: list[Ache]) -> None:
                 ache.forget()
             continue
         ache.past = ache.past or _long_gone(page, piece)
+        ache.cover([page.items[index] for index in (*piece.senses, *piece.sudden, *piece.courses, *piece.nobear)])
         ache.senses.extend(Sense(page.items[index].value) for index in piece.senses if not _no_such(page, index))
         ache.sudden = ache.sudden or bool(piece.sudden) or _felt_go(page, piece)
         if piece.wholes and not piece.courses and (piece.senses or ache.senses):
@@ -304,19 +310,20 @@ def _felt_go(page: Page, piece: Piece) -> bool:
     return felt is not None and any(word in _WENT for word in words[felt + 2 : felt + 7])
 
 
-def _negated_well(page: Page, piece: Piece) -> bool:
+def _negated_well(piece: Piece) -> bool:
     return any(neg < well for neg in piece.negs for well in piece.well)
 
 
-def _denied(page: Page, piece: Piece) -> bool:
+def _denied(piece: Piece) -> bool:
     """Whether a denial stands before the complaint in *piece*."""
     told = [*piece.senses, *piece.sudden]
     return bool(told) and any(neg < min(told) and min(told) - neg <= 5 for neg in piece.negs)
 
 
 _PLAIN_PAIN = frozenset(
-    {"pain", "pains", "painful", "hurt", "hurts", "hurting", "hurted", "ache", "aches", "aching", "sore", "soreness", "niggle",
-     "niggles", "twinge", "twinges", "discomfort", "stiffness", "achy", "injury", "stiff"}
+    {"pain",
+     "pains", "painful", "hurt", "hurts", "hurting", "hurted", "ache", "aches", "aching", "sore", "soreness",
+     "niggle", "niggles", "twinge", "twinges", "discomfort", "stiffness", "achy", "injury", "stiff"}
 )  # fmt: skip
 
 
@@ -325,7 +332,7 @@ def _partless(page: Page, piece: Piece) -> None:
     for index in piece.senses:
         item = page.items[index]
         word = page.tokens[item.last].word
-        if _denied(page, piece):
+        if _denied(piece):
             if word in _PLAIN_PAIN:
                 page.add(Key.CLEAR, Part.BODY.value, index, index + 1, "nothing hurts")
             return

@@ -41,8 +41,8 @@ class Clause:
 
 _SLOTS = {
     Tag.ACT: "acts", Tag.SHARE: "shares", Tag.DATE: "dates", Tag.DONE: "evidence", Tag.WHOLE: "evidence",
-    Tag.TICK: "evidence", Tag.GOT: "evidence", Tag.SESSION: "sessions", Tag.STOPPED: "stops", Tag.OTHER: "others", Tag.SELF: "selves",
-    Tag.NEG: "negs",
+     Tag.TICK: "evidence", Tag.GOT: "evidence", Tag.SESSION: "sessions", Tag.STOPPED: "stops", Tag.OTHER: "others",
+     Tag.SELF: "selves", Tag.NEG: "negs",
 }  # fmt: skip
 _ACHES = frozenset({Tag.PART, Tag.SENSE, Tag.SUDDEN, Tag.WELL, Tag.COURSE})
 

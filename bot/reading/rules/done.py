@@ -13,8 +13,9 @@ from bot.reading.when import past_day
 
 _JOINED = frozenset({Tag.COMMA, Tag.AND, Tag.THEN, Tag.COLON, Tag.OPEN})
 _NOT_MINUTES = frozenset(
-    {"steps", "bpm", "degrees", "%", "people", "c", "f", "kids", "calories", "kcal", "stairs", "hills", "weeks", "reps",
-     "times", "laps", "lengths", "sessions", "years", "percent", "flights", "floors", "songs", "dogs", "st", "am", "pm", "lamp"}
+    {"steps", "bpm", "degrees", "%", "people", "c", "f", "kids", "calories", "kcal", "stairs", "hills", "weeks",
+     "reps", "times", "laps", "lengths", "sessions", "years", "percent", "flights", "floors", "songs", "dogs", "st",
+     "am", "pm", "lamp"}
 )  # fmt: skip
 _FINISHED = frozenset(
     {"done", "finished", "completed", "complete", "ticked", "dusted", "banked", "bag", "books", "bank", "nailed",
@@ -89,7 +90,7 @@ def done(page: Page) -> None:
             story.open_act = None
             story.planned = False
         _note_day(page, clause, story)
-        if _meant(page, clause, story) or _told_of_others(page, clause):
+        if _meant(clause, story) or _told_of_others(clause):
             story.open_act = None
             continue
         for entry in _entries(page, clause, story):
@@ -109,7 +110,7 @@ def _told(fact: Found) -> Entry:
     return Entry(act, fact.first, fact.last, value.minutes, value.km, value.share, value.on)
 
 
-def _meant(page: Page, clause: Clause, story: Story) -> bool:
+def _meant(clause: Clause, story: Story) -> bool:
     """A plan or wish: what follows its first word in the clause was not done."""
     if clause.plan is None:
         if story.planned and clause.joint == Tag.AND and not clause.told:
@@ -123,9 +124,9 @@ def _meant(page: Page, clause: Clause, story: Story) -> bool:
     return story.planned
 
 
-def _told_of_others(page: Page, clause: Clause) -> bool:
+def _told_of_others(clause: Clause) -> bool:
     """A clause whose subject is somebody else, and that does not take the sender in."""
-    if not clause.others or clause.selves and clause.selves[0] < clause.others[0]:
+    if not clause.others or (clause.selves and clause.selves[0] < clause.others[0]):
         return False
     first = clause.others[0]
     if any(index < first for index in (*clause.acts, *clause.evidence, *clause.amounts, *clause.stops)):
@@ -372,9 +373,9 @@ def _of_share(page: Page, clause: Clause, story: Story) -> Iterator[Entry]:
     item = page.items[index]
     if clause.negs and clause.negs[0] < index:
         return
-    if clause.told or clause.sessions or clause.words <= 1 or item.n == 1.0:
-        if story.last is None:
-            yield _entry(page, SESSION, [], index, share=item.n)
+    said = clause.told or clause.sessions or clause.words <= 1 or item.n == 1.0
+    if said and story.last is None:
+        yield _entry(page, SESSION, [], index, share=item.n)
 
 
 def _whole(page: Page, clause: Clause) -> bool:

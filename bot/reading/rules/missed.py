@@ -59,7 +59,8 @@ def no_session(page: Page) -> None:
 
 _ENDS = pattern("[STOP ASK COMMA BUT AND THEN]")
 _NO_SESSION = pattern(
-    "NEG (?:FILL)? (?:SESSION|ACT) (?:DONE|FILL)* (?:DATE|PARTDAY|END)|DATE (?:FILL|COMMA)* (?:NEG (?:SESSION|ACT)|OFF)|OFF DATE"
+    "NEG (?:FILL)? (?:SESSION|ACT) (?:DONE|FILL)* (?:DATE|PARTDAY|END)"
+    "|DATE (?:FILL|COMMA)* (?:NEG (?:SESSION|ACT)|OFF)|OFF DATE"
 )
 _DAY = "(?:ON|THE|FILL)* DATE"
 MISSES = (
@@ -69,15 +70,17 @@ MISSES = (
     rule("missed", f"MISS_IT DONE? (?:{_DAY})?", _missed),
     rule(
         "skipped",
-        f"(?:DATE (?:SELF|COMMA|FILL|IS){{0,2}})? MISS (?:THE|FILL|ABOUT|DATE|PARTDAY|WORD)? ACT (?:AND ACT|SESSION)? (?:{_DAY})?",
+        "(?:DATE (?:SELF|COMMA|FILL|IS){0,2})? MISS (?:THE|FILL|ABOUT|DATE|PARTDAY|WORD)? ACT (?:AND ACT|SESSION)? "
+        f"(?:{_DAY})?",
         _skipped,
     ),
-    rule("missed day", f"MISS (?:ON|THE|FILL|ABOUT|PARTDAY)* DATE (?:IS|PARTDAY)? SESSION?", _missed),
+    rule("missed day", "MISS (?:ON|THE|FILL|ABOUT|PARTDAY)* DATE (?:IS|PARTDAY)? SESSION?", _missed),
     rule("missed session", f"MISS (?:THE|FILL|ABOUT|ONE|WORD){{0,2}} SESSION (?:{_DAY})?", _missed),
     rule("missed day", "DATE (?:COMMA|SELF|FILL|IS|DASH|COLON|SESSION|PARTDAY|ONE|THE){0,3} MISS(?!WORD)", _missed),
     rule(
         "missed",
-        "(?:^|(?<=[STOP COMMA SELF FILL SESSION IT BECAUSE AND BUT])) MISS (?=$|STOP|BECAUSE|AND|COMMA|FILL|BUT|ONE|IT)",
+        "(?:^|(?<=[STOP COMMA SELF FILL SESSION IT BECAUSE AND BUT])) MISS "
+        "(?=$|STOP|BECAUSE|AND|COMMA|FILL|BUT|ONE|IT)",
         _missed,
     ),
     rule("nothing that day", "DATE (?:COLON|DASH|COMMA|IS) NEG(?=$|STOP|COMMA)", _nothing_that_day),

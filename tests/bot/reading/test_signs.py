@@ -10,7 +10,7 @@ from bot.reading import read
 from planning.terms.choices import Danger
 from tests.bot.reading.scoring import FOLDER
 
-AT = datetime(2026, 5, 13, 18, 20)
+AT = datetime(2026, 5, 13, 18, 20)  # noqa: DTZ001 - the wall time of the sender
 SIGNS: dict[str, dict[str, list[str]]] = tomllib.loads((FOLDER / "danger.toml").read_text(encoding="utf-8"))
 BEYOND: dict[str, dict[str, list[str]]] = tomllib.loads((FOLDER / "beyond.toml").read_text(encoding="utf-8"))
 

@@ -8,7 +8,7 @@ from bot.reading import lexicon, read
 from bot.reading.lexicon import END
 from bot.reading.spelling import candidates, english
 
-AT = datetime(2026, 5, 13, 18, 20)
+AT = datetime(2026, 5, 13, 18, 20)  # noqa: DTZ001 - the wall time of the sender
 
 
 @pytest.mark.parametrize(
