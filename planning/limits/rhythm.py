@@ -17,9 +17,9 @@ HARD = frozenset({Purpose.LONG, Purpose.BRISK, Purpose.RACE})
 LIGHT = frozenset({WeekKind.EASIER, WeekKind.TAPER, WeekKind.RACE, WeekKind.RECOVER})
 
 
-def is_lost(total: int, before: int, planned: int) -> bool:
-    """A week that held *total* seconds of the *planned* ones: next to nothing, or at most 85 % of the week *before*."""
-    return total < NEXT_TO_NOTHING or (total < planned and total * 100 <= before * 85)
+def is_lost(total: int, planned: int) -> bool:
+    """A week that held *total* seconds of the *planned* ones: next to nothing, or less than half."""
+    return total < NEXT_TO_NOTHING or total * 2 < planned
 
 
 def share_of_long(week: Week, late: bool) -> tuple[int, int]:
@@ -49,8 +49,7 @@ def no_easier_week(case: Case) -> Places:
             continue
         totals = case.record.totals
         over = week.monday + timedelta(days=7) <= case.since
-        total, before = totals.get(week.number, 0), totals.get(week.number - 1, 0)
-        lost = is_lost(total, before, week.seconds if over else 0)
+        lost = is_lost(totals.get(week.number, 0), week.seconds if over else 0)
         streak = 0 if week.kind in LIGHT or lost else streak + 1
         if streak > 3 and week.monday >= case.since:
             yield week.monday, streak, 3

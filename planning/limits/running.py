@@ -8,6 +8,7 @@ from planning.limits.care import is_heavy, is_over_30
 from planning.limits.ceilings import grow_run, grow_run_week
 from planning.limits.record import Outing
 from planning.limits.rule import Case, Rule
+from planning.terms.choices import Purpose
 
 Places = Iterator[tuple[date, float, float]]
 STRIDE = 20
@@ -82,7 +83,8 @@ def run_week_grows_too_fast(case: Case) -> Places:
 
 def runs_on_days_in_a_row(case: Case) -> Places:
     """No running on days in a row, for nobody: stricter than needed below BMI 30, under 60, after 12 weeks."""
-    days = sorted(each.on for each in case.plan.sessions if each.run_seconds)
+    races = [each.on for each in case.plan.sessions if each.purpose is Purpose.RACE and each.run_seconds]
+    days = sorted([*races, *(date.fromordinal(each.on) for each in case.record.outings if each.run)])
     for before, after in itertools.pairwise(days):
         if after >= case.since and after - before < timedelta(days=2):
             yield after, (after - before).days, 2

@@ -154,7 +154,7 @@ def full_weeks_in_a_row(way: Way, number: int) -> int:
     for each in range(number - 1, max(0, number - 4), -1):
         over = way.frame.day(each + 1, 0) <= way.record.now
         planned = way.planned.get(each, 0) if over else 0
-        if way.kinds.get(each) in LIGHT or is_lost(totals.get(each, 0), totals.get(each - 1, 0), planned):
+        if way.kinds.get(each) in LIGHT or is_lost(totals.get(each, 0), planned):
             break
         streak += 1
     return streak
