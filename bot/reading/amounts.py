@@ -7,7 +7,7 @@ from collections.abc import Callable
 from re import Pattern
 from typing import NamedTuple
 
-from bot.reading.tags import Item, Tag, pattern
+from bot.reading.tags import Item, Tag, needed, pattern
 
 KM_PER_MILE = 1.609344  # exact (international mile)
 KM_PER_YARD = 0.0009144  # exact (international yard)
@@ -29,6 +29,7 @@ class Rewrite(NamedTuple):
 
     pattern: Pattern[str]
     build: Build
+    needs: frozenset[str]
 
 
 def _number(items: list[Item]) -> list[float]:
@@ -235,7 +236,7 @@ def _hour_unit(items: list[Item]) -> Item | None:
 
 _N = "[NUM ONE]"
 REWRITES = tuple(
-    Rewrite(pattern(text), build)
+    Rewrite(pattern(text), build, needed(text))
     for text, build in (
         ("(?<!THE)(?<!UNTIL)ORDINAL NUM(?: UNIT)?", _stone_first),
         ("NUM DASH NUM DASH NUM", _iso),
@@ -284,14 +285,23 @@ def _share_month(items: list[Item]) -> list[Item]:
     return items
 
 
+_COUNTED = frozenset({Tag.NUM, Tag.ONE, Tag.DUR, Tag.DAYS, Tag.CLOCKISH, Tag.ORDINAL, Tag.MONTH, Tag.PAST, Tag.DIST})
+
+
 def compose(items: list[Item]) -> list[Item]:
     """*items* with amounts, times and dates put together."""
     line = "".join([item.tag for item in items])
+    there = set(line)
+    if not there & _COUNTED:
+        return items
     for rewrite in REWRITES:
+        if not rewrite.needs <= there:
+            continue
         hits = list(rewrite.pattern.finditer(line))
         for hit in reversed(hits):
             built = rewrite.build(items[hit.start() : hit.end()])
             if built is not None:
                 items[hit.start() : hit.end()] = [built]
                 line = line[: hit.start()] + built.tag + line[hit.end() :]
+                there.add(built.tag)
     return _share_month(items)

@@ -8,7 +8,7 @@ from re import Match, Pattern
 from typing import NamedTuple
 
 from bot.reading.facts import Asked, Did, Habit, MoveTo, Off, PastDanger, Tally, Weather
-from bot.reading.tags import Item, Tag, Token, pattern
+from bot.reading.tags import Item, Tag, Token, needed, pattern
 from planning.terms.entry import Complaint
 
 
@@ -66,6 +66,8 @@ class Page:
     tokens: list[Token]
     items: list[Item]
     line: str = ""
+    there: frozenset[str] = frozenset()
+    """The tags that *line* held before any claim."""
     found: list[Found] = field(default_factory=list)
     elsewhere: frozenset[int] = frozenset()
     """Tokens that tell of somebody else or of long ago."""
@@ -74,6 +76,7 @@ class Page:
 
     def __post_init__(self) -> None:
         self.line = "".join([item.tag for item in self.items])
+        self.there = frozenset(self.line)
 
     @property
     def today(self) -> date:
@@ -114,16 +117,20 @@ class Rule(NamedTuple):
     pattern: Pattern[str]
     produce: Produce
     claims: bool = True
+    needs: frozenset[str] = frozenset()
 
 
 def rule(name: str, text: str, produce: Produce, claims: bool = True) -> Rule:
     """A rule whose pattern is written in tag names (`REMIND NEAR{0,3} DUR`)."""
-    return Rule(name, pattern(text), produce, claims)
+    return Rule(name, pattern(text), produce, claims, needed(text))
 
 
 def apply(page: Page, rules: Iterable[Rule]) -> None:
     """Run *rules* in order over *page*, keeping what they find."""
+    there = page.there
     for each in rules:
+        if not each.needs <= there:
+            continue
         for hit in each.pattern.finditer(page.line):
             facts = list(each.produce(page, hit)) if hit.end() > hit.start() else []
             for key, value in facts:

@@ -1,63 +1,80 @@
 """From what the rules found to one reading: doubles taken together, what was said in another's name left out."""
 
-from collections.abc import Iterable
 from dataclasses import replace
 from datetime import date, time
+from enum import StrEnum
 from typing import TypeVar
 
 from bot.reading.facts import Did, Habit, MoveTo, Off, PastDanger, Reading, Span, Tally, Weather
-from bot.reading.page import Found, Key, Page
+from bot.reading.page import Found, Key, Page, Value
 from bot.reading.rules.plain import gravest
 from bot.reading.tags import Item, Tag
 from planning.terms.choices import Alarm, Danger, Mood, Part, Sense
 from planning.terms.entry import Complaint
 
 T = TypeVar("T")
+Code = TypeVar("Code", bound=StrEnum)
+
+
+Told = dict[Key, list[Value]]
+"""What was found, by key, in the order in which the rules found it."""
 
 
 def reading_of(page: Page, text: str) -> Reading:
     """The reading that the facts of *page* make."""
-    found = [fact for fact in page.found if not _elsewhere(page, fact) and not _swallowed(page, fact)]
-    missed = [fact for fact in found if fact.key is Key.MISSED]
-    body = _merged(_all(found, Key.BODY, Complaint))
-    dated = any(fact.key is Key.OFF for fact in found)
-    wishes = [each for each in _all(found, Key.WANTS, str) if not (dated and each == "pause")]
-    aching = {each.part for each in body}
-    clear = tuple(dict.fromkeys(Part(each) for each in _all(found, Key.CLEAR, str) if Part(each) not in aching))
-    ill = any(fact.key is Key.ILL for fact in found)
+    found = [fact for fact in page.found if _counts(page, fact)]
+    told: Told = {}
+    for fact in found:
+        told.setdefault(fact.key, []).append(fact.value)
+    body = _merged(_all(told, Key.BODY, Complaint))
+    wishes = [each for each in _all(told, Key.WANTS, str) if each != "pause" or Key.OFF not in told]
     return Reading(
         text=text,
         at=page.at,
-        did=tuple(_all(found, Key.DID, Did)),
-        missed=bool(missed),
-        missed_day=_first(found, Key.MISSED, date),
-        effort=_first(found, Key.EFFORT, float),
+        did=tuple(_all(told, Key.DID, Did)),
+        missed=Key.MISSED in told,
+        missed_day=_first(told, Key.MISSED, date),
+        effort=_first(told, Key.EFFORT, float),
         body=body,
-        clear=clear,
-        danger=tuple(dict.fromkeys(Danger(each) for each in _all(found, Key.DANGER, str))),
-        ill=ill,
-        fever=any(fact.key is Key.FEVER for fact in found),
-        have_min=_first(found, Key.HAVE, float),
-        later_min=_first(found, Key.LATER_MIN, float),
-        later_at=_first(found, Key.LATER_AT, time),
-        move_to=_first(found, Key.MOVE, MoveTo),
-        off=_first(found, Key.OFF, Off),
-        weight_kg=_first(found, Key.WEIGHT, float),
-        mood=_first(found, Key.MOOD, Mood),
-        sure=_first(found, Key.SURE, float),
-        tally=_first(found, Key.TALLY, Tally),
+        clear=_clear(told, body),
+        danger=_distinct(told, Key.DANGER, Danger),
+        ill=Key.ILL in told,
+        fever=Key.FEVER in told,
+        have_min=_first(told, Key.HAVE, float),
+        later_min=_first(told, Key.LATER_MIN, float),
+        later_at=_first(told, Key.LATER_AT, time),
+        move_to=_first(told, Key.MOVE, MoveTo),
+        off=_first(told, Key.OFF, Off),
+        weight_kg=_first(told, Key.WEIGHT, float),
+        mood=_first(told, Key.MOOD, Mood),
+        sure=_first(told, Key.SURE, float),
+        tally=_first(told, Key.TALLY, Tally),
         wants=gravest(wishes) if wishes else None,
-        stuck=_any(found, Key.STUCK),
-        weather=_weather(_all(found, Key.WEATHER, Weather)),
-        place=_first(found, Key.PLACE, str),
-        correct=_any(found, Key.CORRECT) or "undo" in wishes,
-        well=any(fact.key is Key.WELL and fact.value for fact in found),
-        habit=_first(found, Key.HABIT, Habit),
-        past_danger=tuple(_all(found, Key.PAST_DANGER, PastDanger)),
-        alarm=tuple(dict.fromkeys(Alarm(each) for each in _all(found, Key.ALARM, str))),
+        stuck=Key.STUCK in told,
+        weather=_weather(_all(told, Key.WEATHER, Weather)),
+        place=_first(told, Key.PLACE, str),
+        correct=Key.CORRECT in told or "undo" in wishes,
+        well=Key.WELL in told,
+        habit=_first(told, Key.HABIT, Habit),
+        past_danger=tuple(_all(told, Key.PAST_DANGER, PastDanger)),
+        alarm=_distinct(told, Key.ALARM, Alarm),
         spans=tuple(_span(page, fact) for fact in found),
         unread=_unread(page, text, found),
     )
+
+
+def _counts(page: Page, fact: Found) -> bool:
+    return not (fact.value is None or _elsewhere(page, fact) or _swallowed(page, fact))
+
+
+def _clear(told: Told, body: tuple[Complaint, ...]) -> tuple[Part, ...]:
+    """The parts that are well, those with a complaint left out."""
+    aching = {each.part for each in body}
+    return tuple(part for part in _distinct(told, Key.CLEAR, Part) if part not in aching)
+
+
+def _distinct(told: Told, key: Key, kind: type[Code]) -> tuple[Code, ...]:
+    return tuple(dict.fromkeys(kind(each) for each in _all(told, key, str)))
 
 
 _PERSONAL = frozenset({Key.BODY, Key.CLEAR, Key.ILL, Key.FEVER, Key.MOOD, Key.EFFORT, Key.STUCK})
@@ -80,16 +97,12 @@ def _swallowed(page: Page, fact: Found) -> bool:
     return False
 
 
-def _all(found: Iterable[Found], key: Key, kind: type[T]) -> list[T]:
-    return [fact.value for fact in found if fact.key is key and isinstance(fact.value, kind)]
+def _all(told: Told, key: Key, kind: type[T]) -> list[T]:
+    return [value for value in told.get(key, ()) if isinstance(value, kind)]
 
 
-def _first(found: Iterable[Found], key: Key, kind: type[T]) -> T | None:
-    return next((fact.value for fact in found if fact.key is key and isinstance(fact.value, kind)), None)
-
-
-def _any(found: Iterable[Found], key: Key) -> bool:
-    return any(fact.key is key for fact in found)
+def _first(told: Told, key: Key, kind: type[T]) -> T | None:
+    return next((value for value in told.get(key, ()) if isinstance(value, kind)), None)
 
 
 _GRAVEST = ("numb", "unstable", "swollen", "pain", "cramp", "sore", "skin")

@@ -160,7 +160,7 @@ def _is_now(tokens: Sequence[Token], place: int) -> bool:
 def seen(signs: Sequence[Sign], mentions: dict[str, list[Mention]], scope: Scope) -> Iterator[Seen]:
     """The signs that stand in the text, each once."""
     for sign in signs:
-        if all(group in mentions for group in sign.groups):
+        if sign.groups[0] in mentions and all(group in mentions for group in sign.groups):
             for combination in product(*(mentions[group][:12] for group in sign.groups)):
                 if _near(sign, combination, scope) and not _excused(sign, combination, mentions, scope):
                     yield Seen(sign, min(m.first for m in combination), max(m.last for m in combination))

@@ -181,6 +181,38 @@ _MACROS = {
 _NAME = re.compile(r"[A-Z][A-Z_]+")
 
 
+def needed(text: str) -> frozenset[str]:
+    """Tags without which the pattern *text* can't match: its names outside of brackets that stand there for sure.
+
+    A cheap look before the pattern is run; a name that only might be needed is left out.
+    """
+    depth = 0
+    found: set[str] = set()
+    if "|" in _outside(text):
+        return frozenset()
+    for hit in _PIECE.finditer(text):
+        piece = hit[0]
+        depth += (piece in ("(", "[")) - (piece in (")", "]"))
+        optional = text[hit.end() :].lstrip()[:1] in ("?", "*", "{")
+        if depth == 0 and piece not in _MACROS and _NAME.fullmatch(piece) and not optional:
+            found.add(Tag[piece].value)
+    return frozenset(found)
+
+
+_PIECE = re.compile(r"[A-Z][A-Z_]+|[()\[\]]")
+
+
+def _outside(text: str) -> str:
+    """*text* without what stands in brackets."""
+    depth, kept = 0, []
+    for char in text:
+        depth -= char in ")]"
+        if depth == 0:
+            kept.append(char)
+        depth += char in "(["
+    return "".join(kept)
+
+
 def pattern(text: str) -> re.Pattern[str]:
     """The regular expression over tag characters that *text* describes, e.g. `REMIND NEAR{0,3} DUR`."""
     opened = _NAME.sub(lambda hit: _MACROS.get(hit[0], hit[0]), text)

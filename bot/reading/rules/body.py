@@ -66,7 +66,7 @@ class Ache:
         return bool(self.senses) or self.sudden or self.bears is False
 
 
-_FIELDS = {
+_FIELDS: dict[str, str] = {
     Tag.PART: "parts", Tag.SENSE: "senses", Tag.SUDDEN: "sudden", Tag.COURSE: "courses", Tag.NOBEAR: "nobear",
     Tag.WELL: "well", Tag.NEG: "negs",
 }  # fmt: skip
@@ -92,7 +92,7 @@ def pieces_of(page: Page) -> list[Piece]:
             piece = Piece(tag, index + 1, index + 1)
         elif tag == Tag.NEG and page.tokens[max(0, page.items[index].first - 1)].word in _UNABLE:
             continue
-        elif name := _FIELDS.get(Tag(tag)):
+        elif name := _FIELDS.get(tag):
             getattr(piece, name).append(index)
         elif tag == Tag.SHARE and _TIMELY & {
             token.word for token in page.tokens[page.items[index].first : page.items[index].last + 1]

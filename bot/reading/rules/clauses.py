@@ -39,7 +39,7 @@ class Clause:
         return bool(self.evidence or self.stops)
 
 
-_SLOTS = {
+_SLOTS: dict[str, str] = {
     Tag.ACT: "acts", Tag.SHARE: "shares", Tag.DATE: "dates", Tag.DONE: "evidence", Tag.WHOLE: "evidence",
      Tag.TICK: "evidence", Tag.GOT: "evidence", Tag.SESSION: "sessions", Tag.STOPPED: "stops", Tag.OTHER: "others",
      Tag.SELF: "selves", Tag.NEG: "negs",
@@ -57,26 +57,26 @@ def clauses_of(page: Page) -> list[Clause]:
             found.append(clause)
             clause = Clause(tag, index + 1, index + 1)
         else:
-            _sort(clause, index, Tag(tag))
+            _sort(clause, index, tag)
     clause.end = len(page.line)
     found.append(clause)
     return [each for each in found if each.end > each.start]
 
 
-def _sort(clause: Clause, index: int, tag: Tag) -> None:
+def _sort(clause: Clause, index: int, tag: str) -> None:
     if tag in AMOUNTS:
         clause.amounts.append(index)
     elif name := _SLOTS.get(tag):
         getattr(clause, name).append(index)
-    elif tag is Tag.PLAN and clause.plan is None:
+    elif tag == Tag.PLAN and clause.plan is None:
         clause.plan = index
-    elif tag is Tag.WORD:
+    elif tag == Tag.WORD:
         clause.words += 1
-    elif tag is Tag.TOTAL:
+    elif tag == Tag.TOTAL:
         clause.total = True
     elif tag in _ACHES:
         clause.aches += 1
-        clause.parts += tag is not Tag.COURSE
+        clause.parts += tag != Tag.COURSE
 
 
 def minutes_of(item: Item) -> float:

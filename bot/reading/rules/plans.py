@@ -121,6 +121,8 @@ def _target(page: Page, named: list[Item]) -> MoveTo | None:
     return MoveTo(on, None, part)
 
 
+LONGEST_BREAK = 400
+"""Days; a longer break is no break that a plan can wait for."""
 _OFF_CUE = pattern("[OFF]|(?<=IN)PLACE|(?<=TO)PLACE|RETURN (?=ON|DATE|THE)|(?<=STARTING)RETURN")
 _NO_SESSION = pattern("MISS_IT")
 _USED = pattern("USED")
@@ -162,7 +164,7 @@ def _off(page: Page, start: int, end: int) -> bool:
     elif hit := _THROUGH.search(line):
         last = _last_day(page, hit)
         used.append(hit.span())
-    if last is None and (hit := _LENGTH.search(line)) and page.items[hit.start()].n >= 1:
+    if last is None and (hit := _LENGTH.search(line)) and 1 <= page.items[hit.start()].n <= LONGEST_BREAK:
         begin = first or _single_day(page, line) or page.today
         first = begin if begin != page.today else None
         last = begin + timedelta(days=int(page.items[hit.start()].n) - 1)
