@@ -1,0 +1,75 @@
+"""From a text to the cards that answer it: by its words alone, the same for the same text."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from bot.conversation.cards.deck import Card, Words, deck, question_words
+
+LONGEST = 60
+"""Words of a text that are looked at."""
+BARE = 3
+"""Words of a bare topic, filler left out."""
+MOST = 3
+"""Cards offered at once."""
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """What came of a text. *cards*: one is the answer, more fit alike; *asked*: the text is a question."""
+
+    cards: tuple[Card, ...] = ()
+    asked: bool = False
+
+
+def find(text: str, *, bare: bool = True) -> Found:
+    """The cards that fit *text* best. *bare*: a topic without any question counts too ("chafing")."""
+    said = _tokens(text)
+    exact = tuple(card for card in deck() if _tokens(card.topic) == said)
+    if exact and (bare or "?" in text):
+        return Found(exact[:1], True)
+    if _asks(text, said):
+        return Found(_best(((card, card.asks) for card in deck()), said), True)
+    told = _best(((card, card.told) for card in deck()), said)
+    return Found(told or (_bare(said) if bare else ()))
+
+
+def _tokens(text: str) -> tuple[str, ...]:
+    plain = text.casefold().replace("’", "'").replace("'", "")
+    return tuple("".join(each if each.isalnum() else " " for each in plain).split()[:LONGEST])
+
+
+def _asks(text: str, said: tuple[str, ...]) -> bool:
+    """Whether it is a question, and no small talk."""
+    words, line = question_words(), " ".join(said)
+    if not line or line in words.small_talk:
+        return False
+    opened = any(f"{line} ".startswith(f"{each} ") for each in words.opens)
+    return "?" in text or opened or any(f" {each} " in f" {line} " for each in words.holds)
+
+
+def _best(offers: Iterable[tuple[Card, tuple[Words, ...]]], said: tuple[str, ...]) -> tuple[Card, ...]:
+    """The cards with the largest set of words that is said whole; several if they are alike."""
+    sizes = {card: max((len(words) for words in sets if _holds(words, said)), default=0) for card, sets in offers}
+    most = max(sizes.values(), default=0)
+    return tuple(card for card, size in sizes.items() if size == most > 0)[:MOST]
+
+
+def _holds(words: Words, said: tuple[str, ...]) -> bool:
+    return all(any(_is(form, token) for form in forms for token in said) for forms in words)
+
+
+def _is(form: str, token: str) -> bool:
+    return token.startswith(form[:-1]) if form.endswith("*") else token == form
+
+
+def _bare(said: tuple[str, ...]) -> tuple[Card, ...]:
+    """The card whose words are all that is said."""
+    left = tuple(word for word in said if word not in question_words().filler)
+    if not 0 < len(left) <= BARE:
+        return ()
+    sets = ((card, tuple(words for words in card.asks if _covers(words, left))) for card in deck())
+    return _best(sets, left)
+
+
+def _covers(words: Words, left: tuple[str, ...]) -> bool:
+    return all(any(_is(form, token) for forms in words for form in forms) for token in left)

@@ -1,0 +1,57 @@
+"""Questions that beginners ask: the card that answers, two or three to choose from, or that there is none."""
+
+from dataclasses import replace
+
+from bot.conversation.cards import Card, card_named, find
+from bot.conversation.says import Choice, Kind, Say
+from bot.conversation.scene import Part, Scene
+from bot.conversation.topics.where import where
+from bot.reading.facts import Reading, Want
+from planning.terms.choices import Sense
+
+MILD = frozenset({Sense.SKIN, Sense.CRAMP})
+"""Complaints that a card may speak to beside the answer that they get."""
+
+GENERAL = frozenset({None, Want.WHY, Want.TODAY, Want.WEEK, Want.HELP})
+"""Wishes that a general question may look like ("why am I so slow?")."""
+
+NO_ANSWER = (Choice("what_today", "what's on today"), Choice("help", "help"))
+
+
+def questions(scene: Scene) -> Part | None:
+    """Answer a question that is no report: nothing that has to be kept or looked at was read in it."""
+    if not _is_general(scene.reading):
+        return None
+    found = find(scene.reading.text, bare=scene.known.question is None)
+    if len(found.cards) == 1:
+        return _told(scene, found.cards[0])
+    if found.cards:
+        choices = tuple(Choice(f"card_{card.name}", f"{card.topic}?") for card in found.cards)
+        return Part(says=(Say(scene.who, Kind.HELP, ("card_which",), choices=choices),))
+    return _no_answer(scene) if found.asked else None
+
+
+def _is_general(reading: Reading) -> bool:
+    """Whether nothing but a feeling, a general wish or a mild complaint was read."""
+    rest = Reading(reading.text, reading.at, mood=reading.mood, body=reading.body, wants=reading.wants)
+    same = replace(reading, spans=(), unread=()) == rest
+    return same and reading.wants in GENERAL and all(each.sense in MILD for each in reading.body)
+
+
+def _told(scene: Scene, card: Card) -> Part:
+    if card.weight and scene.profile.screen.pregnant:
+        card = card_named("pregnancy")
+    name = f"card_{card.name}"
+    words = (name, *((f"{name}_see",) if card.see else ()), *(("card_on_hold",) if scene.stopped else ()))
+    return Part(says=(Say(scene.who, Kind.HELP, words, slots=where(scene.profile)),))
+
+
+def _no_answer(scene: Scene) -> Part | None:
+    """No card fits. A wish that was read, a complaint or an open question has its own answer."""
+    reading = scene.reading
+    if scene.taken or scene.known.question or reading.wants or reading.mood:
+        return None
+    coach = scene.profile.coach is not None
+    words = ("card_none_coach" if coach else "card_none",)
+    choices = ((Choice("ask_coach", "coach"),) if coach else ()) + NO_ANSWER
+    return Part(says=(Say(scene.who, Kind.NOT_READ, words, choices=choices),))
