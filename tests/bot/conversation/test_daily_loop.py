@@ -363,7 +363,6 @@ def test_a_yes_to_nothing_erases_nothing(wire: OnTheWire) -> None:
     assert wire.data()["profile"] is not None
 
 
-@pytest.mark.xfail(reason="nothing is named as unread, so it counts as small talk")
 def test_what_is_not_understood_is_said_with_a_few_buttons(wire: OnTheWire) -> None:
     told = wire.feed(
         {"at": "2026-03-02T06:00:00+00:00", "id": "x", "chat": "ada", "text": "my elbow composed a sonnet"}

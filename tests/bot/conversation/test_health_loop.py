@@ -183,7 +183,6 @@ def test_after_amber_the_next_session_is_eased(wire: OnTheWire) -> None:
     assert push["session"]["minutes"] < 20 or {each["do"] for each in push["session"]["segments"]} == {"cross"}
 
 
-@pytest.mark.xfail(reason="the session that is eased is the one that was just reported")
 def test_after_amber_said_with_a_report_the_next_session_is_eased(wire: OnTheWire) -> None:
     happens(wire, (2, "07:40", "done, left knee pain 4/10"))
     (push,) = [told for told in happens(wire, (4, "19:00", None)) if told["kind"] == "today"]
