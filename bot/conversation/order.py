@@ -17,6 +17,7 @@ from bot.conversation.topics import (
     log,
     misses,
     pause,
+    questions,
     resize,
     small,
     sure,
@@ -53,6 +54,7 @@ TOPICS = (
     later.later,
     pause.pause,
     weight.weight,
+    questions.questions,
     wants.wants,
     coach,
     misses.why_missed,
@@ -161,7 +163,7 @@ def merged(says: tuple[Say, ...], scene: Scene) -> tuple[Say, ...]:
     asking = next((say for say in (first, *rest) if say.choices), first)
     one = replace(
         first,
-        words=first.words if _is_grave(first) else _in_order(first, *rest),
+        words=_in_order(*(say for say in (first, *rest) if _is_grave(say) or not _is_grave(first))),
         facts=facts.joined(Facts(reading=scene.reading)),
         choices=() if _is_grave(first) else asking.choices,
         slots=tuple(slot for say in (first, *rest) for slot in say.slots),

@@ -35,7 +35,7 @@ def help_slots(country: str | None, here: str | None) -> dict[str, str]:
     its emergency number comes first, since that is the one that answers there.
     """
     home = help_line(country or here)
-    known = [help_lines()[code].emergency for code in (here, country) if code in help_lines()]
+    known = [help_lines()[code].emergency for code in (here, country) if code and code in help_lines()]
     numbers = dict.fromkeys(number for said in known for number in said.split(" or "))
     same = not numbers or set(known) == {home.emergency}
     return {

@@ -22,7 +22,9 @@ TODAY_CHOICES = (
 
 
 def wants(scene: Scene) -> Part | None:
-    """Answer what was asked for."""
+    """Answer what was asked for, unless a card has answered it ("why am I so slow?")."""
+    if Kind.HELP in scene.taken:
+        return None
     match scene.reading.wants:
         case Want.TODAY:
             return _today(scene)
