@@ -30,11 +30,14 @@ class Card:
 
 @dataclass(frozen=True, slots=True)
 class QuestionWords:
-    """What opens a question, what makes one anywhere, what only looks like one, what may stand beside a bare topic."""
+    """What opens a question, what makes one anywhere, what only looks like one and what may greet before it, what may
+    stand beside a bare topic.
+    """
 
     opens: tuple[str, ...]
     holds: tuple[str, ...]
     small_talk: tuple[str, ...]
+    greeting: frozenset[str]
     filler: frozenset[str]
 
 
@@ -54,7 +57,13 @@ def card_named(name: str) -> Card:
 def question_words() -> QuestionWords:
     """The words by which a question is known."""
     row = _table()["question"]
-    return QuestionWords(tuple(row["opens"]), tuple(row["holds"]), tuple(row["small_talk"]), frozenset(row["filler"]))
+    return QuestionWords(
+        opens=tuple(row["opens"]),
+        holds=tuple(row["holds"]),
+        small_talk=tuple(row["small_talk"]),
+        greeting=frozenset(row["greeting"]),
+        filler=frozenset(row["filler"]),
+    )
 
 
 @cache

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from itertools import dropwhile
 
 from bot.conversation.cards.deck import Card, Words, deck, question_words
 
@@ -40,7 +41,8 @@ def _tokens(text: str) -> tuple[str, ...]:
 
 def _asks(text: str, said: tuple[str, ...]) -> bool:
     """Whether it is a question, and no small talk."""
-    words, line = question_words(), " ".join(said)
+    words = question_words()
+    line = " ".join(dropwhile(words.greeting.__contains__, said))
     if not line or line in words.small_talk:
         return False
     opened = any(f"{line} ".startswith(f"{each} ") for each in words.opens)

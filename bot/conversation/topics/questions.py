@@ -53,5 +53,5 @@ def _no_answer(scene: Scene) -> Part | None:
         return None
     coach = scene.profile.coach is not None
     words = ("card_none_coach" if coach else "card_none",)
-    choices = ((Choice("ask_coach", "coach"),) if coach else ()) + NO_ANSWER
+    choices = ((Choice("ask_coach", "ask my coach"),) if coach else ()) + NO_ANSWER
     return Part(says=(Say(scene.who, Kind.NOT_READ, words, choices=choices),))
