@@ -1,11 +1,13 @@
 """Bare answers to an open question: yes, no, a number, how a complaint went on."""
 
+import re
 import tomllib
 from functools import cache
 from importlib.resources import files
 
 from planning.terms.choices import Course, Side
 
+NAMES = re.compile(r"[\w&]+")
 EDGES = " .,!?;:()\"'"
 
 
@@ -56,4 +58,4 @@ def says_tomorrow(text: str) -> bool:
 
 def names_clinician(text: str) -> bool:
     """Whether the reply names somebody who may clear for training."""
-    return not _words("clinician").isdisjoint(_bare(text).replace("'s", "").split())
+    return not _words("clinician").isdisjoint(NAMES.findall(_bare(text).replace("'s", "")))

@@ -16,7 +16,8 @@ def care(scene: Scene) -> Part | None:
     """Answer somebody who is in need of a kind human."""
     codes: tuple[Danger | Alarm, ...] = tuple(code for code in scene.reading.danger if code in CARE)
     if codes:
-        changes = (RaiseHold(Hold(codes, scene.today, scene.id)), SetQuestion(None))
+        held = Kind.URGENT in scene.taken
+        changes = () if held else (RaiseHold(Hold(codes, scene.today, scene.id)), SetQuestion(None))
         told = notice(scene, "notice_care", needs=Share.CARE)
         return Part(changes, (caring(scene.who, codes, coach_told=bool(told), slots=where(scene.profile)), *told))
     if scene.reading.mood is Mood.LOW:

@@ -22,6 +22,8 @@ def cleared(scene: Scene) -> Part | None:
     red = tuple(flag.part for flag in known.flags if flag.cleared_on is None and flag.colour is Colour.RED)
     if not known.holds and not red and not screened:
         return Part((), (Say(scene.who, Kind.CLEARED, ("cleared_nothing", "next_step"), Facts(codes=(), next=None)),))
+    if not names_clinician(scene.reading.text):
+        return _asked_who(scene)
     codes = tuple(code for hold in known.holds for code in hold.codes)
     changes: list[Change] = [LiftHolds(scene.today, scene.reading.text, scene.id)] if known.holds else []
     changes += [ClearFlag(part, scene.today, scene.id) for part in red if not known.holds]
@@ -43,8 +45,13 @@ def _not_yet(scene: Scene) -> Part | None:
     if question is None or question.asks not in (Asks.SEEN, Asks.WHO_WHEN):
         return None
     if says_yes(text):
-        asked = SetQuestion(Question(Asks.WHO_WHEN, scene.today))
-        return Part((asked,), (Say(scene.who, Kind.ASK, ("ask_who_when",), Facts(asks=Asks.WHO_WHEN)),))
+        return _asked_who(scene)
     if says_no(text):
         return Part((SetQuestion(None),), (Say(scene.who, Kind.ASK, ("not_seen_yet",), Facts(asks=None)),))
     return None
+
+
+def _asked_who(scene: Scene) -> Part:
+    """Cleared, but nobody knows by whom."""
+    asked = SetQuestion(Question(Asks.WHO_WHEN, scene.today))
+    return Part((asked,), (Say(scene.who, Kind.ASK, ("ask_who_when",), Facts(asks=Asks.WHO_WHEN)),))

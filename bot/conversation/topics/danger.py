@@ -35,7 +35,8 @@ def danger(scene: Scene) -> Part | None:
 def danger_of(scene: Scene, codes: tuple[Danger | Alarm, ...], complaints: tuple[Complaint, ...]) -> Part:
     """The answer to these signs; the parts complained of with them are red."""
     flags = tuple(RaiseFlag(Flag(each.part, each.side, Colour.RED, scene.today), scene.id) for each in complaints)
-    changes: tuple[Change, ...] = (RaiseHold(Hold(codes, scene.today, scene.id)), *flags, SetQuestion(None))
+    held = (*codes, *(code for code in scene.reading.danger if code in CARE))
+    changes: tuple[Change, ...] = (RaiseHold(Hold(held, scene.today, scene.id)), *flags, SetQuestion(None))
     told = notice(scene, "notice_danger", codes=codes)
     return Part(changes, (urgent(scene.who, codes, coach_told=bool(told), slots=where(scene.profile)), *told))
 

@@ -185,7 +185,7 @@ def _follow_up(known: Known, due: Due) -> Outcome:
     name = key(due.kind, known.who, due)
     if any(CARE & set(hold.codes) for hold in known.holds):
         lift = LiftHolds(due.on, "a day has passed", f"follow-{due.on}")
-        only_care = all(CARE & set(hold.codes) for hold in known.holds)
+        only_care = all(set(hold.codes) <= CARE for hold in known.holds)
         gentle = Say(known.who, Kind.ASK, ("ask_how_are_you",), Facts(asks=None), key=name)
         return Outcome((marks, *((lift,) if only_care else ())), (gentle,))
     if known.holds:

@@ -32,7 +32,7 @@ def rescue(scene: Scene) -> Part | None:
 def _steered(scene: Scene, session: Session, question: Question) -> Part | None:
     """On with it, or smaller still: sit, breathe, home. Worse twice is no longer a matter of minutes."""
     text = scene.reading.text
-    course = Course.EASED if says_yes(text) else Course.WORSE if says_no(text) else bare_course(text)
+    course = bare_course(text) or (Course.EASED if says_yes(text) else Course.WORSE if says_no(text) else None)
     if course is None:
         return None
     left = rest_of(session, None)

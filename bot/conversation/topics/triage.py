@@ -4,8 +4,8 @@ from dataclasses import dataclass, replace
 from datetime import timedelta
 
 from bot.conversation.answers import bare_course, bare_number, bare_side, says_no, says_yes
-from bot.conversation.changes import Change, ClearFlag, Fix, RaiseFlag, Replan, SetQuestion
-from bot.conversation.known import Question
+from bot.conversation.changes import Change, ClearFlag, Fix, RaiseFlag, RaiseHold, Replan, SetQuestion
+from bot.conversation.known import Hold, Question
 from bot.conversation.says import Asks, Choice, Facts, Kind, Say
 from bot.conversation.scene import Part, Scene
 from bot.conversation.topics.coach import notice
@@ -16,6 +16,7 @@ from planning.terms.choices import Colour, Danger, Share
 from planning.terms.choices import Part as BodyPart
 from planning.terms.entry import Complaint, Fixed, Flag
 from planning.terms.plan import Session
+from planning.terms.reasons import Reason
 from planning.terms.triage import Answers, Ask, Triage, TriageContext, TriageDo, Triages
 
 ADJUST = {TriageDo.CARRY_ON: soften, TriageDo.EASE: ease, TriageDo.SWAP: swap}
@@ -35,6 +36,9 @@ PLAIN = frozenset({Asks.MOMENT, Asks.SWELLING, Asks.NUMB, Asks.BEARS, Asks.NEXT_
 
 HOPPED = frozenset({BodyPart.GROIN, BodyPart.HIP, BodyPart.SHIN, BodyPart.FOOT, BodyPart.HEEL})
 """Parts where bone may be behind it: not four steps are asked for, but whether loading or a hop hurts."""
+
+FOR_A_CLINICIAN = frozenset({Reason.BONE_SPOT, Reason.GROIN_OR_HIP})
+"""One sore spot of bone, and groin or front of the hip on loading."""
 
 MOST_QUESTIONS = 3
 
@@ -65,6 +69,8 @@ def cleared_parts(scene: Scene) -> Part | None:
     parts = tuple(part for part in flagged if whole or part in scene.reading.clear)
     if not parts or Kind.URGENT in scene.taken:
         return None
+    if any(Danger.BONE in hold.codes for hold in scene.known.holds):
+        return Part((), (Say(scene.who, Kind.ASK, ("not_seen_yet",), Facts(asks=None)),))
     changes: tuple[Change, ...] = tuple(ClearFlag(part, scene.today, scene.id) for part in parts)
     was_red = any(flag.colour is Colour.RED and flag.part in parts and _is_open(flag) for flag in scene.known.flags)
     words = ("cleared_red", "next_step") if was_red else ("cleared", "next_step")
@@ -120,12 +126,20 @@ def _answer(scene: Scene, complaints: tuple[Complaint, ...], asked: Asked | None
     steps: tuple[Change, ...] = (Fix(Fixed(session.on, session), scene.id),) if session else ()
     question = _question(scene, complaints, found, asked)
     said = _say(scene, found, session, question)
-    told = notice(scene, "notice_red", why=found.gravest.why, needs=Share.BODY) if _is_red(found) else ()
-    return Part((*flags, *steps, Replan(), SetQuestion(question)), (said, *told))
+    told = notice(scene, "notice_red", why=found.gravest.why, needs=Share.BODY) if _is_news(scene, found) else ()
+    return Part((*flags, *_held(scene, found), *steps, Replan(), SetQuestion(question)), (said, *told))
 
 
-def _is_red(found: Triages) -> bool:
-    return found.gravest.colour is Colour.RED
+def _is_news(scene: Scene, found: Triages) -> bool:
+    """Whether a part is red that was not red before: the coach hears of it once."""
+    red = {flag.part for flag in scene.known.flags if flag.colour is Colour.RED and _is_open(flag)}
+    return any(each.colour is Colour.RED and each.part not in red for each in found.each)
+
+
+def _held(scene: Scene, found: Triages) -> tuple[Change, ...]:
+    """What may be bone is not lifted by "fine now", only by a clinician. Common practice, no source."""
+    maybe_bone = any(not FOR_A_CLINICIAN.isdisjoint(each.why) for each in found.each)
+    return (RaiseHold(Hold((Danger.BONE,), scene.today, scene.id)),) if maybe_bone else ()
 
 
 def _context(scene: Scene, complaint: Complaint, answers: Answers) -> TriageContext:

@@ -1,0 +1,184 @@
+"""A scenario played on the wire, in this process or by one of its own."""
+
+import json
+import shutil
+import sqlite3
+import subprocess
+import sys
+from collections.abc import Callable
+from contextlib import closing
+from dataclasses import dataclass, field
+from datetime import UTC, datetime
+from pathlib import Path
+from zoneinfo import ZoneInfo
+
+from bot.store.unit import Store
+from tests.support.holding import faults
+from tests.support.people import ada, kim
+from tests.support.scenarios import Scenario, Step, moment
+from tests.support.trees import ROOT
+from tests.support.wire import OnTheWire, url_of
+
+Json = dict[str, object]
+EVENING_BEFORE = datetime.fromisoformat("2026-03-01T20:00")
+"""Local time at which the clock of a scenario starts."""
+
+
+@dataclass
+class Records:
+    """A folder with records to begin with: enrolled people, and the same after weeks that were done as planned."""
+
+    folder: Path
+    made: dict[str, datetime] = field(default_factory=dict)
+
+    def copy(self, scenario: Scenario, path: Path) -> datetime:
+        """Records for *scenario* at *path*, and the local time at which they stand."""
+        name = f"{scenario.weeks}-{json.dumps(scenario.profile, sort_keys=True)}"
+        source = self.folder / f"{abs(hash(name))}.sqlite3"
+        if name not in self.made:
+            self.made[name] = _made(scenario, source)
+        shutil.copy(source, path)
+        return self.made[name]
+
+
+def _made(scenario: Scenario, path: Path) -> datetime:
+    run = OnTheWire.on(path, ada(**scenario.profile), kim())
+    clock = EVENING_BEFORE
+    zone = ZoneInfo(str(ada(**scenario.profile)["tz"]))
+    run.feed({"at": clock.replace(tzinfo=zone).isoformat()})
+    for number in range(scenario.weeks):
+        for day in ("Mon", "Wed", "Fri", "Sun"):
+            clock = moment(f"{day} 20:00", clock)
+            at = clock.replace(tzinfo=zone).isoformat()
+            run.feed({"at": at, "id": f"past-{number}-{day}", "chat": "ada", "text": "done, effort 3"})
+    run.store.close()
+    return clock
+
+
+Feed = Callable[[Json], list[Json]]
+"""Takes one line, gives what it brought out."""
+
+
+@dataclass
+class InProcess:
+    """The wire in this process."""
+
+    path: Path
+
+    def __post_init__(self) -> None:
+        self.run = OnTheWire(Store.open(url_of(self.path)))
+
+    def feed(self, line: Json) -> list[Json]:
+        """What the line brought out."""
+        return self.run.feed(line)
+
+    def restart(self) -> None:
+        """The process goes and another one comes."""
+        self.run.store.close()
+        self.run = OnTheWire(Store.open(url_of(self.path)))
+
+    def data(self) -> Json:
+        """What is kept of the runner."""
+        return self.run.data()
+
+    def copy_to(self, path: Path) -> None:
+        """The records as they are now."""
+        with closing(sqlite3.connect(self.path)) as here, closing(sqlite3.connect(path)) as there:
+            here.backup(there)
+
+    def close(self) -> None:
+        """Done."""
+        self.run.store.close()
+
+
+@dataclass
+class OwnProcess:
+    """The wire as a process of its own, talked to by its standard input and output."""
+
+    path: Path
+
+    def __post_init__(self) -> None:
+        self.process = self._opened()
+
+    def _opened(self) -> "subprocess.Popen[str]":
+        command = [sys.executable, "-m", "bot", "wire", "--db", url_of(self.path)]
+        pipe = subprocess.PIPE
+        return subprocess.Popen(command, stdin=pipe, stdout=pipe, text=True, encoding="utf-8", cwd=ROOT)
+
+    def feed(self, line: Json) -> list[Json]:
+        """What the line brought out."""
+        assert self.process.stdin
+        assert self.process.stdout
+        print(json.dumps(line), file=self.process.stdin, flush=True)
+        came: list[Json] = []
+        while "done" not in (one := json.loads(self.process.stdout.readline())) and "error" not in one:
+            came.append(one)
+        return came
+
+    def restart(self) -> None:
+        """The process is killed and another one comes."""
+        self.process.kill()
+        self.process.communicate()
+        self.process = self._opened()
+
+    def data(self) -> Json:
+        """What is kept of the runner."""
+        command = [sys.executable, "-m", "bot", "data", "--db", url_of(self.path), "ada"]
+        told = subprocess.run(command, capture_output=True, text=True, encoding="utf-8", check=True, cwd=ROOT)
+        found: Json = json.loads(told.stdout)
+        return found
+
+    def close(self) -> None:
+        """The input ends."""
+        self.process.communicate()
+
+
+@dataclass
+class Played:
+    """One scenario on its way. *seen*: is shown every message, with the line that brought it."""
+
+    scenario: Scenario
+    wire: InProcess | OwnProcess
+    clock: datetime
+    seen: Callable[[Json, datetime], None]
+    buttons: dict[tuple[str, str], str] = field(default_factory=dict)
+    count: int = 0
+
+    def play(self) -> list[str]:
+        """All steps in order; every line that does not hold."""
+        return [f"{step.when} {step.text}: {fault}" for step in self.scenario.steps for fault in self._step(step)]
+
+    def at(self) -> datetime:
+        """The clock in UTC."""
+        zone = ZoneInfo(str(ada(**self.scenario.profile)["tz"]))
+        return self.clock.replace(tzinfo=zone).astimezone(UTC)
+
+    def _step(self, step: Step) -> list[str]:
+        self.clock = moment(step.when, self.clock)
+        if step.restarts:
+            self.wire.restart()
+        if step.who:
+            self._feed({"at": self.at().isoformat()})
+        came = self._feed(self._line(step))
+        looks = any(each.chat == "data" for each in step.told)
+        return list(faults(step.told, step.counted, came, self.wire.data() if looks else {}))
+
+    def _feed(self, line: Json) -> list[Json]:
+        came = self.wire.feed(line)
+        for message in came:
+            self.seen(message, self.at())
+            for button in message.get("buttons", ()):  # type: ignore[attr-defined]
+                self.buttons[str(message["chat"]), button["label"]] = button["id"]
+        return came
+
+    def _line(self, step: Step) -> Json:
+        at = self.at().isoformat()
+        if step.who is None:
+            return {"at": at}
+        self.count += 1
+        line: Json = {"at": at, "id": f"u-{self.count}", "chat": step.chat}
+        if step.chat != step.who:
+            line["from"] = step.who
+        if step.text.startswith("[") and step.text.endswith("]"):
+            return line | {"press": self.buttons[step.who, step.text[1:-1]]}
+        return line | {"text": step.text}
