@@ -14,7 +14,7 @@ def week_grows_too_fast(case: Case) -> Iterator[tuple[date, float, float]]:
         base = case.record.highest_week(week.number, first)
         allowed = max(grow_week(base), FIRST_WEEK if case.record.is_new_start(first) else 0)
         total = case.record.totals.get(week.number, 0)
-        if week.number >= 2 and total > allowed:
+        if week.number >= 2 and total > allowed and case.ahead(week)[0]:
             yield week.monday, total, allowed
 
 

@@ -71,6 +71,12 @@ class Case:
         monday = week.monday.toordinal()
         return next((each.on for each in self.record.outings if monday <= each.on < monday + 7), monday)
 
+    def ahead(self, week: Week) -> tuple[int, int]:
+        """Seconds, and seconds of running, of *week* that are still to be judged."""
+        monday = week.monday.toordinal()
+        mine = [each for _, each in self.measured if monday <= each.on < monday + 7]
+        return sum(each.seconds for each in mine), sum(each.run for each in mine)
+
     def in_full(self, week: Week) -> bool:
         """The whole *week* is judged, and nothing was taken out of it."""
         return week.monday >= self.since and week.number not in self.touched

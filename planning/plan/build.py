@@ -1,6 +1,6 @@
 """The whole way from no base to the race, joined from its parts; it ends in the check of every limit."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 
 from planning.errors import LimitBroken
@@ -42,9 +42,9 @@ class Arrival:
     enough: bool
 
 
-def arrive(frame: Frame, race: Race, aim: int, milestones: tuple[Race, ...], happened: Happened | None) -> Arrival:
-    """The journey to *race* with a longest session of *aim* minutes."""
-    way = travel(frame, race_goal(frame, race, aim), milestones, happened)
+def arrive(frame: Frame, race: Race, goal: Goal, milestones: tuple[Race, ...], happened: Happened | None) -> Arrival:
+    """The journey to *race* by the way to its *goal*."""
+    way = travel(frame, goal, milestones, happened)
     on = race.on.toordinal()
     long = longest_of(tuple(each for each in way.record.outings if on - REHEARSED <= each.on < on))
     expected = expects(frame, race.km, long)
@@ -54,17 +54,17 @@ def arrive(frame: Frame, race: Race, aim: int, milestones: tuple[Race, ...], hap
 def best_arrival(frame: Frame, race: Race, ready: Readiness, happened: Happened | None) -> Arrival:
     """The journey that meets *race* best: with a longer longest session if the first is too short, and without the
     shorter races if they cost too much."""
-    aim = ready.aim
-    found = arrive(frame, race, aim, frame.profile.milestones, happened)
+    goal = race_goal(frame, race, ready.aim, ready.steady)
+    found = arrive(frame, race, goal, frame.profile.milestones, happened)
     while ready.week is not None and not found.enough:
         wanted = -(-longest_wanted(found.expected, race.mode) // 60)
-        if wanted <= aim:
+        if wanted <= goal.aim:
             break
-        aim = wanted
-        found = arrive(frame, race, aim, frame.profile.milestones, happened)
+        goal = replace(goal, aim=wanted)
+        found = arrive(frame, race, goal, frame.profile.milestones, happened)
     if found.enough or not found.way.races or ready.week is None:
         return found
-    plain = arrive(frame, race, aim, (), happened)
+    plain = arrive(frame, race, goal, (), happened)
     plain.way.left.extend(frame.profile.milestones)
     return plain if plain.enough else found
 

@@ -15,6 +15,8 @@ from planning.terms.choices import RaceMode, WeekKind
 from planning.terms.person import Profile, Race
 
 MOST_WEEKS = 160
+SURE = 103
+"""Percent of the expected time that counts for being ready: runs come in whole repeats, a few seconds more or less."""
 STANDSTILL = 9
 """Weeks without any growth after which more weeks change nothing."""
 SPARE_DAYS = 28
@@ -27,11 +29,15 @@ FARTHEST_KM = 22
 
 @dataclass(frozen=True, slots=True)
 class Readiness:
-    """*week*: number of the first week that holds a session long enough for *km*, None if never; *aim*: its minutes."""
+    """*week*: number of the first week that holds a session long enough for *km*, None if never; *aim*: its minutes.
+
+    *steady*: it is running that makes it enough, no longer session: weeks of holding would lose it.
+    """
 
     week: int | None
     aim: int
     km: float
+    steady: bool = False
 
 
 def is_too_far(frame: Frame, km: float) -> bool:
@@ -68,11 +74,11 @@ def readiness(
         if long is None or week.kind is WeekKind.EASIER:
             continue
         expected = expects(frame, km, long)
-        if number > 1 and long.seconds >= longest_wanted(expected, mode):
+        if number > 1 and long.seconds >= longest_wanted(expected * SURE // 100, mode):
             aim = aim or max(long.seconds // 60, frame.minutes + GAP)
             if meets_cutoff(expected, cutoff_min):
-                return Readiness(number, aim, km)
-        now = (long.seconds, long.run)
+                return Readiness(number, aim, km, steady=long.seconds <= best[0])
+        now = (long.seconds, long.run if aim else 0)
         still = 0 if now > best else still + 1
         best = max(best, now)
         if still > STANDSTILL:

@@ -48,12 +48,12 @@ def peak_week(frame: Frame, race: int) -> int:
     return week_of(frame.profile, latest - (latest - frame.monday - frame.long) % 7)
 
 
-def race_goal(frame: Frame, race: Race, aim: int) -> Goal:
-    """The goal for a *race* that asks for a longest session of *aim* minutes."""
+def race_goal(frame: Frame, race: Race, aim: int, steady: bool) -> Goal:
+    """The goal for a *race* that asks for a longest session of *aim* minutes. *steady*: see `Goal`."""
     on = race.on.toordinal()
     return Goal(
         aim=aim,
-        steady=race.cutoff_min is not None,
+        steady=steady or race.cutoff_min is not None,
         race=on,
         peak=peak_week(frame, on),
         stop=week_of(frame.profile, on) + 1,

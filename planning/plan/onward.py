@@ -153,7 +153,7 @@ def week_aim(way: Way, number: int) -> WeekAim:
         return easier_week_aim(way, ground, before)
     held = is_held(way, ground)
     lengths = lengths_of(way, ground, held)
-    full = not held and number != way.goal.peak and not is_late(way.goal, number)
+    full = not (held or way.goal.steady or number == way.goal.peak or is_late(way.goal, number))
     if full and max(lengths.values()) * 60 <= ground.own and ground.own >= (way.goal.aim - GAP) * 60:
         lengths = lengths_of(way, ground, held=True)
         return WeekAim(number, WeekKind.HOLD, outings_of(way, ground, lengths, Trend.GROWING))
