@@ -1,9 +1,13 @@
 """From the text of a reply to the facts that it holds, each with the span that it came from."""
 
-from datetime import datetime
+from __future__ import annotations
 
-from bot.reading.facts import Asked, Reading
-from bot.reading.form import as_json
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from datetime import datetime
+
+    from bot.reading.facts import Asked, Reading
 
 __all__ = ["as_json", "read"]
 
@@ -20,3 +24,10 @@ def read(
     from bot.reading.reader import reading_of_reply
 
     return reading_of_reply(text, at, tz, planned_min, asked)
+
+
+def as_json(reading: Reading) -> dict[str, Any]:
+    """The facts of *reading* under the keys of `python -m bot read`; what was not said is left out."""
+    from bot.reading.form import json_of
+
+    return json_of(reading)

@@ -3,7 +3,7 @@
 from re import Pattern
 from typing import NamedTuple
 
-from bot.reading.tags import Item, Tag, pattern
+from bot.reading.tags import Item, Tag, needed, pattern
 
 
 class Retag(NamedTuple):
@@ -14,10 +14,11 @@ class Retag(NamedTuple):
     tag: Tag
     new: str = ""
     n: float = 0.0
+    needs: frozenset[str] = frozenset()
 
 
 def _retag(text: str, value: str, tag: Tag, new: str = "", n: float = 0.0) -> Retag:
-    return Retag(pattern(text), value, tag, new, n)
+    return Retag(pattern(text), value, tag, new, n, needed(text))
 
 
 _BEFORE_DAY = "[TO DASH ON UNTIL FROM THROUGH DATE MOVE FOR BY OR RETURN STARTING AGO SESSION]"
@@ -44,7 +45,10 @@ RETAGS = (
 def in_context(items: list[Item]) -> list[Item]:
     """*items* with each such word given the tag that it has here."""
     line = "".join([item.tag for item in items])
+    there = set(line)
     for retag in RETAGS:
+        if not retag.needs <= there:
+            continue
         for hit in retag.pattern.finditer(line):
             place = hit.start()
             old = items[place]

@@ -1,14 +1,14 @@
 """A reading for people: the text, each piece that gave a fact, the rule that fired, and what was not read."""
 
 from bot.reading.facts import Reading, Span
-from bot.reading.form import as_json
+from bot.reading.form import json_of
 
 
 def explained(reading: Reading) -> str:
     """Several lines: the text, a marked line for each span in order, the facts, and the pieces that gave none."""
     lines = [_one_line(reading.text)]
     lines += [_marked(reading.text, span) for span in sorted(reading.spans, key=lambda span: (span.start, span.key))]
-    facts = {key: value for key, value in as_json(reading).items() if key not in ("spans", "unread")}
+    facts = {key: value for key, value in json_of(reading).items() if key not in ("spans", "unread")}
     lines += ["", *(f"{key}: {value}" for key, value in facts.items())] if facts else ["", "no facts"]
     if reading.unread:
         lines += ["", "not read: " + " | ".join(_one_line(piece) for piece in reading.unread)]

@@ -9,7 +9,7 @@ from planning.terms.choices import Weekday
 _SKIPPED = frozenset({"text", "at", "did", "move_to", "off"})
 
 
-def as_json(reading: Reading) -> dict[str, Any]:
+def json_of(reading: Reading) -> dict[str, Any]:
     """The facts of *reading* under the keys that the wire and `python -m bot read` use."""
     out: dict[str, Any] = {}
     if reading.did:

@@ -18,14 +18,19 @@ class Plain(NamedTuple):
     """Normalised text; character *i* of it came from character `origin[i]` of the original."""
 
     text: str
-    origin: tuple[int, ...] | range
+    origin: tuple[int, ...] | None = None
+    """None: each where it stands."""
+
+    def place(self, index: int) -> int:
+        """Where character *index* came from."""
+        return index if self.origin is None else self.origin[index]
 
 
 def normalise(text: str) -> Plain:
     """*text*, at most its first 4,096 characters, in lower-case compatibility form without marks and controls."""
     text = text[:MOST_CHARACTERS]
     if text.isascii():
-        return Plain(text.lower(), range(len(text) + 1))
+        return Plain(text.lower())
     pieces: list[str] = []
     origin: list[int] = []
     for index, char in enumerate(text):

@@ -120,9 +120,9 @@ class Rule(NamedTuple):
     needs: frozenset[str] = frozenset()
 
 
-def rule(name: str, text: str, produce: Produce, claims: bool = True) -> Rule:
-    """A rule whose pattern is written in tag names (`REMIND NEAR{0,3} DUR`)."""
-    return Rule(name, pattern(text), produce, claims, needed(text))
+def rule(name: str, text: str, produce: Produce, claims: bool = True, needs: str = "") -> Rule:
+    """A rule whose pattern is written in tag names (`REMIND NEAR{0,3} DUR`); *needs*: names that it can't do without."""
+    return Rule(name, pattern(text), produce, claims, needed(text) | needed(needs))
 
 
 def apply(page: Page, rules: Iterable[Rule]) -> None:

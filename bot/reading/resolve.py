@@ -98,11 +98,13 @@ def _swallowed(page: Page, fact: Found) -> bool:
 
 
 def _all(told: Told, key: Key, kind: type[T]) -> list[T]:
-    return [value for value in told.get(key, ()) if isinstance(value, kind)]
+    values = told.get(key)
+    return [value for value in values if isinstance(value, kind)] if values else []
 
 
 def _first(told: Told, key: Key, kind: type[T]) -> T | None:
-    return next((value for value in told.get(key, ()) if isinstance(value, kind)), None)
+    values = told.get(key)
+    return next((value for value in values if isinstance(value, kind)), None) if values else None
 
 
 _GRAVEST = ("numb", "unstable", "swollen", "pain", "cramp", "sore", "skin")

@@ -51,8 +51,9 @@ class Seen(NamedTuple):
 def mentions_of(tokens: Sequence[Token], groups: Tree) -> dict[str, list[Mention]]:
     """All phrases of all groups, masked ones left out."""
     found: list[Mention] = []
-    for index in range(len(tokens)):
-        found.extend(_from(tokens, index, groups))
+    for index, token in enumerate(tokens):
+        if token.word in groups:
+            found.extend(_from(tokens, index, groups))
     masks = [each for each in found if each.group.startswith("mask_")]
     by_group: dict[str, list[Mention]] = {}
     for each in found:
@@ -157,10 +158,20 @@ def _is_now(tokens: Sequence[Token], place: int) -> bool:
     return tokens[place].word in _NOW and (place == 0 or tokens[place - 1].word != "not")
 
 
+def elsewhere(tokens: Sequence[Token], items: Sequence[Item]) -> frozenset[int]:
+    """Tokens that tell of somebody else or of long ago."""
+    return frozenset(_others(tokens, items)) | frozenset(_over(tokens, items))
+
+
+def likely(signs: Sequence[Sign], mentions: dict[str, list[Mention]]) -> list[Sign]:
+    """The signs whose word groups all stand in the text."""
+    return [sign for sign in signs if sign.groups[0] in mentions and all(group in mentions for group in sign.groups)]
+
+
 def seen(signs: Sequence[Sign], mentions: dict[str, list[Mention]], scope: Scope) -> Iterator[Seen]:
     """The signs that stand in the text, each once."""
     for sign in signs:
-        if sign.groups[0] in mentions and all(group in mentions for group in sign.groups):
+        if all(group in mentions for group in sign.groups):
             for combination in product(*(mentions[group][:12] for group in sign.groups)):
                 if _near(sign, combination, scope) and not _excused(sign, combination, mentions, scope):
                     yield Seen(sign, min(m.first for m in combination), max(m.last for m in combination))

@@ -49,10 +49,17 @@ def tokens_of(plain: Plain, spelling: Mapping[str, tuple[str, ...]]) -> list[Tok
     """The tokens of *plain*; *spelling* maps shorthand and contractions to the words that they stand for."""
     found: list[Token] = []
     for hit in _PIECE.finditer(plain.text):
-        start, end = plain.origin[hit.start()], plain.origin[hit.end() - 1] + 1
         kind, piece = hit.lastgroup, hit[0]
+        start, end = hit.span()
+        if plain.origin is not None:
+            start, end = plain.place(start), plain.place(end - 1) + 1
         if kind == "word":
-            found.extend(Token(word, start, end, NUMBER_WORDS.get(word)) for word in _words(piece, spelling))
+            known = spelling.get(piece)
+            if known is None and "'" not in piece:
+                found.append(Token(piece, start, end, NUMBER_WORDS.get(piece)))
+            else:
+                words = known or _words(piece, spelling)
+                found.extend([Token(word, start, end, NUMBER_WORDS.get(word)) for word in words])
         elif kind == "mixed":
             found.extend(_mixed(piece, start, spelling))
         else:
@@ -112,6 +119,8 @@ def _number(kind: str | None, piece: str) -> float | None:
 
 def _heard(tokens: list[Token]) -> list[Token]:
     """Dictation writes numbers as other words: "too miles", "ate minutes", "for kilometres"."""
+    if not any(token.word in _HOMOPHONES or token.word == "our" for token in tokens):
+        return tokens
     for index, token in enumerate(tokens):
         if token.word == "our" and _word(tokens, index - 1) in ("an", "half", "one", "quarter", "a"):
             tokens[index] = token._replace(word="hour")

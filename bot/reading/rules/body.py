@@ -108,9 +108,12 @@ def pieces_of(page: Page) -> list[Piece]:
     return found
 
 
+_BODILY = frozenset({Tag.PART, Tag.SENSE, Tag.SUDDEN, Tag.NOBEAR})
+
+
 def body(page: Page) -> None:
     """Find all complaints and all parts that are clear."""
-    if not any(tag in page.line for tag in (Tag.PART, Tag.SENSE, Tag.SUDDEN, Tag.NOBEAR)):
+    if not page.there & _BODILY:
         return
     aches: list[Ache] = []
     waiting: list[Ache] = []

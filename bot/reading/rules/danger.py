@@ -5,7 +5,7 @@ from datetime import date
 from bot.reading.facts import PastDanger
 from bot.reading.lexicon import groups, signs
 from bot.reading.page import Found, Key, Page
-from bot.reading.signs import Seen, mentions_of, of_others, scope_of, seen
+from bot.reading.signs import Seen, elsewhere, likely, mentions_of, of_others, scope_of, seen
 from bot.reading.tags import Tag
 from bot.reading.when import past_day
 from planning.terms.choices import Danger
@@ -22,24 +22,33 @@ _SINCE = frozenset({"now", "today", "since", "again", "this"})
 
 def danger(page: Page) -> None:
     """Find all signs of danger and alarm. They claim nothing: a sign may be a complaint too."""
-    scope = scope_of(page.tokens, page.items)
-    page.elsewhere = scope.other | scope.over
+    if page.there & _TURNED:
+        page.elsewhere = elsewhere(page.tokens, page.items)
     mentions = mentions_of(page.tokens, groups())
-    if not mentions:
+    dangers, alarms = likely(signs("danger"), mentions), likely(signs("alarm"), mentions)
+    if not dangers and not alarms:
         return
-    for sign in seen(signs("danger"), mentions, scope):
-        day = _past_day(page, sign)
-        if day is None:
-            page.found.append(_found(Key.DANGER, sign.sign.code, sign))
-        else:
-            page.found.append(_found(Key.PAST_DANGER, PastDanger(Danger(sign.sign.code), day), sign))
-        if sign.sign.code in _NUMBERED:
-            page.signs |= frozenset(range(sign.first, sign.last + 1))
-    for sign in seen(signs("alarm"), mentions, scope):
+    scope = scope_of(page.tokens, page.items)
+    for sign in seen(dangers, mentions, scope):
+        _keep(page, sign)
+    for sign in seen(alarms, mentions, scope):
         page.found.append(_found(Key.ALARM, sign.sign.code, sign))
-    for sign in of_others(signs("danger"), mentions, scope, page.tokens):
+    for sign in of_others(dangers, mentions, scope, page.tokens):
         page.found.append(_found(Key.ALARM, "other", sign))
         return
+
+
+_TURNED = frozenset({Tag.OTHER, Tag.LONG_AGO})
+
+
+def _keep(page: Page, sign: Seen) -> None:
+    day = _past_day(page, sign)
+    if day is None:
+        page.found.append(_found(Key.DANGER, sign.sign.code, sign))
+    else:
+        page.found.append(_found(Key.PAST_DANGER, PastDanger(Danger(sign.sign.code), day), sign))
+    if sign.sign.code in _NUMBERED:
+        page.signs |= frozenset(range(sign.first, sign.last + 1))
 
 
 def _found(key: Key, value: str | PastDanger, sign: Seen) -> Found:

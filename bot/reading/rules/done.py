@@ -6,7 +6,7 @@ from datetime import date
 
 from bot.reading.facts import Did
 from bot.reading.page import Found, Key, Page
-from bot.reading.rules.clauses import ENDS, Clause, clauses_of, minutes_of
+from bot.reading.rules.clauses import AMOUNTS, ENDS, Clause, clauses_of, minutes_of
 from bot.reading.rules.kinds import SESSION, kind_of
 from bot.reading.tags import Item, Tag, Token, pattern
 from bot.reading.when import past_day
@@ -81,8 +81,13 @@ def _own_amounts(page: Page, start: int, end: int) -> bool:
     return before in amounts and after in amounts
 
 
+_TOLD = frozenset({Tag.ACT, Tag.DONE, Tag.WHOLE, Tag.TICK, Tag.SHARE, Tag.GOT, *AMOUNTS})
+
+
 def done(page: Page) -> None:
     """Find what was done, clause by clause."""
+    if not page.there & _TOLD:
+        return
     story = Story([_told(fact) for fact in page.found if fact.key is Key.DID and isinstance(fact.value, Did)])
     page.found = [fact for fact in page.found if fact.key is not Key.DID]
     for clause in clauses_of(page):

@@ -59,6 +59,8 @@ _DAY = pattern(
 
 def move(page: Page) -> None:
     """The session is to be on another day or time: a cue and a day ahead in one sentence."""
+    if Tag.MOVE not in page.there and Tag.INSTEAD not in page.there:
+        return
     for start, end in _sentences(page.line):
         piece = page.line[start:end]
         cue = _MOVE_CUE.search(piece)
@@ -135,8 +137,13 @@ _LENGTH = pattern("DAYS")
 _SPAN = pattern("SPAN")
 
 
+_DAYS = frozenset({Tag.DATE, Tag.DAYS, Tag.SPAN})
+
+
 def off(page: Page) -> None:
     """Days off: a cue, and a first day, a last day or a length, in one sentence."""
+    if not page.there & _DAYS:
+        return
     for start, end in _sentences(page.line):
         if _off(page, start, end):
             return

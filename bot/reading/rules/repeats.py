@@ -50,11 +50,13 @@ REPEATS = (
         "repeats after",
         f"OPEN? {PAIR} (?:{JOINT} {PAIR})+ {COUNT_LAST}",
         _repeat,
+        needs="TIMES",
     ),
     rule(
         "repeats after",
         f"OPEN? {PAIR_BACK} (?:{JOINT} {PAIR_BACK})+ {COUNT_LAST}",
         _repeat,
+        needs="TIMES",
     ),
     rule("repeats of one", f"[NUM ONE RATIO] TIMES {LEAD} (?:{PAIR}|{PAIR_BACK}) CLOSE?", _repeat),
 )
