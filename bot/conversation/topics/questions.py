@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+from bot.conversation.agenda import is_red
 from bot.conversation.cards import Card, card_named, find
 from bot.conversation.says import Choice, Kind, Say
 from bot.conversation.scene import Part, Scene
@@ -41,8 +42,8 @@ def _is_general(reading: Reading) -> bool:
 def _told(scene: Scene, card: Card) -> Part:
     if card.weight and scene.profile.screen.pregnant:
         card = card_named("pregnancy")
-    name = f"card_{card.name}"
-    words = (name, *((f"{name}_see",) if card.see else ()), *(("card_on_hold",) if scene.stopped else ()))
+    name, held = f"card_{card.name}", bool(scene.known.holds) or is_red(scene.known)
+    words = (name, *((f"{name}_see",) if card.see else ()), *(("card_on_hold",) if held else ()))
     return Part(says=(Say(scene.who, Kind.HELP, words, slots=where(scene.profile)),))
 
 
