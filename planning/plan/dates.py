@@ -59,8 +59,18 @@ def longest_of(outings: tuple[Outing, ...]) -> Outing | None:
 def readiness(
     frame: Frame, km: float, mode: RaceMode, cutoff_min: int | None, happened: Happened | None = None
 ) -> Readiness:
-    """Walk the way without a race date, from the first day or from next week on, until it is long enough for *km*."""
-    goal = Goal(aim=top_minutes(frame.profile) + GAP, steady=True, scouting=True, peak=MOST_WEEKS)
+    """When the way is long enough for *km*: with long sessions of half a week if that will do, else of 60 %."""
+    half = scout(frame, Race(frame.profile.begin, km, mode, cutoff_min), happened, False)
+    return half if half.week else scout(frame, Race(frame.profile.begin, km, mode, cutoff_min), happened, True)
+
+
+def scout(frame: Frame, race: Race, happened: Happened | None, late: bool) -> Readiness:
+    """Walk the way without a race date, from the first day or from next week on, until it is long enough for *race*.
+
+    *late*: every week may be one of the last eight, with the larger share for its long session.
+    """
+    km, mode, cutoff_min = race.km, race.mode, race.cutoff_min
+    goal = Goal(aim=top_minutes(frame.profile) + GAP, steady=True, scouting=late, peak=MOST_WEEKS)
     way = Way(frame, goal, frame.record())
     first = 1
     if happened:
