@@ -121,7 +121,7 @@ class Rule(NamedTuple):
 
 
 def rule(name: str, text: str, produce: Produce, claims: bool = True, needs: str = "") -> Rule:
-    """A rule whose pattern is written in tag names (`REMIND NEAR{0,3} DUR`); *needs*: names that it can't do without."""
+    """A rule whose pattern is written in tag names (`REMIND NEAR{0,3} DUR`); *needs*: names that it must have."""
     return Rule(name, pattern(text), produce, claims, needed(text) | needed(needs))
 
 

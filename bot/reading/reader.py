@@ -63,4 +63,6 @@ def run(page: Page, text: str) -> None:
     apply(page, beyond.STUCK)
     apply(page, beyond.CORRECT)
     beyond.place(page, text)
+    plain.clearance(page)
     plain.questions(page)
+    plans.bare_day(page)

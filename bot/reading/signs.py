@@ -52,7 +52,7 @@ def mentions_of(tokens: Sequence[Token], groups: Tree) -> dict[str, list[Mention
     """All phrases of all groups, masked ones left out."""
     found: list[Mention] = []
     for index, token in enumerate(tokens):
-        if token.word in groups:
+        if token.word in groups or token.number is not None:
             found.extend(_from(tokens, index, groups))
     masks = [each for each in found if each.group.startswith("mask_")]
     by_group: dict[str, list[Mention]] = {}

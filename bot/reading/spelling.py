@@ -29,7 +29,7 @@ def mended(tokens: list[Token]) -> list[Token]:
     for index, token in enumerate(tokens):
         word = token.word
         if SHORTEST <= len(word) <= LONGEST and word not in known and word.isalpha() and word.isascii():
-            guess = _guess(word)
+            guess = word + "g" if word.endswith("in") and word + "g" in known else _guess(word)
             if guess:
                 tokens[index] = token._replace(word=guess)
     return tokens

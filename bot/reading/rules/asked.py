@@ -56,7 +56,7 @@ def yes_or_no(page: Page) -> None:
     if page.asked is Asked.DONE and not page.has(Key.DID, Key.MISSED):
         if tag in (Tag.YES, Tag.TICK):
             page.add(Key.DID, Did(Activity.SESSION, share=1.0), index, index + 1, "yes")
-        elif tag in (Tag.NO, Tag.NEG):
-            page.add(Key.MISSED, None, index, index + 1, "no")
+        elif tag in (Tag.NO, Tag.NEG, Tag.INSTEAD):
+            page.add(Key.MISSED, True, index, index + 1, "no")
     elif page.asked is Asked.PAIN and tag in (Tag.NO, Tag.NEG) and not page.has(Key.BODY, Key.CLEAR):
         page.add(Key.CLEAR, Part.BODY.value, index, index + 1, "no")

@@ -76,6 +76,14 @@ _TIMELY = frozenset({"way", "step", "start", "minute", "session", "run", "walk",
 """Words of "the whole way", "every step": with a complaint they say that it was there throughout."""
 
 
+def _praised(page: Page, piece: Piece) -> None:
+    """`my knees have been marvellous`: a good word for a part says that it is well, and is no mood."""
+    for index in range(piece.start, piece.end):
+        if page.line[index] == Tag.MOOD and page.items[index].value == "good":
+            piece.well.append(index)
+            page.claim(index, index + 1)
+
+
 _UNABLE = frozenset({"can", "could", "will", "would"})
 """After these "not" says what can't be done; it denies no complaint."""
 _TELLING = frozenset({Tag.DONE, Tag.WHOLE, Tag.STOPPED})
@@ -103,6 +111,8 @@ def pieces_of(page: Page) -> list[Piece]:
     piece.end = len(page.line)
     found.append(piece)
     for each in found:
+        if each.parts and not each.senses and not each.sudden:
+            _praised(page, each)
         if any(tag in _TELLING for tag in page.line[each.start : each.end]):
             each.wholes = []
     return found

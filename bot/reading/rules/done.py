@@ -140,8 +140,11 @@ def _told_of_others(clause: Clause) -> bool:
 
 
 def _note_day(page: Page, clause: Clause, story: Story) -> None:
+    lead = page.items[clause.start - 1].first if clause.start else 0
+    if clause.joint == Tag.BECAUSE and page.tokens[lead].word == "since":
+        return
     for index in clause.dates:
-        if index and page.line[index - 1] in (Tag.SINCE, Tag.FROM):
+        if Tag.SINCE in page.line[clause.start : index] or page.line[index - 1 : index] == Tag.FROM:
             continue
         if page.items[index].value.startswith("0-") and page.line[index - 1 : index] != Tag.ON:
             continue
@@ -178,8 +181,9 @@ def _counts(page: Page, clause: Clause, index: int) -> bool:
         return False
     if _stopped_there(page, index):
         return True
-    waited = item.first > 0 and page.tokens[item.first - 1].word == "been" and not clause.told
-    if waited or item.first in page.signs or after in _NOT_MINUTES:
+    waited = item.first > 0 and before == Tag.IS and page.tokens[item.first - 1].word == "been" and not clause.told
+    elapsed = page.line[index + 1 : index + 2] == Tag.SINCE
+    if elapsed or waited or item.first in page.signs or after in _NOT_MINUTES:
         return False
     if clause.aches and not (clause.acts or clause.told or clause.sessions) and index > _opening(page, clause):
         return False
@@ -303,6 +307,11 @@ def _entry(page: Page, act: str, amounts: list[int], at: int, share: float | Non
     return entry
 
 
+def _repeated(last: Entry, entry: Entry) -> bool:
+    """`I walked a mile. A mile!`"""
+    return entry.amount and entry.minutes in (None, last.minutes) and entry.km in (None, last.km)
+
+
 def _follows(clause: Clause) -> bool:
     """Whether a clause goes on from the one before, if only as a sentence that is nothing but an amount."""
     return clause.joint in _JOINED or (clause.joint in ENDS and not clause.words and not clause.told)
@@ -321,6 +330,8 @@ def _of_amounts(page: Page, clause: Clause, amounts: list[int], story: Story) ->
     entry = _entry(page, SESSION, amounts, amounts[0], total=clause.total)
     last = story.last
     plain = clause.words == 0 or any(token.word in _BACK for token in _tokens(page, clause))
+    if last is not None and clause.joint in ENDS and plain and _repeated(last, entry):
+        return
     if story.open_act is not None and (plain or clause.told or clause.words <= 2):
         entry.act, story.open_act = story.open_act.value, None
         yield entry
@@ -370,7 +381,11 @@ def _session_said(page: Page, clause: Clause, amounts: list[int]) -> bool:
 
 def _stopped_there(page: Page, index: int) -> bool:
     """`dizzy at 11 min, stopped there`: a minute named before a stop without one of its own."""
-    return page.line[index - 1 : index] == Tag.AT and Tag.STOPPED in page.line[index:]
+    named = page.line[index - 1 : index] == Tag.AT or page.line[index + 1 : index + 2] == Tag.IN
+    return named and page.line[index] == Tag.DUR and Tag.STOPPED in page.line[index:]
+
+
+_OPENERS = frozenset({Tag.SELF, Tag.IS, Tag.FILL, Tag.ABOUT, Tag.ONLY})
 
 
 def _of_share(page: Page, clause: Clause, story: Story) -> Iterator[Entry]:
@@ -378,7 +393,8 @@ def _of_share(page: Page, clause: Clause, story: Story) -> Iterator[Entry]:
     item = page.items[index]
     if clause.negs and clause.negs[0] < index:
         return
-    said = clause.told or clause.sessions or clause.words <= 1 or item.n == 1.0
+    opens = all(tag in _OPENERS for tag in page.line[clause.start : index])
+    said = clause.told or clause.sessions or clause.words <= 1 or item.n == 1.0 or opens
     if said and story.last is None:
         yield _entry(page, SESSION, [], index, share=item.n)
 

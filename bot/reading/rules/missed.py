@@ -75,6 +75,7 @@ MISSES = (
         _skipped,
     ),
     rule("missed day", "MISS (?:ON|THE|FILL|ABOUT|PARTDAY)* DATE (?:IS|PARTDAY)? SESSION?", _missed),
+    rule("skip tonight", "MISS (?:THE|FILL|IT|ABOUT)* PARTDAY", _missed),
     rule("missed session", f"MISS (?:THE|FILL|ABOUT|ONE|WORD){{0,2}} SESSION (?:{_DAY})?", _missed),
     rule("missed day", "DATE (?:COMMA|SELF|FILL|IS|DASH|COLON|SESSION|PARTDAY|ONE|THE){0,3} MISS(?!WORD)", _missed),
     rule(

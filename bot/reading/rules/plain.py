@@ -5,7 +5,7 @@ from collections.abc import Iterable
 from re import Match
 
 from bot.reading.facts import Tally, Want
-from bot.reading.page import Finding, Key, Page, rule
+from bot.reading.page import Finding, Found, Key, Page, rule
 from bot.reading.tags import Item, Tag, pattern
 from planning.terms.choices import Mood
 
@@ -60,6 +60,9 @@ def _of_something_else(page: Page, start: int) -> bool:
         return True
     first = page.items[start].first
     before = [token.word for token in page.tokens[max(0, first - 5) : first]]
+    clause = re.split(_BREAKS, page.line[:start])[-1]
+    if Tag.PART in clause:
+        return True
     subject = next((word for word in reversed(before) if word in _ELSE or word in _SESSION_WORDS or word == ","), "")
     return subject in _ELSE
 
@@ -146,6 +149,33 @@ def _want(page: Page, hit: Match[str]) -> Iterable[Finding]:
 
 _BREAKS = pattern("[STOP ASK COMMA BUT AND THEN]")
 _QUESTION = pattern("QUEST NEAR{0,7} (?:DATE|SPAN|PARTDAY)")
+
+
+_CLINICIANS = frozenset(
+    {"doctor", "gp", "physio", "physiotherapist", "cardiologist", "nurse", "consultant", "specialist", "surgeon",
+     "midwife", "osteopath", "chiropractor", "clinic", "hospital", "podiatrist", "medic", "orthopod"}
+)  # fmt: skip
+_ALLOWS = frozenset(
+    {"can", "could", "may", "fine", "okay", "good", "safe", "fit", "ready", "clear", "cleared", "allowed", "happy"}
+)
+_AGAIN = frozenset(
+    {"train", "training", "run", "running", "walk", "walking", "exercise", "exercising", "start", "restart", "go", "resume",
+     "continue", "back", "begin", "sessions", "jog", "jogging", "me"}
+)  # fmt: skip
+
+
+def clearance(page: Page) -> None:
+    """`the doctor said that I can train again`: a clinician, a word that allows, and what it allows."""
+    words = [token.word for token in page.tokens]
+    for place, word in enumerate(words):
+        if word not in _CLINICIANS:
+            continue
+        told = words[place + 1 : place + 13]
+        allow = next((i for i, each in enumerate(told) if each in _ALLOWS), None)
+        if allow is None or {"not", "no", "if", "ask", "before", "until"} & set(told[: allow + 2]):
+            continue
+        if _AGAIN & set(told[allow + 1 : allow + 6]) and not page.has(Key.WANTS):
+            page.found.append(Found(Key.WANTS, "cleared", place, place + 1 + allow, "clinician allows"))
 
 
 def questions(page: Page) -> None:

@@ -80,6 +80,23 @@ def move(page: Page) -> None:
         return
 
 
+_BARE = pattern(
+    "^(?:FILL|COMMA)* (?:ON|AT|FOR)? DATE (?:AT|IN|ON|ABOUT)* (?:CLOCK|CLOCKISH|PARTDAY|NUM)? "
+    "(?:FILL|COMMA|STOP|ASK|PARTDAY)* $"
+)
+
+
+def bare_day(page: Page) -> None:
+    """`tomorrow 6am please`: nothing but a day ahead and a time."""
+    hit = None if page.found else _BARE.search(page.line)
+    if hit is None:
+        return
+    named = list(page.pick(hit, Tag.DATE, Tag.PARTDAY, *_TIMES))
+    value = _target(page, named)
+    if value is not None and value.on != page.today and (value.at or value.part):
+        page.add(Key.MOVE, value, hit.start(), hit.end(), "a day ahead")
+
+
 def _part_after(page: Page, end: int) -> PartOfDay | None:
     """The part of the day that the next sentence prefers ("Morning is best")."""
     after = page.items[end + 1 : end + 3]
@@ -239,6 +256,7 @@ LATER = (
     rule("remind me at", "REMIND NEAR{0,2} AT HALF [NUM ONE] (?:PARTDAY)?", lambda page, hit: _half(page, hit)),
     rule("remind me in", "REMIND NEAR{0,4}? (?:IN|FOR|AFTER|ABOUT|COLON)? (?:ABOUT|FILL|ONLY)? DUR", _later_min),
     rule("snooze", "REMIND (?:IN|FOR|AFTER|ABOUT|COLON|DASH|FILL)? (?:ABOUT|FILL)? NUM (?!UNIT)", _later_min),
+    rule("remind me at about", "REMIND NEAR{3,8}? ABOUT NUM (?=$|STOP|COMMA)", _later_at),
     rule(
         "in a while", "(?:^|[STOP COMMA BUT]) (?:FILL|LATER|COMMA|ASK|WORD|OR){0,2} IN (?:ABOUT|FILL)? DUR", _in_a_while
     ),
