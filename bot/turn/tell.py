@@ -53,7 +53,20 @@ def post(tx: Transaction, say: Say, cause: Cause, place: int, files: tuple[Attac
 
 def unkept_answer(incoming: Incoming) -> Outgoing:
     """The answer to a message that can't be kept: help if it speaks of danger, else to send it again later."""
-    said = whatever_fails(incoming.sender, incoming.text or "", incoming.at, otherwise="not_kept")
+    return _loose(incoming, _without_records(incoming))
+
+
+def help_meanwhile(incoming: Incoming) -> tuple[Outgoing, ...]:
+    """Help for a message that was kept but can't be answered yet, if it speaks of danger: that can't wait."""
+    said = _without_records(incoming)
+    return () if said.kind is Kind.ERROR else (_loose(incoming, said),)
+
+
+def _without_records(incoming: Incoming) -> Say:
+    return whatever_fails(incoming.sender, incoming.text or "", incoming.at, otherwise="not_kept")
+
+
+def _loose(incoming: Incoming, said: Say) -> Outgoing:
     text = render(said, incoming.at.date(), "UTC").text
     return Outgoing(f"x-{incoming.id}", incoming.door, incoming.chat, incoming.at, text, about(said))
 

@@ -3,6 +3,7 @@
 from datetime import datetime
 from itertools import count
 
+from sqlalchemy.exc import OperationalError
 from sqlalchemy.orm import Session as Transaction
 
 from bot.conversation import converse, whatever_fails
@@ -50,6 +51,8 @@ class Turns:
                     incoming = inbox.take(tx, row)
                     if incoming is not None:
                         _answer(tx, incoming)
+            except OperationalError:
+                raise  # the disk, not the message: it is answered later
             except Exception as fault:
                 self._give_up(row, fault)
 
@@ -75,6 +78,8 @@ class Turns:
                     if claim is None:
                         return done
                     _fall_due(tx, claim, now or claim.at, self.door)
+            except OperationalError:
+                raise
             except Exception as fault:
                 note("due_failed", row=done, fault=type(fault).__name__)
                 with self.store.begin() as tx:
