@@ -182,6 +182,9 @@ def _counts(page: Page, clause: Clause, index: int) -> bool:
     if _stopped_there(page, index):
         return True
     waited = item.first > 0 and before == Tag.IS and page.tokens[item.first - 1].word == "been" and not clause.told
+    line = page.line[clause.start : clause.end]
+    if (Tag.MOVE in line or Tag.QUEST in line) and not clause.told and not clause.acts:
+        return False
     elapsed = page.line[index + 1 : index + 2] == Tag.SINCE
     if elapsed or waited or item.first in page.signs or after in _NOT_MINUTES:
         return False
@@ -394,7 +397,15 @@ def _of_share(page: Page, clause: Clause, story: Story) -> Iterator[Entry]:
     if clause.negs and clause.negs[0] < index:
         return
     opens = all(tag in _OPENERS for tag in page.line[clause.start : index])
+    throughout = {token.word for token in page.tokens[item.first : item.last + 1]} & {
+        "way",
+        "step",
+        "throughout",
+        "time",
+    }
     said = clause.told or clause.sessions or clause.words <= 1 or item.n == 1.0 or opens
+    if throughout and not clause.told and not clause.sessions and clause.end - clause.start > 1:
+        return
     if said and story.last is None:
         yield _entry(page, SESSION, [], index, share=item.n)
 

@@ -39,6 +39,13 @@ def _sure_number(page: Page, hit: Match[str]) -> Iterable[Finding]:
         yield Key.SURE, value
 
 
+def _sure_share(page: Page, hit: Match[str]) -> Iterable[Finding]:
+    """`90% sure` is nine of ten."""
+    share = page.first(hit, Tag.SHARE)
+    if share is not None:
+        yield Key.SURE, round(share.n * 10, 1)
+
+
 def _effort_word(page: Page, hit: Match[str]) -> Iterable[Finding]:
     word = page.first(hit, Tag.EFFORT)
     if word is not None and not page.has(Key.EFFORT) and not _of_something_else(page, hit.start()):
@@ -95,6 +102,16 @@ def _down(page: Page, hit: Match[str]) -> Iterable[Finding]:
     words = [page.tokens[item.last].word for item in page.pick(hit, Tag.CHANGE, Tag.AGO)]
     if words == ["down", "go"] and sum(numbers) <= MOST_SESSIONS:
         yield Key.TALLY, Tally(numbers[0], sum(numbers))
+
+
+MOST_A_WEEK = 7
+
+
+def _week_count(page: Page, hit: Match[str]) -> Iterable[Finding]:
+    """`4 this week`: sessions, as no week has room for more than seven."""
+    count, week = page.first(hit, Tag.NUM, Tag.ONE), page.first(hit, Tag.SPAN)
+    if count is not None and week is not None and week.value == "this_week" and count.n <= MOST_A_WEEK:
+        yield from _tally(page, hit)
 
 
 def _nth(page: Page, hit: Match[str]) -> Iterable[Finding]:
@@ -159,8 +176,8 @@ _ALLOWS = frozenset(
     {"can", "could", "may", "fine", "okay", "good", "safe", "fit", "ready", "clear", "cleared", "allowed", "happy"}
 )
 _AGAIN = frozenset(
-    {"train", "training", "run", "running", "walk", "walking", "exercise", "exercising", "start", "restart", "go", "resume",
-     "continue", "back", "begin", "sessions", "jog", "jogging", "me"}
+    {"train", "training", "run", "running", "walk", "walking", "exercise", "exercising", "start", "restart", "go",
+     "resume", "continue", "back", "begin", "sessions", "jog", "jogging", "me"}
 )  # fmt: skip
 
 
@@ -176,6 +193,13 @@ def clearance(page: Page) -> None:
             continue
         if _AGAIN & set(told[allow + 1 : allow + 6]) and not page.has(Key.WANTS):
             page.found.append(Found(Key.WANTS, "cleared", place, place + 1 + allow, "clinician allows"))
+
+
+def stop(page: Page) -> None:
+    """`stop`, alone: no more messages, as people know it from other services."""
+    words = [token.word for token in page.tokens if token.word.isalpha()]
+    if words in (["stop"], ["stop", "please"], ["please", "stop"]):
+        page.found.append(Found(Key.WANTS, "leave", 0, len(page.tokens) - 1, "stop"))
 
 
 def questions(page: Page) -> None:
@@ -207,6 +231,7 @@ RATINGS = (
     rule("number then sure", f"{N} (?:OF|FILL|FOR|ON|IN|THE|ABOUT){{0,2}} SURE_KEY", _sure_number),
     rule("sure then number", f"SURE_KEY (?:IS|IT|ABOUT|COLON|DASH|OF|FILL|AT|THE){{0,3}} {N} (?!UNIT)", _sure_number),
 )
+SURE_SHARES = (rule("percent sure", "SHARE (?:FILL)? SURE_KEY", _sure_share),)
 EFFORTS = (rule("effort word", "EFFORT", _effort_word),)
 WEIGHTS = (
     rule("change of weight", "CHANGE (?:ABOUT|FILL|THE|ONLY|WORD|BY){0,2} MASS", _nothing),
@@ -229,8 +254,9 @@ TALLIES = (
     ),
     rule("count by ordinal", "(?:TALLY|DONE|IS)? (?:FILL)? NTH (?:DONE|SPAN|CHALLENGE|FILL)+", _nth),
     rule("count by ordinal", "TALLY (?:FILL)? NTH", _nth),
-    rule("part of the goal", "TALLY (?:FILL|ABOUT|ON|AT){0,2} RATIO CHALLENGE?", _tally),
+    rule("part of the goal", "TALLY (?:FILL|ABOUT|ON|AT|SELF){0,2} RATIO CHALLENGE?", _tally),
     rule("part of the goal", "RATIO (?:FILL|DONE|SESSION|AND){0,2} (?:CHALLENGE|SPAN|SESSION)", _tally),
+    rule("count of the week", "(?<!UNIT)(?:^|(?<=[COMMA STOP DONE])) [NUM ONE] SPAN", _week_count),
     rule("count for the challenge", "[NUM ONE] (?:FILL|DONE|SESSION){0,2} CHALLENGE", _tally),
     rule(
         "challenge then count",

@@ -260,6 +260,7 @@ LATER = (
     rule(
         "in a while", "(?:^|[STOP COMMA BUT]) (?:FILL|LATER|COMMA|ASK|WORD|OR){0,2} IN (?:ABOUT|FILL)? DUR", _in_a_while
     ),
+    rule("in a while", "^(?:FILL)* IN (?:ABOUT|FILL)? NUM (?:FILL)* (?:STOP)* $", _later_min),
     rule("give me a while", "LATER (?:ABOUT|FILL|IN|ONLY|WORD)? DUR", _later_min),
 )
 
