@@ -3,11 +3,11 @@
 import re
 from datetime import date, time
 from typing import Annotated, Any, Literal
-from zoneinfo import ZoneInfo, available_timezones
 
 from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Field
 from pydantic_core import PydanticCustomError
 
+from planning.calendar import known_zone
 from planning.terms.choices import RaceMode, Sex, Share, Units, Weekday
 
 DAY_NAMES = tuple(each.name.lower() for each in Weekday)
@@ -45,7 +45,7 @@ def read_date(value: object) -> date:
 
 def read_zone(value: object) -> str:
     """A time zone by its name in the IANA database."""
-    if not isinstance(value, str) or value not in available_timezones() or ZoneInfo(value).key != value:
+    if not isinstance(value, str) or not known_zone(value):
         raise _wrong(f'{quote(value)} is no time zone; write a name like "Europe/London"')
     return value
 

@@ -6,13 +6,16 @@ from importlib.resources import files
 
 
 @cache
-def _warnings() -> dict[str, str]:
-    return {
-        key: str(text)
-        for key, text in tomllib.loads(files("bot.forms").joinpath("warnings.toml").read_text("utf-8")).items()
-    }
+def _texts(name: str) -> dict[str, str]:
+    found = tomllib.loads(files("bot.forms").joinpath(f"{name}.toml").read_text("utf-8"))
+    return {key: str(text) for key, text in found.items()}
 
 
 def warning_text(name: str) -> str:
     """One short sentence for the warning *name*."""
-    return _warnings()[name]
+    return _texts("warnings")[name]
+
+
+def limit_text(name: str) -> str:
+    """One short sentence for the limit *name*: what it is for."""
+    return _texts("limits")[name]

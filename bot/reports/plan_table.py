@@ -4,7 +4,8 @@ from rich.console import Console
 from rich.table import Table
 from rich.text import Text
 
-from bot.forms.texts import warning_text
+from bot.forms.texts import limit_text, warning_text
+from planning.plan.why import choices
 from planning.terms.choices import Do, Purpose
 from planning.terms.plan import Plan, RaceDay, Session, Week, total_seconds
 
@@ -78,3 +79,9 @@ def print_plan(plan: Plan) -> None:
         console.print(Text(line), soft_wrap=True)
     for name in plan.warnings:
         console.print(Text(f"note: {warning_text(name)}"), soft_wrap=True)
+
+
+def print_why(plan: Plan) -> None:
+    """Print every choice of *plan* with the limit behind it, and its source."""
+    for each in choices(plan):
+        print(f"{each.on}  {each.what}: {limit_text(each.rule.name)} ({each.rule.name}; {each.rule.source})")
