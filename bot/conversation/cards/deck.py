@@ -30,12 +30,14 @@ class Card:
 
 @dataclass(frozen=True, slots=True)
 class QuestionWords:
-    """What opens a question, what makes one anywhere, what only looks like one and what may greet before it, what may
-    stand beside a bare topic.
+    """What opens a question at the start of a clause; what may open one, if a card fits; what makes one at the end.
+
+    *small_talk* is no question, nor is it after a *greeting*; *filler* may stand beside a bare topic.
     """
 
     opens: tuple[str, ...]
-    holds: tuple[str, ...]
+    may_open: tuple[str, ...]
+    ends: tuple[str, ...]
     small_talk: tuple[str, ...]
     greeting: frozenset[str]
     filler: frozenset[str]
@@ -59,7 +61,8 @@ def question_words() -> QuestionWords:
     row = _table()["question"]
     return QuestionWords(
         opens=tuple(row["opens"]),
-        holds=tuple(row["holds"]),
+        may_open=tuple(row["may_open"]),
+        ends=tuple(row["ends"]),
         small_talk=tuple(row["small_talk"]),
         greeting=frozenset(row["greeting"]),
         filler=frozenset(row["filler"]),

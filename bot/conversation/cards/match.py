@@ -1,5 +1,6 @@
 """From a text to the cards that answer it: by its words alone, the same for the same text."""
 
+import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 from itertools import dropwhile
@@ -10,6 +11,8 @@ LONGEST = 60
 """Words of a text that are looked at."""
 BARE = 3
 """Words of a bare topic, filler left out."""
+MOST_LETTERS = 400
+CLAUSES = re.compile(r"[,.;:?!\n]+| - | but | so | and ")
 MOST = 3
 """Cards offered at once."""
 
@@ -24,12 +27,13 @@ class Found:
 
 def find(text: str, *, bare: bool = True) -> Found:
     """The cards that fit *text* best. *bare*: a topic without any question counts too ("chafing")."""
-    said = _tokens(text)
+    said, words = _tokens(text), question_words()
     exact = tuple(card for card in deck() if _tokens(card.topic) == said)
     if exact and (bare or "?" in text):
         return Found(exact[:1], True)
-    if _asks(text, said):
-        return Found(_best(((card, card.asks) for card in deck()), said), True)
+    asked = not _is_small_talk(said) and ("?" in text or _opened(text, words.opens) or _ended(said, words.ends))
+    if asked or _opened(text, words.may_open):
+        return Found(_best(((card, card.asks) for card in deck()), said), asked)
     told = _best(((card, card.told) for card in deck()), said)
     return Found(told or (_bare(said) if bare else ()))
 
@@ -39,14 +43,22 @@ def _tokens(text: str) -> tuple[str, ...]:
     return tuple("".join(each if each.isalnum() else " " for each in plain).split()[:LONGEST])
 
 
-def _asks(text: str, said: tuple[str, ...]) -> bool:
-    """Whether it is a question, and no small talk."""
+def _is_small_talk(said: tuple[str, ...]) -> bool:
     words = question_words()
     line = " ".join(dropwhile(words.greeting.__contains__, said))
-    if not line or line in words.small_talk:
-        return False
-    opened = any(f"{line} ".startswith(f"{each} ") for each in words.opens)
-    return "?" in text or opened or any(f" {each} " in f" {line} " for each in words.holds)
+    return not line or line in words.small_talk
+
+
+def _opened(text: str, openings: tuple[str, ...]) -> bool:
+    """Whether a clause of *text* opens in one of these ways."""
+    clauses = (" ".join(_tokens(clause)) for clause in CLAUSES.split(text[:MOST_LETTERS].casefold()))
+    return any(f"{clause} ".startswith(f"{each} ") for clause in clauses for each in openings)
+
+
+def _ended(said: tuple[str, ...], endings: tuple[str, ...]) -> bool:
+    """Whether a text of more than that ends in one of these ways."""
+    line = " ".join(said)
+    return any(line.endswith(f" {each}") for each in endings)
 
 
 def _best(offers: Iterable[tuple[Card, tuple[Words, ...]]], said: tuple[str, ...]) -> tuple[Card, ...]:
