@@ -6,7 +6,7 @@ from planning.terms.person import Profile
 
 
 def profiles_from_json(value: object) -> tuple[Profile, ...]:
-    """The profiles of *value* (parsed JSON). Raises `ProfileError` with all wrong lines, each with its place in a list."""
+    """The profiles of *value* (parsed JSON). Raises `ProfileError` with all wrong lines and their places."""
     if not isinstance(value, list):
         return (profile_from_json(value),)
     profiles: list[Profile] = []
