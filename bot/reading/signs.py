@@ -65,7 +65,7 @@ def mentions_of(tokens: Sequence[Token], groups: Tree) -> dict[str, list[Mention
 
 def _covers(mask: Mention, each: Mention) -> bool:
     """Whether *mask* ("mask_heart") lies over *each*, a mention of a group of its sign ("heart_fast")."""
-    return mask.first <= each.first and each.last <= mask.last and each.group.startswith(mask.group[5:])
+    return mask.first <= each.last <= mask.last and each.group.startswith(mask.group[5:])
 
 
 def _from(tokens: Sequence[Token], index: int, groups: Tree) -> Iterator[Mention]:
@@ -125,7 +125,10 @@ def _denied(tokens: Sequence[Token]) -> Iterator[int]:
 def _others(tokens: Sequence[Token], items: Sequence[Item]) -> Iterator[int]:
     """Tokens of a clause whose subject is somebody else."""
     for index, item in enumerate(items):
-        if item.tag is not Tag.OTHER or (index and items[index - 1].tag in _NO_SUBJECT):
+        compared = item.first > 0 and tokens[item.first - 1].word == "like"
+        who = item.last + 1 < len(tokens) and tokens[item.last + 1].word == "who"
+        aside = index > 0 and items[index - 1].tag in _NO_SUBJECT and not who
+        if item.tag is not Tag.OTHER or compared or aside:
             continue
         for place in range(item.last + 1, len(tokens)):
             word = tokens[place].word
@@ -207,7 +210,8 @@ def _near(sign: Sign, combination: Sequence[Mention], scope: Scope) -> bool:
 def _excused(sign: Sign, combination: Sequence[Mention], mentions: dict[str, list[Mention]], scope: Scope) -> bool:
     """Whether a sign is denied, somebody else's, long over, or explained by another word in its sentence."""
     others = scope.other if sign.code != "unsafe" else frozenset()
-    if any(mention.first in scope.denied or mention.first in others for mention in combination):
+    denied = scope.denied if not sign.denied else frozenset()
+    if any(mention.first in denied or mention.first in others for mention in combination):
         return True
     if all(mention.first in scope.over for mention in combination):
         return True

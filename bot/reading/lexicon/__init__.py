@@ -37,6 +37,8 @@ class Sign(NamedTuple):
     unless: tuple[str, ...]
     window: int
     across: bool
+    denied: bool
+    """A denial is part of the sign ("no point in living"), so it does not take it away."""
 
 
 Tree = dict[str, Any]
@@ -80,7 +82,7 @@ def signs(name: str) -> tuple[Sign, ...]:
     return tuple(
         Sign(
             each["code"], each["name"], tuple(each["all"]), tuple(each.get("unless", ())), each.get("window", 8),
-            each.get("across", False),
+            each.get("across", False), each.get("denied", False),
         )
         for each in load(name)["sign"]
     )  # fmt: skip

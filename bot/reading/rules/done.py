@@ -185,6 +185,8 @@ def _counts(page: Page, clause: Clause, index: int) -> bool:
     line = page.line[clause.start : clause.end]
     if (Tag.MOVE in line or Tag.QUEST in line) and not clause.told and not clause.acts:
         return False
+    if {"pulse", "bpm", "hr", "heart"} & {token.word for token in page.tokens[max(0, item.first - 3) : item.first]}:
+        return False
     elapsed = page.line[index + 1 : index + 2] == Tag.SINCE
     if elapsed or waited or item.first in page.signs or after in _NOT_MINUTES:
         return False

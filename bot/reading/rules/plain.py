@@ -55,7 +55,8 @@ def _effort_word(page: Page, hit: Match[str]) -> Iterable[Finding]:
 _ELSE = frozenset(
     {"work", "life", "day", "week", "shift", "job", "night", "meeting", "exam", "exams", "interview", "traffic",
      "weather", "ground", "floor", "rain", "wind", "raining", "blowing", "parking", "commute", "breakup", "month",
-     "year", "morning", "homework", "school", "monday", "rock", "divorce", "heat", "breathing", "breathe", "landed",
+     "year", "morning", "homework", "school", "laugh", "laughing",
+     "laughed", "monday", "rock", "divorce", "heat", "breathing", "breathe", "landed",
      "fell", "hit"}
 )  # fmt: skip
 _SESSION_WORDS = frozenset({"session", "run", "walk", "workout", "it", "that", "this", "training", "jog", "effort"})
