@@ -19,6 +19,9 @@ EXAMPLES = """  python -m bot chat
 """
 GREETING = "Write as you would to a person. /quit or Ctrl-D leaves; what is due comes while this is open."
 
+FIRST_YEAR, LAST_YEAR = 2000, 2199
+"""Near the ends of the calendar dates can't be counted on from."""
+
 
 def add(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
     """Register the command."""
@@ -58,7 +61,7 @@ def _instant(text: str) -> datetime | None:
         at = datetime.fromisoformat(text)
     except ValueError:
         return None
-    return None if at.tzinfo is None else at
+    return None if at.tzinfo is None or not FIRST_YEAR <= at.year <= LAST_YEAR else at
 
 
 def _show(message: "Outgoing") -> None:

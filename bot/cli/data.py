@@ -22,7 +22,7 @@ def run(args: argparse.Namespace) -> int:
     from bot.store.unit import Store
 
     try:
-        store = Store.open(args.db)
+        store = Store.open(args.db, new=False)
     except StoreError as wrong:
         return complain(str(wrong))
     with store.begin() as tx:

@@ -5,6 +5,7 @@ transaction here starts with BEGIN IMMEDIATE, and every commit is on the disk be
 """
 
 import sqlite3
+from pathlib import Path
 from typing import Any
 
 from sqlalchemy import Connection, Engine, create_engine, event
@@ -26,6 +27,12 @@ def _on_connect(connection: Any, _record: object) -> None:
 def _on_begin(connection: Connection) -> None:
     if connection.dialect.name == "sqlite":
         connection.exec_driver_sql("BEGIN IMMEDIATE")
+
+
+def is_there(engine: Engine) -> bool:
+    """Whether records may stand at that place; a file that isn't there holds none, and looking must not make one."""
+    path = engine.url.database
+    return engine.dialect.name != "sqlite" or (path is not None and Path(path).is_file())
 
 
 def open_engine(url: str) -> Engine:

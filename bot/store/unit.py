@@ -6,7 +6,8 @@ from contextlib import contextmanager
 from sqlalchemy import Engine
 from sqlalchemy.orm import Session
 
-from bot.store.engine import open_engine
+from bot.store.engine import is_there, open_engine
+from bot.store.errors import NoRecords
 from bot.store.upgrade import bring_up_to_date
 
 ERASED = "erased"
@@ -21,9 +22,14 @@ class Store:
         self.engine = engine
 
     @classmethod
-    def open(cls, url: str) -> "Store":
-        """Open the records at *url*, making or upgrading the tables. Raises `StoreError` when that can't be done."""
+    def open(cls, url: str, *, new: bool = True) -> "Store":
+        """Open the records at *url*, making or upgrading the tables. Raises `StoreError` when that can't be done.
+
+        *new*: whether records are made where there are none.
+        """
         engine = open_engine(url)
+        if not new and not is_there(engine):
+            raise NoRecords(f"--db: no records stand at {engine.url.database}")
         bring_up_to_date(engine)
         return cls(engine)
 
