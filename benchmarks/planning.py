@@ -1,4 +1,4 @@
-"""How long plans take: `python benchmarks/planning.py`. Medians in milliseconds, and ratios that hold anywhere."""
+"""How long plans take: `python -m benchmarks.planning`. Medians in milliseconds, and ratios that hold anywhere."""
 
 import copy
 from collections.abc import Callable

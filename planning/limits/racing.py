@@ -33,7 +33,7 @@ def too_long(case: Case) -> Places:
     if race and race.km < SHORT_RACE_KM:
         return
     allowed = longest_allowed(race.mode if race else RaceMode.RUN_WALK)
-    yield from ((each.on, each.seconds, allowed) for each, _ in case.training if each.seconds > allowed)
+    yield from ((each.on, out.seconds, allowed) for each, out in case.training if out.seconds > allowed)
 
 
 def longest_not_there(case: Case) -> Places:

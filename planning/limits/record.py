@@ -10,6 +10,7 @@ from planning.terms.person import Profile
 
 WALK_OF_THIRTY = 30 * 60
 """Seconds of plain walking that make a day count towards the first running."""
+WHOLE = 100
 FOUR_WEEKS = 34
 """Days back from any day of a week that reach the four weeks before it."""
 
@@ -87,10 +88,10 @@ class Record:
         start, end = bisect_left(self.days_out, on - days), bisect_left(self.days_out, on)
         found = self.outings[start:end]
         found.reverse()
+        if self.is_whole(on, days):
+            return found
         last = percent_left(self.gap(on, self.last_day(on)))
         gaps = [each for each in self.gaps if on - days < each[0] < on]
-        if last == 100 and not gaps:
-            return found
         return [shrunk(each, min([last, *(left for day, left in gaps if each.on < day)])) for each in found]
 
     def last_day(self, on: int) -> int | None:
@@ -112,25 +113,32 @@ class Record:
         said = seconds_of(self.profile.jog_min) if on - self.begin < LOOK_BACK else 0
         return max([said, *(each.run for each in self.back(on))])
 
+    def is_whole(self, on: int, days: int) -> bool:
+        """No gap shrinks what was done in the *days* before the day *on*."""
+        late = self.gaps and self.gaps[-1][0] > on - days
+        return not late and percent_left(self.gap(on, self.last_day(on))) == WHOLE
+
+    def sums(self, weeks: range, on: int, run: bool) -> list[int]:
+        """Seconds, or seconds of running, of each of the *weeks* before the day *on*, shrunk by gaps."""
+        known = self.runs if run else self.totals
+        if self.is_whole(on, FOUR_WEEKS):
+            return [known.get(each, 0) for each in weeks]
+        sums = dict.fromkeys(weeks, 0)
+        for each in self.back(on, FOUR_WEEKS):
+            week = self.number(each.on)
+            if week in sums:
+                sums[week] += each.run if run else each.seconds
+        return list(sums.values())
+
     def highest_week(self, number: int, on: int) -> int:
         """Seconds of the highest of the four weeks before, `week_min` as one of them in the first four.
 
         *on*: first day with an outing in week *number*, which ends the gap before it.
         """
-        weeks: dict[int, int] = {}
-        for each in self.back(on, FOUR_WEEKS):
-            week = self.number(each.on)
-            if max(1, number - 4) <= week < number:
-                weeks[week] = weeks.get(week, 0) + each.seconds
         said = seconds_of(self.profile.week_min) if number <= 4 else 0
-        return max([said, *weeks.values()])
+        return max([said, *self.sums(range(max(1, number - 4), number), on, run=False)])
 
     def run_week(self, number: int, on: int) -> int:
         """Seconds of running in the higher of the two weeks before; `jog_min` for each day in the first two."""
-        weeks: dict[int, int] = {}
-        for each in self.back(on, FOUR_WEEKS // 2 + 3):
-            week = self.number(each.on)
-            if max(1, number - 2) <= week < number:
-                weeks[week] = weeks.get(week, 0) + each.run
         said = seconds_of(self.profile.jog_min) * self.days if number <= 2 else 0
-        return max([said, *weeks.values()])
+        return max([said, *self.sums(range(max(1, number - 2), number), on, run=True)])

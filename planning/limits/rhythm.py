@@ -60,10 +60,11 @@ def long_too_large(case: Case) -> Places:
     late = [week.number for week in case.plan.weeks if week.kind is WeekKind.BUILD][-8:]
     for week in case.weeks:
         part, whole = share_of_long(week, week.number in late)
+        total = case.record.totals.get(week.number, 0)
         for each in week.sessions:
             long = each.purpose is Purpose.LONG and case.in_full(week)
-            if long and each.seconds * whole > week.seconds * part:
-                yield each.on, each.seconds, week.seconds * part / whole
+            if long and each.seconds * whole > total * part:
+                yield each.on, each.seconds, total * part / whole
 
 
 def hard_days_in_a_row(case: Case) -> Places:

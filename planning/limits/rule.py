@@ -7,7 +7,7 @@ from datetime import date, timedelta
 from planning.limits.record import Outing, Record
 from planning.terms.choices import Do, Purpose
 from planning.terms.person import Profile
-from planning.terms.plan import Plan, Session, Week, total_seconds
+from planning.terms.plan import Plan, Session, Week
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,17 +27,19 @@ def first_monday(begin: date) -> date:
 
 def measure(session: Session) -> Outing:
     """*session* in numbers."""
-    runs = [each.seconds for each in session.segments if each.do is Do.RUN]
-    rests = total_seconds(session.segments, Do.REST)
-    walk = max((each.seconds for each in session.segments if each.do is Do.WALK), default=0)
-    return Outing(
-        on=session.on.toordinal(),
-        seconds=session.seconds,
-        run=sum(runs),
-        rep=max(runs, default=0),
-        bout=walk if rests else 0,
-        long=session.purpose is Purpose.LONG,
-    )
+    total = run = rep = walk = rests = 0
+    for each in session.segments:
+        seconds, do = each.seconds, each.do
+        total += seconds
+        if do is Do.RUN:
+            run += seconds
+            rep = max(rep, seconds)
+        elif do is Do.REST:
+            rests += seconds
+        else:
+            walk = max(walk, seconds)
+    long = session.purpose is Purpose.LONG
+    return Outing(session.on.toordinal(), total, run, rep, walk if rests else 0, long)
 
 
 def empty_record(profile: Profile, days: int, now: int = 0) -> Record:

@@ -16,6 +16,9 @@ from planning.limits.rule import measure
 from planning.plan.aim import Way, WeekAim
 from planning.plan.happened import Happened
 
+DISTURBED = 41
+"""Days back from a Sunday that reach every day that its week stands on."""
+
 
 def still_open(way: Way, week: WeekAim, happened: Happened) -> WeekAim:
     """What of *week* may still change: days from the cut on, with the changes that people made; put on record."""
@@ -26,14 +29,32 @@ def still_open(way: Way, week: WeekAim, happened: Happened) -> WeekAim:
         if each.session and way.record.number(each.session.on.toordinal()) == week.number:
             outings[each.session.on.toordinal()] = measure(each.session)
             way.chosen[each.session.on.toordinal()] = each.session
+    if not is_disturbed(way, week.number, happened):
+        kept = tuple(outings[on] for on in sorted(outings))
+        way.record.add(kept)
+        return WeekAim(week.number, week.kind, kept)
+    return WeekAim(week.number, week.kind, fitted(way, week.number, outings))
+
+
+def is_disturbed(way: Way, number: int, happened: Happened) -> bool:
+    """Something in this week or the five before it may differ from what was planned."""
+    sunday = way.frame.day(number, 6)
+    first = sunday - DISTURBED
+    changed = [each.on.toordinal() for each in happened.fixed] + [*way.chosen]
+    near = any(first <= on <= sunday for on in changed)
+    return first <= happened.cut or near or happened.off.touches(first, sunday)
+
+
+def fitted(way: Way, number: int, outings: dict[int, Outing]) -> tuple[Outing, ...]:
+    """*outings* of a week within what the days before leave; put on record one by one."""
     kept: list[Outing] = []
     for on in sorted(outings):
-        left = left_for(way, week.number, on)
+        left = left_for(way, number, on)
         outing = outings[on] if on in way.chosen else clamped(way, outings[on], left)
         if outing.seconds:
             kept.append(outing)
             way.record.add([outing])
-    return WeekAim(week.number, week.kind, tuple(kept))
+    return tuple(kept)
 
 
 @dataclass(frozen=True, slots=True)
