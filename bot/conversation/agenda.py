@@ -156,7 +156,7 @@ def _follow_up(known: Known, profile: Profile) -> Iterator[Appointment]:
 
 
 def _review(known: Known, profile: Profile) -> Iterator[Appointment]:
-    """Each fourth Sunday, counted from the first whole week; not while all is on hold."""
+    """Each fourth Sunday, counted from the first whole week; not on hold, nor for a silence that is over."""
     if profile.role is Role.COACH or known.holds or known.since is None:
         return
     first = profile.begin + timedelta(days=(7 - profile.begin.weekday()) % 7 + 27)
@@ -164,7 +164,8 @@ def _review(known: Known, profile: Profile) -> Iterator[Appointment]:
         known.marks.reviewed_on or first - timedelta(days=1), local(known.since, profile.tz).date() - FOUR_WEEKS
     )
     sunday = first
-    while sunday <= after or instant(sunday, REVIEW, profile.tz) < known.since:
+    heard = known.marks.heard_at or known.since
+    while sunday <= after or instant(sunday, REVIEW, profile.tz) < max(known.since, heard):
         sunday += FOUR_WEEKS
     if not in_break(known.breaks, sunday) and _silent_days(known, profile, sunday) < SILENT:
         yield Appointment(instant(sunday, REVIEW, profile.tz), Due(DueKind.REVIEW, sunday))

@@ -176,6 +176,11 @@ Change = (
 )
 
 
+def comes_from(change: Change) -> str | None:
+    """The id of the message that led to *change*, if it can be taken back."""
+    return change.entry.from_id if isinstance(change, AddEntry) else getattr(change, "from_id", None)
+
+
 @dataclass(frozen=True, slots=True)
 class Outcome:
     """What one event leads to: changes in the order in which they are kept, and messages."""

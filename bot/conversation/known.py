@@ -60,6 +60,10 @@ class Marks:
     followed_on: date | None = None
     reviewed_on: date | None = None
     heard_at: datetime | None = None
+    kept_on: date | None = None
+    """When something was last kept that `undo` can take back."""
+    put_off: int = 0
+    """How often the session of *pushed_on* was put off before it was sent."""
     away: bool = False
     """Pushes of earlier days were never sent, since the bot was down; it is said once, with the next message."""
 

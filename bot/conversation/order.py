@@ -4,7 +4,7 @@ from dataclasses import replace
 from datetime import datetime
 
 from bot.conversation.agenda import CARE
-from bot.conversation.changes import KeepDraft, Outcome, SetMarks
+from bot.conversation.changes import KeepDraft, Outcome, SetMarks, comes_from
 from bot.conversation.events import Due, Event, Heard, Opened, Outdated, Shared
 from bot.conversation.known import Known
 from bot.conversation.says import GRAVITY, Facts, Kind, Say
@@ -133,6 +133,8 @@ def _answer(known: Known, profile: Profile, event: Heard | Opened | Outdated, no
     scene = Scene(known, profile, heard, now)
     parts = (small.opened(scene, event.asks),) if isinstance(event, Opened) else _walk(scene)
     changes = tuple(change for part in parts for change in part.changes)
+    if any(comes_from(change) == scene.id for change in changes):
+        heard_now = SetMarks(replace(heard_now.marks, kept_on=scene.today))
     says = tuple(say for part in parts for say in part.says)
     own = tuple(say for say in says if say.to == known.who)
     others = tuple(say for say in says if say.to != known.who)

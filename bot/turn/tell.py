@@ -72,7 +72,10 @@ def _loose(incoming: Incoming, said: Say) -> Outgoing:
 
 
 def with_next(say: Say, known: Known, now: datetime, tz: str) -> Say:
-    """*say* with the next session filled in as it stands after all changes."""
+    """*say* with the next session filled in as it stands after all changes, and what is kept after an undo."""
+    if say.kind is Kind.UNDONE and isinstance(say.facts.entries, tuple):
+        days = {local(now, tz).date(), *(each.on for each in say.facts.entries)}
+        say = replace(say, facts=replace(say.facts, entries=tuple(each for each in known.entries if each.on in days)))
     if say.facts.next is UNSET:
         return say
     return replace(say, facts=replace(say.facts, next=next_session(known, now, tz)))

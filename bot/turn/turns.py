@@ -8,7 +8,7 @@ from sqlalchemy.orm import Session as Transaction
 
 from bot.conversation import converse, whatever_fails
 from bot.conversation.agenda import agenda
-from bot.conversation.changes import AddEntry, Change, Erase, KeepProfile, Outcome, Replan, TakeBack
+from bot.conversation.changes import Change, Erase, KeepProfile, Outcome, Replan, TakeBack, comes_from
 from bot.conversation.events import DueKind
 from bot.conversation.known import Known
 from bot.conversation.says import Kind, Say
@@ -177,12 +177,8 @@ def _note_last(tx: Transaction, who: str, name: str, changes: tuple[Change, ...]
     """Remember whose effects `undo` would take back; they can't be taken back twice."""
     if any(isinstance(change, TakeBack) for change in changes):
         person_row(tx, who).last_id = None
-    elif any(_comes_from(change) == name for change in changes):
+    elif any(comes_from(change) == name for change in changes):
         person_row(tx, who).last_id = name
-
-
-def _comes_from(change: Change) -> str | None:
-    return change.entry.from_id if isinstance(change, AddEntry) else getattr(change, "from_id", None)
 
 
 def _files(tx: Transaction, who: str, says: tuple[Say, ...]) -> tuple[Attachment, ...]:

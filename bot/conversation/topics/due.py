@@ -76,7 +76,8 @@ def key(kind: DueKind, who: str, due: Due) -> str:
 
 def _push(known: Known, due: Due) -> Outcome:
     session = next((each for each in known.sessions if each.on == due.on), None)
-    kept: tuple[Change, ...] = (SetMarks(replace(known.marks, pushed_on=due.on, away=False)), SetSnooze(None))
+    marks = replace(known.marks, pushed_on=due.on, put_off=due.ordinal, away=False)
+    kept: tuple[Change, ...] = (SetMarks(marks), SetSnooze(None))
     if session is None:
         return Outcome(kept)
     if too_many(known) and _last_was_silent(known) and not due.ordinal:
@@ -172,8 +173,11 @@ def _nudge(known: Known, due: Due) -> Outcome:
 
 
 def _close(known: Known, due: Due) -> Outcome:
-    """The day is over without a word: unknown, never zero load. A day that was on hold says nothing."""
-    if known.holds or is_red(known) or in_break(known.breaks, due.on):
+    """The day is over without a word: unknown, never zero load. A day that was on hold, or whose session was moved or
+    dropped, says nothing.
+    """
+    went_away = all(each.on != due.on for each in known.sessions)
+    if went_away or known.holds or is_red(known) or in_break(known.breaks, due.on):
         return Outcome((SetMarks(replace(known.marks, closed_on=due.on)),))
     entry = Entry(on=due.on, status=Status.NO_WORD, planned_on=due.on, from_id=f"silent-{due.on}")
     marks = SetMarks(replace(known.marks, closed_on=due.on))

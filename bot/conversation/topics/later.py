@@ -58,9 +58,10 @@ def _bedtime(scene: Scene) -> datetime:
 
 
 def _snooze(scene: Scene, session: Session, at: datetime) -> SetSnooze:
-    before = scene.known.snooze
-    ordinal = before.ordinal + 1 if before and before.on == session.on else 1
-    return SetSnooze(Snooze(session.on, at, ordinal))
+    before, marks = scene.known.snooze, scene.known.marks
+    waiting = before.ordinal if before and before.on == session.on else 0
+    sent = marks.put_off if marks.pushed_on == session.on else 0
+    return SetSnooze(Snooze(session.on, at, max(waiting, sent) + 1))
 
 
 def moved(scene: Scene) -> Part | None:

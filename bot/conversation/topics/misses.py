@@ -1,24 +1,31 @@
 """Misses in a row: the smallest version next, what gets in the way is asked, the third time the coach is told."""
 
+from datetime import timedelta
+
 from bot.conversation.changes import Change, Fix, SetQuestion
 from bot.conversation.known import Known, Question
 from bot.conversation.says import Asks, Choice, Facts, Kind, Say
 from bot.conversation.scene import Part, Scene
 from bot.conversation.topics.coach import notice
-from planning.step import shrink
+from planning.step import Today, next_step
 from planning.terms.entry import Entry, Fixed, Status
 from planning.terms.plan import Session
 from planning.terms.reasons import Reason
 
-SMALLEST = 3
-"""The `shrink` that gives the floor."""
+TWO, LOOK_BACK = 2, 5
+"""Misses in a row, and sessions among which three are too many."""
 
-LOOK_BACK = 5
+STILL_OPEN = timedelta(days=2)
+"""Later words are no answer to what got in the way."""
+
 WHY = (
     Choice("why_time", "no time, work or family"),
     Choice("why_body", "something hurts"),
     Choice("why_mood", "could not face it"),
 )
+
+
+WORDS = {"why_time": "why_heard", "why_body": "why_body", "why_mood": "why_mood"}
 
 
 def misses_in_a_row(known: Known, more: tuple[Entry, ...] = ()) -> int:
@@ -64,13 +71,21 @@ def after_miss(scene: Scene, more: tuple[Entry, ...]) -> Part:
 
 def smallest(session: Session) -> Session:
     """The smallest version of a session."""
-    return shrink(session, SMALLEST).session
+    return next_step(session, Today(session.on, misses=TWO)).session
 
 
 def why_missed(scene: Scene) -> Part | None:
     """The answer to what gets in the way, where it holds nothing else to act on."""
-    question = scene.known.question
-    if question is None or question.asks is not Asks.WHY_MISSED or scene.taken:
+    pressed = next((each for each in WHY if each.text == scene.reading.text), None)
+    if scene.taken or (pressed is None and not _is_open(scene)):
         return None
-    said = Say(scene.who, Kind.CHANGED, ("why_heard", "next_step"), Facts(next=None, why=()))
+    words = WORDS[pressed.label] if pressed else "why_heard"
+    said = Say(scene.who, Kind.CHANGED, (words, "next_step"), Facts(next=None, why=()))
     return Part((SetQuestion(None),), (said,))
+
+
+def _is_open(scene: Scene) -> bool:
+    """Whether the question stands and this is more than small talk."""
+    question = scene.known.question
+    fresh = question is not None and question.asks is Asks.WHY_MISSED and scene.today - question.on <= STILL_OPEN
+    return fresh and bool(scene.reading.unread)

@@ -9,7 +9,7 @@ from bot.reading.facts import Want
 from planning.terms.entry import Break
 
 FEVER_WAIT = timedelta(days=2)
-"""Whole days without any session after a fever was said to be gone. Common practice, no source."""
+"""Whole days without any session after a fever was said to be gone; the plan keeps them free. Common practice."""
 
 
 def pause(scene: Scene) -> Part | None:
@@ -46,7 +46,7 @@ def _back(scene: Scene) -> Part | None:
             else Part((), (Say(scene.who, Kind.CHANGED, ("back_already", "next_step"), Facts(next=None, why=())),))
         )
     fever = any(each.fever for each in standing)
-    last = scene.today + FEVER_WAIT if fever else scene.today - timedelta(days=1)
+    last = scene.today if fever else scene.today - timedelta(days=1)
     words = "back_fever" if fever else "back"
-    facts = Facts(until=last, next=None)
+    facts = Facts(until=last + FEVER_WAIT if fever else last, next=None)
     return Part((EndBreaks(last, scene.id), Replan()), (Say(scene.who, Kind.BREAK, (words, "next_step"), facts),))

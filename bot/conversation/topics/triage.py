@@ -66,7 +66,8 @@ def cleared_parts(scene: Scene) -> Part | None:
     """Parts said to be well again lift their flags."""
     flagged = dict.fromkeys(flag.part for flag in scene.known.flags if _is_open(flag))
     whole = BodyPart.BODY in scene.reading.clear and not scene.reading.body
-    parts = tuple(part for part in flagged if whole or part in scene.reading.clear)
+    gone = _gone_by_morning(scene)
+    parts = tuple(part for part in flagged if whole or part is gone or part in scene.reading.clear)
     if not parts or Kind.URGENT in scene.taken:
         return None
     if any(Danger.BONE in hold.codes for hold in scene.known.holds):
@@ -76,6 +77,14 @@ def cleared_parts(scene: Scene) -> Part | None:
     words = ("cleared_red", "next_step") if was_red else ("cleared", "next_step")
     said = Say(scene.who, Kind.CLEARED, words, Facts(parts=parts, next=None))
     return Part((*changes, SetQuestion(None), Replan()), (said,))
+
+
+def _gone_by_morning(scene: Scene) -> BodyPart | None:
+    """The part of which "still there?" was answered by no."""
+    question = scene.known.question
+    if question is None or question.asks is not Asks.NEXT_MORNING or question.complaint is None:
+        return None
+    return question.complaint.part if says_no(scene.reading.text) else None
 
 
 def _is_open(flag: Flag) -> bool:
@@ -126,7 +135,8 @@ def _answer(scene: Scene, complaints: tuple[Complaint, ...], asked: Asked | None
     steps: tuple[Change, ...] = (Fix(Fixed(session.on, session), scene.id),) if session else ()
     question = _question(scene, complaints, found, asked)
     said = _say(scene, found, session, question)
-    told = notice(scene, "notice_red", why=found.gravest.why, needs=Share.BODY) if _is_news(scene, found) else ()
+    is_news = _is_news(scene, found)
+    told = notice(scene, "notice_red", why=found.gravest.why, needs=Share.BODY) if is_news else ()
     return Part((*flags, *_held(scene, found), *steps, Replan(), SetQuestion(question)), (said, *told))
 
 

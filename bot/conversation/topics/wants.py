@@ -106,7 +106,7 @@ def _harder(scene: Scene) -> Part:
 
 def _undo(scene: Scene) -> Part:
     last = scene.known.last_id
-    if last is None:
+    if last is None or scene.known.marks.kept_on != scene.today:
         return Part((), (Say(scene.who, Kind.UNDONE, ("undo_nothing",), Facts(entries=(), next=None)),))
     entries = tuple(each for each in scene.known.entries if each.on == scene.today and each.from_id != last)
     facts = Facts(entries=entries, next=None)

@@ -86,12 +86,12 @@ ANSWERS: list[tuple[str, list[Line], Facts]] = [
     (
         "missed two in a row",
         [(2, "08:00", "didn't go"), (4, "20:00", "missed it again")],
-        {"kind": "shrunk", "also": ["logged"], "session": "03-06 0", "why": ["two_misses"], "asks": "why_missed"},
+        {"kind": "shrunk", "also": ["logged"], "session": "03-06 10", "why": ["two_misses"], "asks": "why_missed"},
     ),
     (
         "what got in the way",
         [(2, "08:00", "didn't go"), (4, "20:00", "missed it again"), (4, "20:01", "no time, work and the kids")],
-        {"kind": "changed", "next": "03-06 0"},
+        {"kind": "changed", "next": "03-06 10"},
     ),
     (
         "later",
