@@ -4,6 +4,7 @@ from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, field
 from datetime import date, datetime, time
 from enum import StrEnum
+from itertools import islice
 from re import Match, Pattern
 from typing import NamedTuple
 
@@ -125,13 +126,17 @@ def rule(name: str, text: str, produce: Produce, claims: bool = True, needs: str
     return Rule(name, pattern(text), produce, claims, needed(text) | needed(needs))
 
 
+MOST_HITS = 40
+"""So often one rule may fire in one reply: nobody means more, and time stays linear in the length."""
+
+
 def apply(page: Page, rules: Iterable[Rule]) -> None:
     """Run *rules* in order over *page*, keeping what they find."""
     there = page.there
     for each in rules:
         if not each.needs <= there:
             continue
-        for hit in each.pattern.finditer(page.line):
+        for hit in islice(each.pattern.finditer(page.line), MOST_HITS):
             facts = list(each.produce(page, hit)) if hit.end() > hit.start() else []
             for key, value in facts:
                 page.add(key, value, hit.start(), hit.end(), each.name)

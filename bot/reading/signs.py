@@ -145,14 +145,16 @@ _NO_SUBJECT = frozenset({Tag.WITH, Tag.TO, Tag.FOR, Tag.OF, Tag.BY, Tag.FROM, Ta
 
 def _over(tokens: Sequence[Token], items: Sequence[Item]) -> Iterator[int]:
     """Tokens around words like "years ago", unless the same stretch says that it is so now."""
+    reached = -1
     for item in items:
-        if item.tag is not Tag.LONG_AGO:
+        if item.tag is not Tag.LONG_AGO or item.first <= reached:
             continue
         first, last = item.first, item.last
         while first > 0 and tokens[first - 1].word not in _SENTENCE_ENDS and tokens[first - 1].word != "but":
             first -= 1
         while last + 1 < len(tokens) and tokens[last + 1].word not in _SENTENCE_ENDS and tokens[last + 1].word != "but":
             last += 1
+        reached = last
         if not any(_is_now(tokens, place) for place in range(first, last + 1)):
             yield from range(first, last + 1)
 

@@ -66,6 +66,8 @@ class Ache:
         return bool(self.senses) or self.sudden or self.bears is False
 
 
+MOST = 12
+"""So many parts, senses and the like of one stretch are read: nobody means more, and time stays linear."""
 _FIELDS: dict[str, str] = {
     Tag.PART: "parts", Tag.SENSE: "senses", Tag.SUDDEN: "sudden", Tag.COURSE: "courses", Tag.NOBEAR: "nobear",
     Tag.WELL: "well", Tag.NEG: "negs",
@@ -101,7 +103,8 @@ def pieces_of(page: Page) -> list[Piece]:
         elif tag == Tag.NEG and page.tokens[max(0, page.items[index].first - 1)].word in _UNABLE:
             continue
         elif name := _FIELDS.get(tag):
-            getattr(piece, name).append(index)
+            if len(getattr(piece, name)) < MOST:
+                getattr(piece, name).append(index)
         elif tag == Tag.SHARE and _TIMELY & {
             token.word for token in page.tokens[page.items[index].first : page.items[index].last + 1]
         }:
