@@ -97,7 +97,8 @@ def plan_for_race(frame: Frame, race: Race, happened: Happened | None = None) ->
     ready = ready_for(frame, race)
     found = best_arrival(frame, race, ready, happened)
     goal = found.way.goal
-    in_time = ready.week is not None and (happened is not None or (goal.peak or 0) >= ready.week)
+    kept = happened is not None and happened.before.fits
+    in_time = ready.week is not None and (kept or (goal.peak or 0) >= ready.week)
     fits = in_time and found.enough and meets_cutoff(found.expected, race.cutoff_min)
     earliest = happened.before.earliest_race if fits and happened else earliest_for(frame, ready, happened)
     session = race_session(race.on, frame.at[race.on.weekday()], found.expected, found.long)
