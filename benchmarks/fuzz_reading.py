@@ -16,6 +16,7 @@ ASKED = (None, "effort", "sure", "pain", "weight", "time", "done")
 
 
 def main(count: int) -> int:
+    read("walked 20, kneees sore", AT, "UTC")  # the word lists are read once
     start, failures, slowest = time.perf_counter(), 0, 0.0
     for number, text in enumerate(hostile_texts(count, seed=20_260)):
         begun = time.perf_counter()

@@ -264,6 +264,7 @@ REWRITES = tuple(
         ("[NUM DUR] FROM (?:THE)? [NUM DUR] (?=$|STOP|COMMA|AND|BUT|DONE)", _ratio),
         ("(?<=AT)UNIT NUM", _minute_number),
         ("PAST [NUM ONE]", _past),
+        ("(?<=AT)HALF [NUM ONE](?!UNIT)", _past),
         ("[NUM ONE] OCLOCK", _oclock),
         ("DAYS AGO", _days_ago),
     )

@@ -33,7 +33,7 @@ RETAGS = (
     _retag("NEG(?=THE|SELF|IT|COMMA)", "no", Tag.NO),
     _retag("(?<![NUM ONE DUR MORE HALF])UNIT(?=ACT|OF|ON|DASH ACT|AT|IN|FOR)", "hour", Tag.DUR, "60", 60.0),
     _retag("PLAN(?=PLACE|THE PLACE)", "", Tag.OFF),
-    _retag("BACK(?=DATE|ON DATE|THE DATE|ON THE DATE|BY DATE)", "", Tag.RETURN),
+    _retag("(?<!THE)(?<!SENSE)BACK(?=DATE|ON DATE|THE DATE|ON THE DATE|BY DATE)", "", Tag.RETURN),
     _retag("(?<=[DUR DIST UNIT ACT NUM])BACK", "", Tag.FILL),
     _retag("BACK", "", Tag.PART, "back"),
     _retag("(?<=[DUR NUM DIST MORE])SIDE(?!PART|SENSE)", "left", Tag.AGO),

@@ -53,7 +53,7 @@ def mentions_of(tokens: Sequence[Token], groups: Tree) -> dict[str, list[Mention
     found: list[Mention] = []
     for index, token in enumerate(tokens):
         if token.word in groups or token.number is not None:
-            found.extend(_from(tokens, index, groups))
+            found.extend(_from(tokens, index, index, groups))
     masks = [each for each in found if each.group.startswith("mask_")]
     by_group: dict[str, list[Mention]] = {}
     for each in found:
@@ -68,30 +68,32 @@ def _covers(mask: Mention, each: Mention) -> bool:
     return mask.first <= each.last <= mask.last and each.group.startswith(mask.group[5:])
 
 
-def _from(tokens: Sequence[Token], index: int, groups: Tree) -> Iterator[Mention]:
-    node: dict[str, Any] = groups
-    for place in range(index, len(tokens)):
-        word = tokens[place].word
-        after: dict[str, Any] | None = node.get(word)
-        after = after or _numbered(node, tokens[place].number)
-        if after is None:
-            return
-        node = after
-        for group in node.get(END, ()):
-            yield Mention(group, index, place)
+def _from(tokens: Sequence[Token], first: int, place: int, node: dict[str, Any]) -> Iterator[Mention]:
+    """The phrases that start at token *first*, from *node* of the tree on, which stands before token *place*."""
+    if place == len(tokens):
+        return
+    for branch in _branches(node, tokens[place]):
+        for group in branch.get(END, ()):
+            yield Mention(group, first, place)
+        yield from _from(tokens, first, place + 1, branch)
 
 
 LOW_MMOL, LOW_MG, LEAST_MG = 4.0, 70.0, 25.0
 """Blood glucose below 4.0 mmol/l or 70 mg/dl is low (International Hypoglycaemia Study Group 2017, from memory)."""
 
 
-def _numbered(node: dict[str, Any], number: float | None) -> dict[str, Any] | None:
-    """Where any number goes on from *node*, or a low one (`#low`)."""
-    if number is None:
-        return None
-    low = number < LOW_MMOL or LEAST_MG <= number < LOW_MG
-    found: dict[str, Any] | None = (node.get("#low") if low else None) or node.get("#")
-    return found
+HOT = ((27.0, 50.0), (80.0, 122.0))
+"""Degrees of a hot day: Celsius, Fahrenheit (common practice, no source)."""
+
+
+def _branches(node: dict[str, Any], token: Token) -> Iterator[dict[str, Any]]:
+    """Where *token* goes on from *node*: by its word, as any number, as one of low blood sugar or of a hot day."""
+    keys = [token.word]
+    if token.number is not None:
+        low = token.number < LOW_MMOL or LEAST_MG <= token.number < LOW_MG
+        hot = any(least <= token.number <= most for least, most in HOT)
+        keys += ["#"] * (token.word != "#") + ["#low"] * low + ["#hot"] * hot
+    return (node[key] for key in keys if key in node)
 
 
 def scope_of(tokens: Sequence[Token], items: Sequence[Item]) -> Scope:

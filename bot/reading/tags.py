@@ -98,7 +98,6 @@ class Tag(StrEnum):
     INTENDED = auto()
     TOTAL = auto()
     EACH = auto()
-    IDLE = auto()
     # Effort and certainty.
     EFFORT_KEY = auto()
     EFFORT = auto()
@@ -114,7 +113,6 @@ class Tag(StrEnum):
     NOBEAR = auto()
     WELL = auto()
     GARMENT = auto()
-    FINE = auto()
     # Illness, mood.
     ILL = auto()
     FEVER = auto()
@@ -139,7 +137,6 @@ class Tag(StrEnum):
     QUEST = auto()
     YES = auto()
     NO = auto()
-    LOAD = auto()
     # Unscored.
     STUCK = auto()
     CORRECT = auto()

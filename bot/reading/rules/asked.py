@@ -48,13 +48,15 @@ def _take(page: Page, key: Key, value: float, index: int) -> None:
 def yes_or_no(page: Page) -> None:
     """A bare yes or no, after the other rules have had their say."""
     index = next(
-        (i for i, item in enumerate(page.items) if item.tag not in (Tag.FILL, Tag.WORD, Tag.COMMA, Tag.STOP)), None
+        (i for i, item in enumerate(page.items) if item.tag not in (Tag.FILL, Tag.WORD, Tag.COMMA, Tag.STOP, Tag.SELF)),
+        None,
     )
     if index is None:
         return
     tag = page.items[index].tag
     if page.asked is Asked.DONE and not page.has(Key.DID, Key.MISSED):
-        if tag in (Tag.YES, Tag.TICK):
+        did = tag is Tag.DONE and page.tokens[page.items[index].last].word == "did"
+        if tag in (Tag.YES, Tag.TICK) or did:
             page.add(Key.DID, Did(Activity.SESSION, share=1.0), index, index + 1, "yes")
         elif tag in (Tag.NO, Tag.NEG, Tag.INSTEAD):
             page.add(Key.MISSED, True, index, index + 1, "no")

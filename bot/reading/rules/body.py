@@ -78,6 +78,15 @@ _TIMELY = frozenset({"way", "step", "start", "minute", "session", "run", "walk",
 """Words of "the whole way", "every step": with a complaint they say that it was there throughout."""
 
 
+def _means_nothing(page: Page, index: int) -> bool:
+    """`gone weak` is not well, as "gone" is only at the end of what is said; "can't shake the pain" denies none."""
+    item = page.items[index]
+    if page.line[index] == Tag.NEG:
+        return page.tokens[max(0, item.first - 1)].word in _UNABLE
+    gone = page.line[index] == Tag.WELL and page.tokens[item.last].word == "gone"
+    return gone and page.line[index + 1 : index + 2] in (Tag.WORD, Tag.SENSE)
+
+
 def _praised(page: Page, piece: Piece) -> None:
     """`my knees have been marvellous`: a good word for a part says that it is well, and is no mood."""
     for index in range(piece.start, piece.end):
@@ -100,14 +109,16 @@ def pieces_of(page: Page) -> list[Piece]:
             piece.end = index
             found.append(piece)
             piece = Piece(tag, index + 1, index + 1)
-        elif tag == Tag.NEG and page.tokens[max(0, page.items[index].first - 1)].word in _UNABLE:
+        elif _means_nothing(page, index):
             continue
         elif name := _FIELDS.get(tag):
             if len(getattr(piece, name)) < MOST:
                 getattr(piece, name).append(index)
-        elif tag == Tag.SHARE and _TIMELY & {
-            token.word for token in page.tokens[page.items[index].first : page.items[index].last + 1]
-        }:
+        elif (
+            tag == Tag.SHARE
+            and page.items[index].n == 1.0
+            and _TIMELY & {token.word for token in page.tokens[page.items[index].first : page.items[index].last + 1]}
+        ):
             piece.wholes.append(index)
         elif tag == Tag.RATIO and page.items[index].m == 10:
             piece.levels.append(index)
@@ -358,7 +369,8 @@ def _partless(page: Page, piece: Piece) -> None:
 
 def _keep(page: Page, aches: list[Ache]) -> None:
     for ache in aches:
-        if ache.clear and not ache.said:
+        over = ache.course is Course.EASED and not ache.said
+        if (ache.clear or over) and not ache.said:
             page.found.append(_found(Key.CLEAR, ache.part.value, ache, "part is clear"))
         elif ache.said or (ache.side and any(each.part is ache.part and each.said for each in aches)):
             sense = min(ache.senses, key=_GRAVEST.index) if ache.senses else None

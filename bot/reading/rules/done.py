@@ -335,7 +335,7 @@ def _of_amounts(page: Page, clause: Clause, amounts: list[int], story: Story) ->
     entry = _entry(page, SESSION, amounts, amounts[0], total=clause.total)
     last = story.last
     plain = clause.words == 0 or any(token.word in _BACK for token in _tokens(page, clause))
-    if last is not None and clause.joint in ENDS and plain and _repeated(last, entry):
+    if last is not None and clause.joint in (*ENDS, Tag.BECAUSE) and plain and _repeated(last, entry):
         return
     if story.open_act is not None and (plain or clause.told or clause.words <= 2):
         entry.act, story.open_act = story.open_act.value, None

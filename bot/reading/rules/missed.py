@@ -12,6 +12,9 @@ from bot.reading.when import past_day
 def _missed(page: Page, hit: Match[str]) -> Iterable[Finding]:
     if page.line[hit.end() : hit.end() + 1] in (Tag.UNTIL, Tag.THROUGH, Tag.FROM):
         return
+    after = page.items[hit.end() - 1].last + 1
+    if after < len(page.tokens) and page.tokens[after].word == "yet":
+        return
     item = page.first(hit, Tag.DATE)
     day = past_day(item, page.today) if item else None
     yield Key.MISSED, day if day is not None and day != page.today else True
@@ -53,7 +56,9 @@ def no_session(page: Page) -> None:
         named = page.first(hit, Tag.OFF)
         if named is not None and page.tokens[named.first].word != "no":
             continue
-        page.add(Key.MISSED, True, hit.start(), hit.end(), "no session")
+        date = page.first(hit, Tag.DATE)
+        day = past_day(date, page.today) if date else None
+        page.add(Key.MISSED, day if day and day != page.today else True, hit.start(), hit.end(), "no session")
         return
 
 

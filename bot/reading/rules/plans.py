@@ -246,7 +246,11 @@ def _span(value: str, today: date) -> tuple[date | None, date | None]:
 
 T = "(?:CLOCK|CLOCKISH|[NUM ONE])"
 LATER = (
-    rule("remind me at", f"REMIND NEAR{{0,4}}? [AT AFTER BY ON] (?:ABOUT)? {T} (?:PARTDAY|DATE)?(?!UNIT)", _later_at),
+    rule(
+        "remind me at",
+        f"REMIND NEAR{{0,4}}? [AT AFTER BY ON UNTIL] (?:ABOUT)? {T} (?:PARTDAY|DATE)?(?!UNIT)",
+        _later_at,
+    ),
     rule("remind me at", "REMIND NEAR{0,3} (?:CLOCK|CLOCKISH) (?:PARTDAY)?", _later_at),
     rule(
         "remind me at",
