@@ -11,6 +11,9 @@ from planning.calendar import local
 from planning.terms.entry import Entry
 from planning.terms.plan import Segment, Session
 
+LONGEST_LINE = 55
+"""So many characters of a session fit into a first line of 80."""
+
 REFERENCES = {"this_session": "session", "next_step": "next"}
 """Paragraphs that have another wording when the session that they speak of is not there."""
 
@@ -72,13 +75,18 @@ def _session_slots(facts: Facts, today: date, words: Catalogue) -> dict[str, str
             slots |= {"day": day(session.on, today, words), "time": clock(session.at)}
     if isinstance(facts.session, Session):
         slots |= {
-            "session": session_line(facts.session, words),
+            "session": _on_a_lock_screen(session_line(facts.session, words)),
             "minutes": number(facts.session.minutes),
             "how": how(facts.session, words),
         }
     if isinstance(facts.next, Session):
         slots["next"] = _dated(facts.next, today, words)
     return slots
+
+
+def _on_a_lock_screen(line: str) -> str:
+    """A session that is too long for the first line of a message: its minutes there, its parts on the next."""
+    return line if len(line) <= LONGEST_LINE else line.replace(": ", "\n", 1)
 
 
 def _dated(session: Session, today: date, words: Catalogue) -> str:

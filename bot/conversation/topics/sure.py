@@ -9,9 +9,11 @@ from bot.conversation.says import Asks, Choice, Facts, Kind, Say
 from bot.conversation.scene import Part, Scene
 from planning.calendar import local
 from planning.safety import screen
-from planning.step import shrink
+from planning.step import Today, next_step, shrink
 from planning.terms.entry import Fixed
+from planning.terms.plan import Session
 from planning.terms.reasons import Reason
+from planning.terms.steps import Step
 
 SURE = 7
 """Confidence ruler of brief action planning: below it the step is made smaller. Common practice, no source."""
@@ -32,6 +34,12 @@ def first_sure(outcome: Outcome, now: datetime) -> Outcome:
     return Outcome((*outcome.changes, question), (asking, *rest))
 
 
+def _floor(session: Session) -> Step:
+    """The smallest outing: ten minutes, or what is left by now."""
+    smallest = next_step(session, Today(session.on, sure=0, asked_sure=AGAIN)).session
+    return Step(smallest, (Reason.SMALLEST_VERSION,))
+
+
 def sure(scene: Scene) -> Part | None:
     """Answer how sure somebody is."""
     level = scene.reading.sure
@@ -43,7 +51,7 @@ def sure(scene: Scene) -> Part | None:
         return Part((SetQuestion(None),), (Say(scene.who, Kind.CHANGED, ("sure_enough", "next_step"), facts),))
     question = scene.known.question
     tries = question.tries + 1 if question and question.asks is Asks.SURE else 1
-    step = shrink(session, tries)
+    step = shrink(session, tries) if tries <= AGAIN else _floor(session)
     again = Question(Asks.SURE, scene.today, session_on=session.on, tries=tries) if tries <= AGAIN else None
     facts = Facts(session=step.session, why=step.why, asks=Asks.SURE if again else None)
     words = ("shrunk_sure", "this_session", "ask_sure") if again else ("shrunk_floor", "this_session")
