@@ -70,12 +70,19 @@ def _covers(mask: Mention, each: Mention) -> bool:
 
 def _from(tokens: Sequence[Token], first: int, place: int, node: dict[str, Any]) -> Iterator[Mention]:
     """The phrases that start at token *first*, from *node* of the tree on, which stands before token *place*."""
-    if place == len(tokens):
-        return
-    for branch in _branches(node, tokens[place]):
-        for group in branch.get(END, ()):
+    while place < len(tokens) and tokens[place].number is None:
+        after: dict[str, Any] | None = node.get(tokens[place].word)
+        if after is None:
+            return
+        node = after
+        for group in node.get(END, ()):
             yield Mention(group, first, place)
-        yield from _from(tokens, first, place + 1, branch)
+        place += 1
+    if place < len(tokens):
+        for branch in _branches(node, tokens[place]):
+            for group in branch.get(END, ()):
+                yield Mention(group, first, place)
+            yield from _from(tokens, first, place + 1, branch)
 
 
 LOW_MMOL, LOW_MG, LEAST_MG = 4.0, 70.0, 25.0
