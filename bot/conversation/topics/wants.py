@@ -70,8 +70,10 @@ def _today(scene: Scene) -> Part:
 
 
 def _week(scene: Scene) -> Part:
+    """This week; while danger or a red flag stands, what of it is over."""
     monday = scene.today - timedelta(days=scene.today.weekday())
-    sessions = tuple(each for each in scene.known.sessions if monday <= each.on < monday + timedelta(days=7))
+    end = scene.today if scene.stopped else monday + timedelta(days=7)
+    sessions = tuple(each for each in scene.known.sessions if monday <= each.on < end)
     return Part((), (Say(scene.who, Kind.WEEK, ("week" if sessions else "week_free",), Facts(sessions=sessions)),))
 
 
