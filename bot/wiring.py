@@ -6,6 +6,7 @@ from platformdirs import user_data_dir
 
 from bot.post.desk import Desk
 from bot.store.unit import Store
+from bot.turn.coaching import Draw, by_chance
 
 
 def default_url() -> str:
@@ -15,6 +16,6 @@ def default_url() -> str:
     return f"sqlite:///{folder / 'lamppost.sqlite3'}"
 
 
-def open_desk(url: str, door: str) -> Desk:
+def open_desk(url: str, door: str, draw: Draw = by_chance) -> Desk:
     """The desk on the records at *url*. Raises `StoreError`."""
-    return Desk(Store.open(url), door)
+    return Desk(Store.open(url), door, draw)

@@ -20,10 +20,11 @@ def run(args: argparse.Namespace) -> int:
     """Take lines until the input ends."""
     from bot.doors.wire import DOOR, Wire
     from bot.store.errors import StoreError
+    from bot.turn.coaching import by_count
     from bot.wiring import open_desk
 
     try:
-        desk = open_desk(args.db, DOOR)
+        desk = open_desk(args.db, DOOR, by_count)
     except StoreError as wrong:
         return complain(str(wrong))
     sys.stdin.reconfigure(encoding="utf-8", errors="replace")  # type: ignore[union-attr]

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from datetime import date, datetime, time, timedelta
 
+from bot.conversation.coach_agenda import dues
 from bot.conversation.events import Due, DueKind
 from bot.conversation.known import Known
 from planning.calendar import instant, is_quiet, local
@@ -49,6 +50,8 @@ def agenda(known: Known, swept: datetime | None = None) -> tuple[Appointment, ..
         return ()
     since = max(known.since, swept) if swept else known.since
     known = replace(known, since=since)
+    if profile.role is Role.COACH:
+        return tuple(Appointment(at, due) for at, due in dues(known, profile, since))
     parts = (_close, _follow_up, _push, _nudge, _review)
     found = (each for part in parts for each in part(known, profile))
     return tuple(each for each in found if each.at >= since)
@@ -157,7 +160,7 @@ def _follow_up(known: Known, profile: Profile) -> Iterator[Appointment]:
 
 def _review(known: Known, profile: Profile) -> Iterator[Appointment]:
     """Each fourth Sunday, counted from the first whole week; not on hold, nor for a silence that is over."""
-    if profile.role is Role.COACH or known.holds or known.since is None:
+    if known.holds or known.since is None:
         return
     first = profile.begin + timedelta(days=(7 - profile.begin.weekday()) % 7 + 27)
     after = max(

@@ -6,7 +6,7 @@ from datetime import date, datetime
 from bot.conversation.draft import Draft
 from bot.conversation.known import Hold, Marks, Question, Snooze
 from bot.conversation.says import Say
-from planning.terms.choices import Part
+from planning.terms.choices import Part, Role
 from planning.terms.entry import Break, Entry, Fixed, Flag
 from planning.terms.person import Profile
 
@@ -153,6 +153,68 @@ class Erase:
     """Everything about the person goes; a mark without a name stays."""
 
 
+@dataclass(frozen=True, slots=True)
+class SendNotice:
+    """A grave message about the person went to a coach, who is to say that it was seen."""
+
+    coach: str
+    at: datetime
+    message: str
+
+
+@dataclass(frozen=True, slots=True)
+class SeeNotices:
+    """A coach has seen the grave messages about these runners."""
+
+    runners: tuple[str, ...]
+    at: datetime
+
+
+@dataclass(frozen=True, slots=True)
+class PassNotices:
+    """Nobody has seen the grave messages about these runners: they went to somebody else, or out once more."""
+
+    runners: tuple[str, ...]
+    to: str
+
+
+@dataclass(frozen=True, slots=True)
+class SetWaiting:
+    """The person waits for a word of the coach since then, or no longer."""
+
+    since: datetime | None
+
+
+@dataclass(frozen=True, slots=True)
+class NoteClearance:
+    """For the record: *by* whom somebody was cleared, in the words that were said, and when; *told_by*: who said so."""
+
+    on: date
+    by: str
+    told_by: str
+    from_id: str
+
+
+@dataclass(frozen=True, slots=True)
+class MakeCode:
+    """A code was given out, kept as its *mark*; *role*: what it opens."""
+
+    mark: str
+    role: Role
+    at: datetime
+
+
+@dataclass(frozen=True, slots=True)
+class UseCode:
+    """A code was used; it opens nothing more."""
+
+    mark: str
+    at: datetime
+
+
+Coaching = SendNotice | SeeNotices | PassNotices | SetWaiting | NoteClearance | MakeCode | UseCode
+"""Changes between runners and coaches."""
+
 Change = (
     AddEntry
     | ReplaceEntries
@@ -173,6 +235,7 @@ Change = (
     | NoteWeight
     | TakeBack
     | Erase
+    | Coaching
 )
 
 
@@ -182,8 +245,17 @@ def comes_from(change: Change) -> str | None:
 
 
 @dataclass(frozen=True, slots=True)
+class For:
+    """Changes of another person, made by their coach."""
+
+    who: str
+    changes: tuple[Change, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Outcome:
-    """What one event leads to: changes in the order in which they are kept, and messages."""
+    """What one event leads to: changes in the order in which they are kept, messages, and changes of other people."""
 
     changes: tuple[Change, ...] = ()
     says: tuple[Say, ...] = ()
+    others: tuple[For, ...] = ()

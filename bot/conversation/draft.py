@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import date, datetime, time
 from enum import StrEnum
 
-from planning.terms.choices import RaceMode, Units, Weekday
+from planning.terms.choices import RaceMode, Role, Units, Weekday
 from planning.terms.person import Race
 
 
@@ -48,12 +48,14 @@ class Draft:
     *place*: name of the city as understood, *place_sure*: False while the clock has to be looked at first. *times* is
     as long as *days*, or empty while they are open; *at*: a time that was said before the days. *race_month*: first day
     of the month of a race whose day is open. *consent*: to the keeping of health answers, *consent_at*: UTC instant of
-    it. All below *consent_at* is None until then, and again once consent is taken back. *coach*: whose code was sent.
+    it. All below *consent_at* is None until then, and again once consent is taken back. *coach*: whose code was sent;
+    *role*: what it opened.
     """
 
     step: Step = Step.START
     answered: tuple[Step, ...] = ()
     coach: str | None = None
+    role: Role = Role.RUNNER
     called: str = ""
     tz: str | None = None
     place: str = ""

@@ -6,6 +6,7 @@ from enum import StrEnum
 
 from bot.conversation.says import Asks
 from bot.reading.facts import Reading
+from planning.terms.choices import Role
 
 
 class DueKind(StrEnum):
@@ -16,6 +17,8 @@ class DueKind(StrEnum):
     PUSH = "push"
     NUDGE = "nudge"
     REVIEW = "review"
+    DEPUTY = "deputy"
+    DIGEST = "digest"
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,4 +64,19 @@ class Due:
     """The UTC instant that it was due at; None where it does not matter."""
 
 
-Event = Heard | Opened | Outdated | Shared | Due
+@dataclass(frozen=True, slots=True)
+class Invited:
+    """Somebody who isn't enrolled sent a code. *role*: what it opens, None: nothing; *coach*: whose runner they become.
+
+    *mark*: the code as it is kept, to use it up; *called*: what the coach is called.
+    """
+
+    id: str
+    text: str
+    role: Role | None = None
+    coach: str | None = None
+    called: str = ""
+    mark: str = ""
+
+
+Event = Invited | Heard | Opened | Outdated | Shared | Due

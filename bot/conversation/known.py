@@ -7,9 +7,9 @@ from bot.conversation.draft import Draft
 from bot.conversation.says import Asks
 from planning.progress.weight import Weighing
 from planning.terms.choices import Alarm, Danger
-from planning.terms.entry import Break, Complaint, Entry, Flag
+from planning.terms.entry import Break, Complaint, Entry, Flag, History
 from planning.terms.person import Profile
-from planning.terms.plan import Session
+from planning.terms.plan import Plan, Session
 from planning.terms.reasons import Reason
 from planning.terms.triage import Answers
 
@@ -27,6 +27,8 @@ class Question:
     complaint: Complaint | None = None
     answers: Answers = NOTHING_ANSWERED
     tries: int = 0
+    about: str | None = None
+    """Whom it is about, when that is somebody else: a coach is asked about a runner."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,6 +61,7 @@ class Marks:
     closed_on: date | None = None
     followed_on: date | None = None
     reviewed_on: date | None = None
+    digested_on: date | None = None
     heard_at: datetime | None = None
     kept_on: date | None = None
     """When something was last kept that `undo` can take back."""
@@ -66,6 +69,51 @@ class Marks:
     """How often the session of *pushed_on* was put off before it was sent."""
     away: bool = False
     """Pushes of earlier days were never sent, since the bot was down; it is said once, with the next message."""
+
+
+@dataclass(frozen=True, slots=True)
+class Notice:
+    """A grave message to a coach that nobody has said to have seen yet.
+
+    *runner*: who needs a person; *coach*: to whom it went; *at*: UTC instant; *passed_to*: the deputy that it went to
+    after nobody had seen it (or the coach, once more).
+    """
+
+    runner: str
+    coach: str
+    at: datetime
+    from_id: str
+    passed_to: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Whole:
+    """The whole plan of a runner and all that happened, for trying out a change."""
+
+    plan: Plan
+    history: History
+
+
+@dataclass(frozen=True, slots=True)
+class Peer:
+    """Another coach."""
+
+    who: str
+    called: str
+
+
+@dataclass(frozen=True, slots=True)
+class Team:
+    """What a coach's turn may see.
+
+    *runners*: what is known of each of their own; *peers*: the other coaches; *whole*: of the one runner that the
+    message names; *code*: a fresh code that may be given out.
+    """
+
+    runners: tuple["Known", ...] = ()
+    peers: tuple[Peer, ...] = ()
+    whole: Whole | None = None
+    code: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,3 +145,9 @@ class Known:
     """The reasons that stood behind the last step."""
     last_id: str | None = None
     """The message whose effects `undo` takes back."""
+    waiting_since: datetime | None = None
+    """The UTC instant since which the person waits for a word of their coach."""
+    notices: tuple[Notice, ...] = ()
+    """Of a coach: the grave messages that nobody has seen yet."""
+    team: Team | None = None
+    """Of a coach in their own turn; nobody else sees another person."""

@@ -5,11 +5,12 @@ from datetime import datetime
 
 from bot.conversation.agenda import CARE
 from bot.conversation.changes import KeepDraft, Outcome, SetMarks, comes_from
-from bot.conversation.events import Due, Event, Heard, Opened, Outdated, Shared
+from bot.conversation.coach.turn import coach_due, coach_turn
+from bot.conversation.events import Due, Event, Heard, Invited, Opened, Outdated, Shared
 from bot.conversation.known import Known
 from bot.conversation.says import GRAVITY, Facts, Kind, Say
 from bot.conversation.scene import Part, Scene
-from bot.conversation.survey import survey, with_sign
+from bot.conversation.survey import invited, survey, with_sign
 from bot.conversation.topics import (
     change,
     cleared,
@@ -72,7 +73,12 @@ def converse(known: Known, event: Event, now: datetime) -> Outcome:
     profile = known.profile
     match event:
         case Due():
-            return Outcome() if profile is None else fell_due(known, profile, event, now)
+            if profile is None:
+                return Outcome()
+            fall = coach_due if profile.role is Role.COACH else fell_due
+            return fall(known, profile, event, now)
+        case Invited():
+            return invited(known, event, now)
         case Shared():
             return _file(known, now)
         case Heard() | Opened() | Outdated():
@@ -127,10 +133,10 @@ def _answer(known: Known, profile: Profile, event: Heard | Opened | Outdated, no
     heard_now = SetMarks(replace(known.marks, heard_at=now))
     if isinstance(event, Outdated):
         return Outcome((heard_now,), (Say(known.who, Kind.SMALL, ("old_button",)),))
-    if profile.role is Role.COACH:
-        return Outcome((heard_now,), (Say(known.who, Kind.HELP, ("coach_help",)),))
     heard = event if isinstance(event, Heard) else Heard(event.id, read("", now, profile.tz))
     scene = Scene(known, profile, heard, now)
+    if profile.role is Role.COACH:
+        return _coach(scene)
     parts = (small.opened(scene, event.asks),) if isinstance(event, Opened) else _walk(scene)
     changes = tuple(change for part in parts for change in part.changes)
     if any(comes_from(change) == scene.id for change in changes):
@@ -139,6 +145,14 @@ def _answer(known: Known, profile: Profile, event: Heard | Opened | Outdated, no
     own = tuple(say for say in says if say.to == known.who)
     others = tuple(say for say in says if say.to != known.who)
     return Outcome((*changes, heard_now), (*merged(own, scene), *others))
+
+
+def _coach(scene: Scene) -> Outcome:
+    """A coach's own danger is answered like anybody's; else what they ask for."""
+    outcome = coach_turn(scene)
+    said = _help_for(scene.who, scene.heard)
+    unread = any(say.kind is Kind.NOT_READ for say in outcome.says)
+    return replace(outcome, says=(said,)) if said is not None and (unread or not outcome.says) else outcome
 
 
 def _walk(scene: Scene) -> tuple[Part, ...]:

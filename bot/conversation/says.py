@@ -5,6 +5,7 @@ from datetime import date, datetime
 from enum import Enum, StrEnum
 
 from bot.reading.facts import Reading
+from planning.progress.needs import NeedKind
 from planning.progress.review import WeekNumbers
 from planning.terms.choices import Alarm, Colour, Danger, Part
 from planning.terms.entry import Entry
@@ -95,6 +96,17 @@ class Unset(Enum):
 UNSET = Unset.UNSET
 
 
+@dataclass(frozen=True, slots=True)
+class Standing:
+    """How one runner stands in the coach's list: what they need, and how long the first need has waited."""
+
+    who: str
+    called: str
+    needs: tuple[NeedKind, ...]
+    hours: float | None = None
+    days: int | None = None
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Facts:
     """The fields of all kinds in one place. Minutes as numbers, instants in UTC; *next* is filled when all is kept."""
@@ -118,6 +130,7 @@ class Facts:
     weeks: tuple[WeekNumbers, ...] | Unset = UNSET
     sessions: tuple[Session, ...] | Unset = UNSET
     who: str | Unset = UNSET
+    runners: tuple[Standing, ...] | Unset = UNSET
     reading: Reading | None = None
 
     def joined(self, lesser: "Facts") -> "Facts":

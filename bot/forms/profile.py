@@ -1,6 +1,5 @@
 """A profile from JSON to the planner's values and back."""
 
-from datetime import date
 from typing import TypeVar
 
 from pydantic import BaseModel, ValidationError
@@ -9,11 +8,9 @@ from bot.forms.said import DAY_NAMES, SaidCoach, SaidDays, SaidRunner, quote
 from bot.forms.wrong import lines_of
 from planning.errors import ProfileError
 from planning.terms.choices import Role, Share, Weekday
-from planning.terms.person import DayTime, Profile, Race, Screen
+from planning.terms.person import DayTime, Profile, Race, Screen, coach_profile
 
 Model = TypeVar("Model", bound=BaseModel)
-COACH_BEGIN = date(2000, 1, 1)
-"""A coach has no first day; the field has to hold one."""
 
 
 def profile_from_json(value: object) -> Profile:
@@ -71,7 +68,7 @@ def _late_dates(said: SaidRunner) -> tuple[str, ...]:
 
 def coach_of(said: SaidCoach) -> Profile:
     """A coach's profile: no days, no plan."""
-    return Profile(said.who, said.tz, (), COACH_BEGIN, role=Role.COACH, called=said.called)
+    return coach_profile(said.who, said.tz, said.called, said.deputy)
 
 
 def days_of(said: SaidDays) -> tuple[DayTime, ...]:
@@ -103,7 +100,14 @@ def race_to_json(race: Race) -> dict[str, object]:
 def profile_to_json(profile: Profile) -> dict[str, object]:
     """The profile as it is written; what was not said is left out."""
     if profile.role is Role.COACH:
-        return {"who": profile.who, "role": "coach", "called": profile.called, "tz": profile.tz}
+        coach = {
+            "who": profile.who,
+            "role": "coach",
+            "called": profile.called,
+            "tz": profile.tz,
+            "deputy": profile.deputy,
+        }
+        return {key: value for key, value in coach.items() if value is not None}
     screen = profile.screen
     said: dict[str, object] = {
         "who": profile.who,

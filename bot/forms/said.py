@@ -165,6 +165,7 @@ class SaidCoach(Said):
     role: Literal["coach"]
     called: Annotated[str, Field(max_length=200)] = ""
     tz: Zone
+    deputy: Name | None = None
 
 
 def known_keys(model: type[BaseModel]) -> str:

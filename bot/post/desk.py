@@ -12,6 +12,7 @@ from bot.messages import Incoming, Outgoing
 from bot.store import inbox, outbox
 from bot.store.unit import Store
 from bot.turn import Turns
+from bot.turn.coaching import Draw, by_chance
 from bot.turn.tell import help_meanwhile, unkept_answer
 
 Answer = TypeVar("Answer")
@@ -20,10 +21,10 @@ Answer = TypeVar("Answer")
 class Desk:
     """What doors talk to. One thread, one writer."""
 
-    def __init__(self, store: Store, door: str) -> None:
-        """*door*: behind which people are looked for who were not met anywhere yet."""
+    def __init__(self, store: Store, door: str, draw: Draw = by_chance) -> None:
+        """*door*: behind which people are looked for who were not met anywhere yet; *draw*: bytes for new codes."""
         self.store = store
-        self.turns = Turns(store, door)
+        self.turns = Turns(store, door, draw)
         self.started = False
         self.loose: list[Outgoing] = []
         """Answers that could not be kept because nothing could."""

@@ -7,9 +7,10 @@ from sqlalchemy.orm import Session as Transaction
 
 from bot.conversation import changes as c
 from bot.conversation.known import Marks
+from bot.store.coaching import keep_coaching
 from bot.store.plans import keep_session
 from bot.store.privacy import erase
-from bot.store.tables import BreakRow, EntryRow, FixedRow, FlagRow, HoldRow, PersonRow, WeightRow
+from bot.store.tables import BreakRow, ClearanceRow, EntryRow, FixedRow, FlagRow, HoldRow, PersonRow, WeightRow
 from planning.terms.entry import Entry
 
 
@@ -44,6 +45,16 @@ def keep(tx: Transaction, who: str, change: c.Change) -> None:
             erase(tx, who)
         case c.Replan():
             pass
+        case (
+            c.SendNotice()
+            | c.SeeNotices()
+            | c.PassNotices()
+            | c.SetWaiting()
+            | c.NoteClearance()
+            | c.MakeCode()
+            | c.UseCode()
+        ):
+            keep_coaching(tx, who, change)
         case c.MarkStale() | c.SetQuestion() | c.SetSnooze() | c.SetMarks() | c.KeepDraft() | c.KeepProfile():
             _keep_person(tx, who, change)
         case _:
@@ -69,7 +80,7 @@ def _keep_person(
         case c.KeepDraft(draft=draft):
             row.draft = draft
         case c.KeepProfile(profile=profile):
-            row.profile = profile
+            row.profile, row.role, row.coach = profile, profile.role, profile.coach
             row.since = row.since or change.since
             row.consent_at = row.consent_at or change.consent_at
         case _:
@@ -149,7 +160,7 @@ def _end_breaks(tx: Transaction, who: str, change: c.EndBreaks) -> None:
 def _take_back(tx: Transaction, who: str, from_id: str) -> None:
     tx.execute(delete(EntryRow).where(EntryRow.who == who, EntryRow.kept_by == from_id))
     tx.execute(update(EntryRow).where(EntryRow.who == who, EntryRow.gone_by == from_id).values(gone_by=None))
-    for table in (FlagRow, BreakRow, FixedRow, WeightRow):
+    for table in (FlagRow, BreakRow, FixedRow, WeightRow, ClearanceRow):
         tx.execute(delete(table).where(table.who == who, table.from_id == from_id))
     tx.execute(
         update(FlagRow)

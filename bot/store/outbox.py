@@ -10,6 +10,9 @@ from sqlalchemy.orm import Session as Transaction
 from bot.messages import Attachment, Button, Outgoing
 from bot.store.tables import AddressRow, ButtonRow, OutboxRow, PersonRow
 
+SECRET = "code:"
+"""What the keys of messages begin with whose words aren't kept once they are sent."""
+
 PREFIX = "m-"
 """What the ids of messages begin with; the row's number follows."""
 
@@ -71,6 +74,7 @@ def mark_sent(tx: Transaction, ids: Iterable[str]) -> None:
     """The door has taken these. What went to people of whom nothing is kept is not kept either."""
     rows = [int(each.removeprefix(PREFIX)) for each in ids]
     tx.execute(update(OutboxRow).where(OutboxRow.id.in_(rows)).values(sent=True))
+    tx.execute(update(OutboxRow).where(OutboxRow.id.in_(rows), OutboxRow.key.startswith(SECRET)).values(text=""))
     known = select(PersonRow.who)
     tx.execute(delete(OutboxRow).where(OutboxRow.id.in_(rows), OutboxRow.who.not_in(known)))
 

@@ -5,12 +5,13 @@ from datetime import datetime, timedelta
 from sqlalchemy import Select, select
 from sqlalchemy.orm import Session as Transaction
 
-from bot.conversation.known import Hold, Known
-from bot.store.plans import sessions_between
+from bot.conversation.known import Hold, Known, Team, Whole
+from bot.store.coaching import notices_to, peers_of, runners_of
+from bot.store.plans import find_plan, sessions_between
 from bot.store.tables import BreakRow, EntryRow, FixedRow, FlagRow, HoldRow, PersonRow, WeightRow
 from planning.calendar import local
 from planning.progress.weight import Weighing
-from planning.terms.choices import Activity, Colour, Part, Side
+from planning.terms.choices import Activity, Colour, Part, Role, Side
 from planning.terms.entry import Break, Entry, Fixed, Flag, History, Status
 
 BACK = timedelta(days=35)
@@ -43,7 +44,20 @@ def find_known(tx: Transaction, who: str, now: datetime) -> Known:
         stale=row.stale,
         why=row.why,
         last_id=row.last_id,
+        waiting_since=row.waiting_since,
+        notices=notices_to(tx, who) if row.profile.role is Role.COACH else (),
     )
+
+
+def find_team(tx: Transaction, coach: str, now: datetime) -> Team:
+    """What the *coach* may see of their own runners; nobody else's turn may ask for it."""
+    return Team(tuple(find_known(tx, who, now) for who in runners_of(tx, coach)), peers_of(tx, coach))
+
+
+def find_whole(tx: Transaction, who: str) -> Whole | None:
+    """The whole plan of *who* and all that happened; None without a plan."""
+    plan = find_plan(tx, who)
+    return None if plan is None else Whole(plan, history_of(tx, who))
 
 
 def _weights(tx: Transaction, who: str) -> tuple[Weighing, ...]:

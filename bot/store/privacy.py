@@ -6,7 +6,7 @@ from hashlib import sha256
 from sqlalchemy import ColumnElement, Table, delete, select, update
 from sqlalchemy.orm import Session as Transaction
 
-from bot.store.tables import AddressRow, Base, InboxRow, PersonRow, TombstoneRow
+from bot.store.tables import AddressRow, Base, ClearanceRow, InboxRow, NoticeRow, PersonRow, TombstoneRow
 from bot.store.unit import ERASED
 
 OWN = tuple(table for table in reversed(Base.metadata.sorted_tables) if "who" in table.columns)
@@ -21,8 +21,16 @@ def erase(tx: Transaction, who: str) -> None:
     tx.execute(update(InboxRow).where(_said_by(tx, who)).values(blank))
     for table in OWN:
         tx.execute(delete(table).where(table.c.who == who))
+    _forget_coach(tx, who)
     tx.expire_all()
     tx.info[ERASED] = True
+
+
+def _forget_coach(tx: Transaction, who: str) -> None:
+    """Where *who* was a coach, what others keep names nobody."""
+    tx.execute(delete(NoticeRow).where((NoticeRow.coach == who) | (NoticeRow.passed_to == who)))
+    tx.execute(update(NoticeRow).where(NoticeRow.seen_by == who).values(seen_by=None))
+    tx.execute(update(ClearanceRow).where(ClearanceRow.told_by == who).values(told_by=""))
 
 
 def _said_by(tx: Transaction, who: str) -> ColumnElement[bool]:

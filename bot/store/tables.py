@@ -54,6 +54,11 @@ class PersonRow(Base):
     stale: Mapped[bool] = mapped_column(default=False)
     why: Mapped[tuple[Reason, ...]] = mapped_column(Typed(tuple[Reason, ...]))
     last_id: Mapped[str | None]
+    role: Mapped[str | None]
+    coach: Mapped[str | None] = mapped_column(index=True)
+    """As in the profile, so that coaches and their runners are found."""
+    waiting_since: Mapped[datetime | None]
+    """Since when they wait for a word of the coach."""
 
 
 class AddressRow(Base):
@@ -207,6 +212,61 @@ class WeightRow(Base):
     on: Mapped[date]
     kg: Mapped[float]
     from_id: Mapped[str]
+
+
+class NoticeRow(Base):
+    """A grave message about a person that went to a coach. *passed_to*: who got it after nobody had seen it."""
+
+    __tablename__ = "notice"
+    __table_args__ = (UniqueConstraint("who", "from_id"), Index("ix_notice_coach", "coach", "seen_at"))
+
+    id: Mapped[int] = mapped_column(primary_key=True)
+    who: Mapped[str] = mapped_column(ForeignKey(PERSON, ondelete="CASCADE"))
+    coach: Mapped[str]
+    at: Mapped[datetime]
+    from_id: Mapped[str]
+    passed_to: Mapped[str | None] = mapped_column(index=True)
+    seen_at: Mapped[datetime | None]
+    seen_by: Mapped[str | None]
+
+
+class ClearanceRow(Base):
+    """Who cleared a person, in the words that were said, and when; *told_by*: who said so."""
+
+    __tablename__ = "clearance"
+    __table_args__ = (UniqueConstraint("who", "from_id"),)
+
+    id: Mapped[int] = mapped_column(primary_key=True)
+    who: Mapped[str] = mapped_column(ForeignKey(PERSON, ondelete="CASCADE"))
+    on: Mapped[date]
+    by: Mapped[str]
+    told_by: Mapped[str]
+    from_id: Mapped[str]
+
+
+class InviteRow(Base):
+    """A code that was given out, kept as a hash. *who*: the coach who gave it, None for the first coach's own.
+
+    *made_at* None: before the clock had started.
+    """
+
+    __tablename__ = "invite"
+
+    mark: Mapped[str] = mapped_column(String(64), primary_key=True)
+    who: Mapped[str | None] = mapped_column(ForeignKey(PERSON, ondelete="CASCADE"), index=True)
+    role: Mapped[str]
+    made_at: Mapped[datetime | None]
+    used_at: Mapped[datetime | None]
+
+
+class AttemptRow(Base):
+    """A wrong code, kept for an hour. *mark*: a hash of who sent it."""
+
+    __tablename__ = "attempt"
+
+    id: Mapped[int] = mapped_column(primary_key=True)
+    mark: Mapped[str] = mapped_column(String(64), index=True)
+    at: Mapped[datetime]
 
 
 class DueRow(Base):

@@ -11,6 +11,7 @@ from bot.messages import Incoming
 from bot.reading import read
 from bot.reading.facts import Asked
 from bot.store import outbox
+from bot.turn.coaching import invited
 from planning.calendar import local
 
 ASKED = {
@@ -31,7 +32,7 @@ def event_of(tx: Transaction, known: Known, incoming: Incoming) -> Event:
     if incoming.file is not None:
         return Shared(incoming.id, incoming.file.name)
     if incoming.press is None:
-        return _heard(known, incoming, incoming.text or "")
+        return invited(tx, known, incoming) or _heard(known, incoming, incoming.text or "")
     button = outbox.pressed(tx, incoming.press, known.who)
     if button is None:
         return Outdated(incoming.id)

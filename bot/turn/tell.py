@@ -33,7 +33,8 @@ def post(tx: Transaction, say: Say, cause: Cause, place: int, files: tuple[Attac
     if isinstance(say.facts.why, tuple) and say.facts.why and known.profile is not None:
         person_row(tx, say.to).why = say.facts.why
     tz = known.profile.tz if known.profile else "UTC"
-    said = with_next(say, known, cause.at, tz)
+    subject = _subject(tx, say, known, cause.at)
+    said = with_next(say, subject, cause.at, subject.profile.tz if subject.profile else tz)
     rendered = render(said, local(cause.at, tz).date(), tz)
     door, chat = outbox.address_of(tx, say.to, cause.door)
     buttons = zip(rendered.labels, said.choices, strict=True)
@@ -69,6 +70,12 @@ def _without_records(incoming: Incoming) -> Say:
 def _loose(incoming: Incoming, said: Say) -> Outgoing:
     text = render(said, incoming.at.date(), "UTC").text
     return Outgoing(f"x-{incoming.id}", incoming.door, incoming.chat, incoming.at, text, about(said))
+
+
+def _subject(tx: Transaction, say: Say, known: Known, now: datetime) -> Known:
+    """Whose next session the message tells: that of the person whom it speaks of, else that of the one it goes to."""
+    about = say.facts.who
+    return people.find_known(tx, about, now) if isinstance(about, str) and say.facts.next is not UNSET else known
 
 
 def with_next(say: Say, known: Known, now: datetime, tz: str) -> Say:

@@ -8,7 +8,17 @@ from sqlalchemy.orm import Session as Transaction
 
 from bot.conversation import converse, whatever_fails
 from bot.conversation.agenda import agenda
-from bot.conversation.changes import Change, Erase, KeepProfile, Outcome, Replan, TakeBack, comes_from
+from bot.conversation.changes import (
+    Change,
+    Erase,
+    For,
+    KeepProfile,
+    Outcome,
+    Replan,
+    SendNotice,
+    TakeBack,
+    comes_from,
+)
 from bot.conversation.events import DueKind
 from bot.conversation.known import Known
 from bot.conversation.says import Kind, Say
@@ -16,9 +26,10 @@ from bot.logs import note
 from bot.messages import Attachment, Incoming
 from bot.reports.chart import weeks_png
 from bot.reports.export import export_json
-from bot.store import due, inbox, outbox, people, plans, privacy
+from bot.store import due, inbox, invites, outbox, people, plans, privacy
 from bot.store.changes import keep, person_row
 from bot.store.unit import Store
+from bot.turn.coaching import Draw, by_chance, with_team
 from bot.turn.hear import event_of
 from bot.turn.tell import Cause, post
 from planning import replan
@@ -28,10 +39,11 @@ from planning.calendar import local
 class Turns:
     """The one place that calls reading, conversation, planning, words and records."""
 
-    def __init__(self, store: Store, door: str) -> None:
-        """*door*: behind which people are looked for who were not met anywhere yet."""
+    def __init__(self, store: Store, door: str, draw: Draw = by_chance) -> None:
+        """*door*: behind which people are looked for who were not met anywhere yet; *draw*: bytes for new codes."""
         self.store = store
         self.door = door
+        self.draw = draw
 
     def accept(self, incoming: Incoming) -> bool:
         """Keep a message before anything is done about it. False if its id is known: then it has no effect."""
@@ -50,7 +62,7 @@ class Turns:
                 with self.store.begin() as tx:
                     incoming = inbox.take(tx, row)
                     if incoming is not None:
-                        _answer(tx, incoming)
+                        _answer(tx, incoming, self.draw)
             except OperationalError:
                 raise  # the disk, not the message: it is answered later
             except Exception as fault:
@@ -91,6 +103,7 @@ class Turns:
         with self.store.begin() as tx:
             started = inbox.clock(tx) or at
             inbox.set_clock(tx, started)
+            invites.start_clock(tx, started)
             for who in due.unstarted(tx):
                 person_row(tx, who).since = started
                 settle(tx, who, started)
@@ -125,10 +138,12 @@ def settle(tx: Transaction, who: str, now: datetime, swept: datetime | None = No
     due.set_agenda(tx, who, agenda(people.find_known(tx, who, now), swept))
 
 
-def _answer(tx: Transaction, incoming: Incoming) -> None:
+def _answer(tx: Transaction, incoming: Incoming, draw: Draw) -> None:
     who = outbox.who_is(tx, incoming.door, incoming.sender)
     known = people.find_known(tx, who, incoming.at)
-    outcome = converse(known, event_of(tx, known, incoming), incoming.at)
+    event = event_of(tx, known, incoming)
+    known = with_team(tx, known, event, incoming.at, draw)
+    outcome = converse(known, event, incoming.at)
     cause = Cause(incoming.door, f"{incoming.door}:{incoming.id}", incoming.at)
     _keep(tx, known, outcome, cause, incoming)
     if not privacy.is_known(tx, who):
@@ -140,6 +155,7 @@ def _fall_due(tx: Transaction, claim: due.Claim, now: datetime, door: str) -> No
     if known.stale and claim.due.kind is DueKind.PUSH:
         plan_anew(tx, claim.who, now)
         known = people.find_known(tx, claim.who, now)
+    known = with_team(tx, known, None, now)
     name = f"{claim.due.kind}:{claim.who}:{claim.due.on}:{claim.due.ordinal}"
     _keep(tx, known, converse(known, claim.due, now), Cause(door, name, now), None)
 
@@ -156,8 +172,19 @@ def _keep(tx: Transaction, known: Known, outcome: Outcome, cause: Cause, incomin
         for change in changes:
             keep(tx, who, change)
         _follow(tx, who, changes, cause.at, incoming)
+    _keep_others(tx, outcome.others, cause.at)
     for place, say in enumerate(outcome.says):
         post(tx, say, cause, place, files)
+
+
+def _keep_others(tx: Transaction, others: tuple[For, ...], now: datetime) -> None:
+    """Keep what a coach changed for their runners; what falls due for those is written down anew."""
+    for other in others:
+        for change in other.changes:
+            keep(tx, other.who, change)
+        if any(isinstance(change, Replan | KeepProfile) for change in other.changes):
+            plan_anew(tx, other.who, now)
+        settle(tx, other.who, now, now)
 
 
 def _follow(tx: Transaction, who: str, changes: tuple[Change, ...], now: datetime, incoming: Incoming | None) -> None:
@@ -171,6 +198,8 @@ def _follow(tx: Transaction, who: str, changes: tuple[Change, ...], now: datetim
             outbox.set_address(tx, who, incoming.door, incoming.chat, now)
         _note_last(tx, who, incoming.id, changes)
     settle(tx, who, now, now if incoming else None)
+    for coach in {change.coach for change in changes if isinstance(change, SendNotice)}:
+        settle(tx, coach, now, now)
 
 
 def _note_last(tx: Transaction, who: str, name: str, changes: tuple[Change, ...]) -> None:

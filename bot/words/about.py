@@ -5,7 +5,7 @@ from collections.abc import Callable
 from datetime import UTC, date, datetime
 from enum import Enum
 
-from bot.conversation.says import UNSET, Say
+from bot.conversation.says import UNSET, Say, Standing
 from bot.forms.plan import segment_to_json, session_to_json
 from bot.reading import as_json
 from planning.progress.review import WeekNumbers
@@ -13,7 +13,7 @@ from planning.terms.entry import Entry, Status
 from planning.terms.plan import Segment, Session
 
 PLAIN = ("asks", "session", "entries", "next", "why", "weight_kg", "left_min", "segments", "was_min", "dropped", "at")
-MORE = ("flag", "parts", "do", "codes", "until", "weeks", "sessions", "who")
+MORE = ("flag", "parts", "do", "codes", "until", "weeks", "sessions", "who", "runners")
 
 
 def about(say: Say) -> str:
@@ -62,6 +62,18 @@ def week_numbers_to_json(week: WeekNumbers) -> dict[str, object]:
     }
 
 
+def standing_to_json(standing: Standing) -> dict[str, object]:
+    """How one runner stands: the first need (null: none), all of them, and how long the first has waited."""
+    said: dict[str, object] = {
+        "who": standing.who,
+        "called": standing.called,
+        "need": standing.needs[0].value if standing.needs else None,
+        "needs": [each.value for each in standing.needs],
+    }
+    waited = {"hours": standing.hours and round(standing.hours, 1), "days": standing.days}
+    return said | {name: _short(value) for name, value in waited.items() if value is not None}
+
+
 def _short(value: object) -> object:
     return int(value) if isinstance(value, float) and value.is_integer() else value
 
@@ -71,6 +83,7 @@ WRITERS: tuple[tuple[type, Callable[..., object]], ...] = (
     (Segment, segment_to_json),
     (WeekNumbers, week_numbers_to_json),
     (Entry, entry_to_json),
+    (Standing, standing_to_json),
     (datetime, instant_text),
     (date, date.isoformat),
 )

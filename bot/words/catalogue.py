@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from functools import cache
 from importlib.resources import files
 
-LISTS = ("say", "button", "part", "do", "how", "why", "day")
+LISTS = ("say", "button", "part", "do", "how", "why", "need", "wait", "day")
 
 
 @dataclass(frozen=True, slots=True)
@@ -19,6 +19,8 @@ class Catalogue:
     do: Mapping[str, str]
     how: Mapping[str, str]
     why: Mapping[str, str]
+    need: Mapping[str, str]
+    wait: Mapping[str, str]
     today: str
     tomorrow: str
     weekdays: tuple[str, ...]
@@ -41,6 +43,8 @@ def catalogue(language: str = "en") -> Catalogue:
         do=_plain(merged["do"]),
         how=_plain(merged["how"]),
         why=_plain(merged["why"]),
+        need=_plain(merged["need"]),
+        wait=_plain(merged["wait"]),
         today=str(day["today"]),
         tomorrow=str(day["tomorrow"]),
         weekdays=_wordings(day["names"]),

@@ -3,7 +3,9 @@
 from collections.abc import Iterable, Sequence
 from datetime import date, time
 
+from bot.conversation.says import Standing
 from bot.words.catalogue import Catalogue
+from planning.progress.needs import MOST_NAMED
 from planning.terms.choices import Activity, Do, Part, Purpose
 from planning.terms.entry import Entry
 from planning.terms.plan import Segment, Session
@@ -103,3 +105,20 @@ def _entry(entry: Entry, words: Catalogue) -> str:
 def parts_line(parts: Iterable[Part], words: Catalogue) -> str:
     """Parts of the body."""
     return ", ".join(words.part[each] for each in parts)
+
+
+def standing_lines(runners: Iterable[Standing], words: Catalogue) -> Iterable[str]:
+    """One line for each runner who needs somebody, as many as are to be named: the name, and why."""
+    pressing = [each for each in runners if each.needs]
+    for each in pressing[:MOST_NAMED]:
+        yield f"{each.called}: {_first_need(each, words)}{''.join(f'; {words.need[kind]}' for kind in each.needs[1:3])}"
+
+
+def _first_need(standing: Standing, words: Catalogue) -> str:
+    """The most pressing need, with how long it has waited."""
+    what = words.need[standing.needs[0]]
+    if standing.hours is not None:
+        return words.wait["hours"].format(what=what, count=round(standing.hours))
+    if standing.days is not None:
+        return words.wait["days"].format(what=what, count=standing.days)
+    return what

@@ -6,7 +6,7 @@ from datetime import date, datetime
 from bot.conversation.says import Facts, Say
 from bot.words.catalogue import Catalogue, catalogue
 from bot.words.helplines import help_slots
-from bot.words.phrases import clock, day, done_line, folded, how, number, parts_line, session_line
+from bot.words.phrases import clock, day, done_line, folded, how, number, parts_line, session_line, standing_lines
 from planning.calendar import local
 from planning.terms.entry import Entry
 from planning.terms.plan import Segment, Session
@@ -54,6 +54,8 @@ def _slots(say: Say, today: date, tz: str, words: Catalogue) -> dict[str, str]:
         slots["segments_said"] = _numbered(facts.segments, words)
     if isinstance(facts.why, tuple):
         slots["why_list"] = "\n".join(words.why[each] for each in facts.why)
+    if isinstance(facts.runners, tuple):
+        slots["runner_list"] = "\n".join(standing_lines(facts.runners, words))
     if isinstance(facts.parts, tuple):
         said = parts_line(facts.parts, words)
         slots |= {"parts_said": said, "parts": said[:1].upper() + said[1:]}

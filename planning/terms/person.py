@@ -38,6 +38,10 @@ class Screen:
     pregnant: bool = False
 
 
+COACH_BEGIN = date(2000, 1, 1)
+"""A coach has no first day; the field has to hold one."""
+
+
 @dataclass(frozen=True, slots=True)
 class Profile:
     """What is known of a person before the first day.
@@ -73,6 +77,10 @@ class Profile:
     nudge: time | None = None
     country: str | None = None
     shares: frozenset[Share] = frozenset({Share.LOG, Share.BODY})
+    deputy: str | None = None
+    """Of a coach: who stands in when a grave message isn't seen."""
+    away: date | None = None
+    """Of a coach: the last local day away."""
 
     @property
     def bmi(self) -> float | None:
@@ -80,3 +88,8 @@ class Profile:
         if self.height_cm is None or self.weight_kg is None:
             return None
         return self.weight_kg / (self.height_cm / 100) ** 2
+
+
+def coach_profile(who: str, tz: str, called: str, deputy: str | None = None) -> Profile:
+    """A coach: no days, no plan."""
+    return Profile(who, tz, (), COACH_BEGIN, role=Role.COACH, called=called, deputy=deputy)

@@ -30,6 +30,7 @@ class Reason(StrEnum):
     BAD_NIGHT = "bad_night"
     LOW_DAY = "low_day"
     BEYOND_PLAN = "beyond_plan"
+    COACH_ASKED = "coach_asked"
 
     # Move
     MOVED_AS_ASKED = "moved_as_asked"

@@ -6,11 +6,14 @@ from bot.conversation.draft import Draft
 from bot.conversation.survey.echo import Line
 from bot.conversation.survey.shown import begins_on
 from planning.safety.screen import screen
-from planning.terms.person import DayTime, Profile, Race, Screen
+from planning.terms.choices import Role
+from planning.terms.person import DayTime, Profile, Race, Screen, coach_profile
 
 
 def profile_of(draft: Draft, who: str, now: datetime) -> Profile:
     """The profile of somebody who has answered all. What they left out is unknown and counts as the careful side."""
+    if draft.role is Role.COACH:
+        return coach_profile(who, draft.tz or "UTC", draft.called)
     begin = begins_on(draft, now)
     race = (
         Race(draft.race_on, draft.race_km, draft.race_mode, draft.cutoff_min)
@@ -41,6 +44,8 @@ def profile_of(draft: Draft, who: str, now: datetime) -> Profile:
 
 def closing(draft: Draft) -> tuple[Line, ...]:
     """The sentences that end the survey: the plan starts, or who has to be seen first."""
+    if draft.role is Role.COACH:
+        return (Line("survey_done_coach", ("called",)) if draft.called else Line("survey_done_coach_nameless"),)
     said = screen(_screen(draft), cleared=False)
     midwife = (Line("survey_done_midwife"),) if said.midwife else ()
     thanks = Line("survey_done", ("called",)) if draft.called else Line("survey_done_nameless")

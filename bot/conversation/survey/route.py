@@ -4,11 +4,15 @@ from dataclasses import replace
 
 from bot.conversation.draft import Draft, Step
 from bot.conversation.says import Asks
+from planning.terms.choices import Role
 
 ORDER = tuple(step for step in Step if step not in (Step.START, Step.LEAVE))
 SCREEN = (Step.ACTIVE, Step.DISEASE, Step.SIGNS, Step.PREGNANT)
 HEALTH = (*SCREEN, Step.AGE, Step.ADULT, Step.SIZE, Step.HEIGHT, Step.WEIGHT, Step.ANY_SIGN)
 """What is asked after the question of consent."""
+
+OF_COACH = (Step.CALLED, Step.PLACE, Step.PLACE_CHECK)
+"""What a coach is asked."""
 
 ASKS = {
     Step.CALLED: Asks.CALLED,
@@ -42,6 +46,8 @@ ASKS = {
 def applies(step: Step, draft: Draft) -> bool:
     """Whether *step* is a question for this person, after what was answered so far."""
     done = step in draft.answered
+    if draft.role is Role.COACH and step not in OF_COACH:
+        return False
     match step:
         case Step.PLACE_CHECK:
             return not draft.place_sure

@@ -66,7 +66,7 @@ def _steer(turn: Turn, draft: Draft, command: Command) -> Outcome:
         case Command.WHY:
             return ask(turn, draft, (Line(f"survey_why_{draft.step}"),))
         case Command.RESTART:
-            return _begin(turn, Draft(coach=draft.coach))
+            return _begin(turn, Draft(coach=draft.coach, role=draft.role))
 
 
 def _back(turn: Turn, draft: Draft) -> Outcome:

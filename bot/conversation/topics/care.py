@@ -5,7 +5,7 @@ from bot.conversation.changes import RaiseHold, SetQuestion
 from bot.conversation.known import Hold
 from bot.conversation.says import Facts, Kind, Say, Slot
 from bot.conversation.scene import Part, Scene
-from bot.conversation.topics.coach import notice
+from bot.conversation.topics.coach import notice, sent
 from bot.conversation.topics.where import where
 from planning.terms.choices import Alarm, Danger, Mood, Share
 
@@ -19,7 +19,10 @@ def care(scene: Scene) -> Part | None:
         held = Kind.URGENT in scene.taken
         changes = () if held else (RaiseHold(Hold(codes, scene.today, scene.id)), SetQuestion(None))
         told = notice(scene, "notice_care", needs=Share.CARE)
-        return Part(changes, (caring(scene.who, codes, coach_told=bool(told), slots=where(scene.profile)), *told))
+        return Part(
+            (*changes, *sent(scene, told)),
+            (caring(scene.who, codes, coach_told=bool(told), slots=where(scene.profile)), *told),
+        )
     if scene.reading.mood is Mood.LOW:
         return Part(says=(Say(scene.who, Kind.CARE, ("care_low",), Facts(codes=())),))
     return None

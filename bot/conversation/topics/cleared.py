@@ -1,14 +1,12 @@
 """A clinician has cleared somebody: who and when is on record, then the way is open again, a step lower."""
 
-from dataclasses import replace
-
 from bot.conversation.answers import names_clinician, says_no, says_yes
-from bot.conversation.changes import Change, ClearFlag, KeepProfile, LiftHolds, Replan, SetQuestion
+from bot.conversation.changes import SetQuestion
+from bot.conversation.clearance import Clearance, lifted, on_hold
 from bot.conversation.known import Question
 from bot.conversation.says import Asks, Facts, Kind, Say
 from bot.conversation.scene import Part, Scene
 from bot.reading.facts import Want
-from planning.terms.choices import Colour
 
 
 def cleared(scene: Scene) -> Part | None:
@@ -17,20 +15,15 @@ def cleared(scene: Scene) -> Part | None:
         return None
     if scene.reading.wants is not Want.CLEARED and not _names_who(scene):
         return _not_yet(scene)
-    known, profile = scene.known, scene.profile
-    screened = not profile.cleared and (profile.screen.disease or profile.screen.signs)
-    red = tuple(flag.part for flag in known.flags if flag.cleared_on is None and flag.colour is Colour.RED)
-    if not known.holds and not red and not screened:
+    if not on_hold(scene.known):
         return Part((), (Say(scene.who, Kind.CLEARED, ("cleared_nothing", "next_step"), Facts(codes=(), next=None)),))
     if not names_clinician(scene.reading.text):
         return _asked_who(scene)
-    codes = tuple(code for hold in known.holds for code in hold.codes)
-    changes: list[Change] = [LiftHolds(scene.today, scene.reading.text, scene.id)] if known.holds else []
-    changes += [ClearFlag(part, scene.today, scene.id) for part in red if not known.holds]
-    changes += [KeepProfile(replace(profile, cleared=True))] if screened else []
-    facts = Facts(codes=codes, next=None) if codes or screened else Facts(parts=red, next=None)
+    found = lifted(scene.known, Clearance(scene.reading.text, scene.today, scene.who, scene.id))
+    codes = found.codes or found.screened
+    facts = Facts(codes=found.codes, next=None) if codes else Facts(parts=found.parts, next=None)
     said = Say(scene.who, Kind.CLEARED, ("cleared_by", "next_step"), facts)
-    return Part((*changes, SetQuestion(None), Replan()), (said,))
+    return Part((*found.changes, SetQuestion(None)), (said,))
 
 
 def _names_who(scene: Scene) -> bool:

@@ -1,10 +1,14 @@
 """What goes to the coach, within what the runner agreed to share."""
 
-from bot.conversation.says import Facts, Kind, Say, Slot
+from bot.conversation.changes import Change, SendNotice, SetWaiting
+from bot.conversation.says import Choice, Facts, Kind, Say, Slot
 from bot.conversation.scene import Part, Scene
 from bot.reading.facts import Want
 from planning.terms.choices import Alarm, Danger, Share
 from planning.terms.reasons import Reason
+
+GRAVE = frozenset({"notice_danger", "notice_care"})
+"""Messages that the coach is to say to have seen."""
 
 
 def notice(
@@ -28,7 +32,15 @@ def notice(
     elif why:
         facts = Facts(who=scene.who, why=why)
     slots = (Slot("called", profile.called or scene.who),)
-    return (Say(profile.coach, Kind.NOTICE, (words,), facts, slots=slots),)
+    choices = (Choice("seen", f"seen {scene.who}"),) if words in GRAVE else ()
+    return (Say(profile.coach, Kind.NOTICE, (words,), facts, choices, slots),)
+
+
+def sent(scene: Scene, says: tuple[Say, ...]) -> tuple[Change, ...]:
+    """What is kept of a grave message among *says*, so that somebody else gets it if nobody sees it."""
+    grave = any(word in GRAVE for say in says for word in say.words)
+    coach = scene.profile.coach
+    return (SendNotice(coach, scene.now, scene.id),) if grave and coach is not None else ()
 
 
 def coach(scene: Scene) -> Part | None:
@@ -38,4 +50,5 @@ def coach(scene: Scene) -> Part | None:
     if scene.profile.coach is None:
         return Part(says=(Say(scene.who, Kind.HELP, ("no_coach",)),))
     told = Say(scene.who, Kind.PASSED_ON, ("passed_on",))
-    return Part(says=(told, *notice(scene, "notice_asked")))
+    waiting = SetWaiting(scene.known.waiting_since or scene.now)
+    return Part((waiting,), (told, *notice(scene, "notice_asked")))

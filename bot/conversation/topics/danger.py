@@ -5,7 +5,7 @@ from bot.conversation.changes import Change, RaiseFlag, RaiseHold, SetQuestion
 from bot.conversation.known import Hold
 from bot.conversation.says import Facts, Kind, Say, Slot
 from bot.conversation.scene import Part, Scene
-from bot.conversation.topics.coach import notice
+from bot.conversation.topics.coach import notice, sent
 from bot.conversation.topics.where import where
 from planning.safety.danger import first_aid, tier
 from planning.terms.choices import Alarm, Colour, Danger
@@ -38,7 +38,10 @@ def danger_of(scene: Scene, codes: tuple[Danger | Alarm, ...], complaints: tuple
     held = (*codes, *(code for code in scene.reading.danger if code in CARE))
     changes: tuple[Change, ...] = (RaiseHold(Hold(held, scene.today, scene.id)), *flags, SetQuestion(None))
     told = notice(scene, "notice_danger", codes=codes)
-    return Part(changes, (urgent(scene.who, codes, coach_told=bool(told), slots=where(scene.profile)), *told))
+    return Part(
+        (*changes, *sent(scene, told)),
+        (urgent(scene.who, codes, coach_told=bool(told), slots=where(scene.profile)), *told),
+    )
 
 
 def urgent(

@@ -53,6 +53,8 @@ def fell_due(known: Known, profile: Profile, due: Due, now: datetime) -> Outcome
             return _follow_up(known, due)
         case DueKind.REVIEW:
             return Outcome((SetMarks(replace(known.marks, reviewed_on=due.on)),), (four_weeks(known, due.on, due),))
+        case DueKind.DEPUTY | DueKind.DIGEST:
+            return Outcome()
 
 
 def four_weeks(known: Known, today: date, due: Due | None = None) -> Say:

@@ -10,6 +10,7 @@ from bot.conversation.scene import Part, Scene
 from planning.calendar import local
 from planning.safety import screen
 from planning.step import Today, next_step, shrink
+from planning.terms.choices import Role
 from planning.terms.entry import Fixed
 from planning.terms.plan import Session
 from planning.terms.reasons import Reason
@@ -25,7 +26,7 @@ CHOICES = (Choice("sure_9", "9"), Choice("sure_7", "7"), Choice("sure_5", "5"), 
 def first_sure(outcome: Outcome, now: datetime) -> Outcome:
     """The end of a survey, with the first check-in: how sure are they of the first session?"""
     enrolled = next((each.profile for each in outcome.changes if isinstance(each, KeepProfile)), None)
-    if enrolled is None or not screen(enrolled.screen, enrolled.cleared).may_start:
+    if enrolled is None or enrolled.role is Role.COACH or not screen(enrolled.screen, enrolled.cleared).may_start:
         return outcome
     said, *rest = outcome.says
     question = SetQuestion(Question(Asks.SURE, local(now, enrolled.tz).date()))

@@ -173,5 +173,5 @@ def test_every_kind_of_change_is_tried_here() -> None:
     changed = {
         type(each) for row in (*SEEN, *ENDED, *TAKEN_BACK) for each in row if isinstance(each, get_args(c.Change))
     }
-    elsewhere = {c.KeepDraft, c.TakeBack, c.Erase, c.Replan}
+    elsewhere = {c.KeepDraft, c.TakeBack, c.Erase, c.Replan, *get_args(c.Coaching)}
     assert set(get_args(c.Change)) - changed == elsewhere

@@ -24,6 +24,7 @@ from tests.support.profiles import a_person
 NO_PERSON = {
     "clock": "the instant up to which all was done",
     "tombstone": "a hashed mark of somebody who left",
+    "attempt": "a hash of who sent a wrong code, for an hour",
 }
 """Tables that hold nothing of a person, and why."""
 
@@ -37,7 +38,7 @@ def test_every_table_belongs_to_a_person_or_says_why_not() -> None:
 
 def test_tables_without_a_person_hold_no_words_of_one() -> None:
     columns = {name: set(Base.metadata.tables[name].columns.keys()) for name in NO_PERSON}
-    assert columns == {"clock": {"id", "at"}, "tombstone": {"mark", "erased_at"}}
+    assert columns == {"clock": {"id", "at"}, "tombstone": {"mark", "erased_at"}, "attempt": {"id", "mark", "at"}}
 
 
 def filled(store: Store, who: str = "ada") -> Store:

@@ -9,6 +9,16 @@ down_revision = None
 
 def upgrade() -> None:
     op.create_table(
+        "attempt",
+        sa.Column("id", sa.Integer(), nullable=False),
+        sa.Column("mark", sa.String(length=64), nullable=False),
+        sa.Column("at", sa.Text(), nullable=False),
+        sa.PrimaryKeyConstraint("id", name=op.f("pk_attempt")),
+    )
+    with op.batch_alter_table("attempt", schema=None) as batch_op:
+        batch_op.create_index(batch_op.f("ix_attempt_mark"), ["mark"], unique=False)
+
+    op.create_table(
         "button",
         sa.Column("id", sa.String(length=64), nullable=False),
         sa.Column("who", sa.Text(), nullable=False),
@@ -79,8 +89,14 @@ def upgrade() -> None:
         sa.Column("stale", sa.Boolean(), nullable=False),
         sa.Column("why", sa.Text(), nullable=False),
         sa.Column("last_id", sa.Text(), nullable=True),
+        sa.Column("role", sa.Text(), nullable=True),
+        sa.Column("coach", sa.Text(), nullable=True),
+        sa.Column("waiting_since", sa.Text(), nullable=True),
         sa.PrimaryKeyConstraint("who", name=op.f("pk_person")),
     )
+    with op.batch_alter_table("person", schema=None) as batch_op:
+        batch_op.create_index(batch_op.f("ix_person_coach"), ["coach"], unique=False)
+
     op.create_table(
         "tombstone",
         sa.Column("mark", sa.String(length=64), nullable=False),
@@ -99,6 +115,18 @@ def upgrade() -> None:
     with op.batch_alter_table("address", schema=None) as batch_op:
         batch_op.create_index(batch_op.f("ix_address_who"), ["who"], unique=False)
 
+    op.create_table(
+        "clearance",
+        sa.Column("id", sa.Integer(), nullable=False),
+        sa.Column("who", sa.String(length=200), nullable=False),
+        sa.Column("on", sa.Date(), nullable=False),
+        sa.Column("by", sa.Text(), nullable=False),
+        sa.Column("told_by", sa.Text(), nullable=False),
+        sa.Column("from_id", sa.Text(), nullable=False),
+        sa.ForeignKeyConstraint(["who"], ["person.who"], name=op.f("fk_clearance_who"), ondelete="CASCADE"),
+        sa.PrimaryKeyConstraint("id", name=op.f("pk_clearance")),
+        sa.UniqueConstraint("who", "from_id", name=op.f("uq_clearance_who")),
+    )
     op.create_table(
         "due",
         sa.Column("id", sa.Integer(), nullable=False),
@@ -183,6 +211,37 @@ def upgrade() -> None:
         sa.PrimaryKeyConstraint("id", name=op.f("pk_hold")),
         sa.UniqueConstraint("who", "from_id", name=op.f("uq_hold_who")),
     )
+    op.create_table(
+        "invite",
+        sa.Column("mark", sa.String(length=64), nullable=False),
+        sa.Column("who", sa.String(length=200), nullable=True),
+        sa.Column("role", sa.Text(), nullable=False),
+        sa.Column("made_at", sa.Text(), nullable=True),
+        sa.Column("used_at", sa.Text(), nullable=True),
+        sa.ForeignKeyConstraint(["who"], ["person.who"], name=op.f("fk_invite_who"), ondelete="CASCADE"),
+        sa.PrimaryKeyConstraint("mark", name=op.f("pk_invite")),
+    )
+    with op.batch_alter_table("invite", schema=None) as batch_op:
+        batch_op.create_index(batch_op.f("ix_invite_who"), ["who"], unique=False)
+
+    op.create_table(
+        "notice",
+        sa.Column("id", sa.Integer(), nullable=False),
+        sa.Column("who", sa.String(length=200), nullable=False),
+        sa.Column("coach", sa.Text(), nullable=False),
+        sa.Column("at", sa.Text(), nullable=False),
+        sa.Column("from_id", sa.Text(), nullable=False),
+        sa.Column("passed_to", sa.Text(), nullable=True),
+        sa.Column("seen_at", sa.Text(), nullable=True),
+        sa.Column("seen_by", sa.Text(), nullable=True),
+        sa.ForeignKeyConstraint(["who"], ["person.who"], name=op.f("fk_notice_who"), ondelete="CASCADE"),
+        sa.PrimaryKeyConstraint("id", name=op.f("pk_notice")),
+        sa.UniqueConstraint("who", "from_id", name=op.f("uq_notice_who")),
+    )
+    with op.batch_alter_table("notice", schema=None) as batch_op:
+        batch_op.create_index("ix_notice_coach", ["coach", "seen_at"], unique=False)
+        batch_op.create_index(batch_op.f("ix_notice_passed_to"), ["passed_to"], unique=False)
+
     op.create_table(
         "pause",
         sa.Column("id", sa.Integer(), nullable=False),
