@@ -19,7 +19,7 @@ class ProfileError(PlanningError):
 
 
 class LimitBroken(PlanningError):
-    """A plan outside its limits, with the breaches; never shown to a person, never caught to be hidden."""
+    """A plan outside its limits, with the breaches. It never leaves `planning`: a more careful plan takes its place."""
 
     def __init__(self, breaches: tuple[object, ...]) -> None:
         super().__init__("; ".join(map(str, breaches)))

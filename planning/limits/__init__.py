@@ -5,7 +5,7 @@ from planning.limits.rule import NO_PAST, Breach, Past, Rule, lay_out
 from planning.terms.person import Profile
 from planning.terms.plan import Plan
 
-__all__ = ["LIMITS", "Breach", "Past", "Rule", "check"]
+__all__ = ["LIMITS", "NO_PAST", "Breach", "Past", "Rule", "check"]
 
 LIMITS: tuple[Rule, ...] = (
     *start.RULES,

@@ -1,10 +1,11 @@
 """The whole way from no base to the race, joined from its parts; it ends in the check of every limit."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from datetime import date
 
 from planning.errors import LimitBroken
-from planning.limits import check
+from planning.limits import NO_PAST, Past, check
 from planning.limits.racing import longest_wanted
 from planning.limits.record import Outing
 from planning.plan.aim import Way
@@ -16,7 +17,7 @@ from planning.plan.journey import travel
 from planning.plan.paces import meets_cutoff
 from planning.plan.pasts import join_past
 from planning.plan.race_day import draw_race_day, race_session
-from planning.plan.warnings import Found, screening_of, warn
+from planning.plan.warnings import Found, Warn, screening_of, warn
 from planning.plan.write import write_races, write_week
 from planning.terms.choices import RaceMode
 from planning.terms.person import Profile, Race
@@ -143,14 +144,46 @@ def plan_without_race(frame: Frame, happened: Happened | None = None) -> Plan:
 def build_plan(profile: Profile) -> Plan:
     """The whole plan for *profile*, from its first day to the week after the race.
 
-    Every limit holds in it: `LimitBroken` would be a fault of this package, never of the profile.
+    Every limit holds in it. Should one ever be broken, the next more careful plan is given instead, with a warning.
     """
     barred = screening_of(profile)
     if barred:
-        return Plan(profile.who, profile.begin, False, False, None, (), warnings=barred)
-    frame = draw_frame(profile)
-    plan = plan_for_race(frame, profile.race) if profile.race else plan_without_race(frame)
-    breaches = check(plan, profile)
+        return Plan(profile.who, profile.begin, False, profile.race is None, None, (), warnings=barred)
+    plans = (plan_in(frame) for frame in more_and_more_careful(draw_frame(profile)))
+    return first_safe(plans, profile, NO_PAST) or nothing_planned(profile)
+
+
+def plan_in(frame: Frame, happened: Happened | None = None) -> Plan:
+    """The plan of one frame, not yet checked."""
+    race = frame.profile.race
+    return plan_for_race(frame, race, happened) if race else plan_without_race(frame, happened)
+
+
+def more_and_more_careful(frame: Frame) -> tuple[Frame, ...]:
+    """*frame*, then walking alone, then walking that does not grow."""
+    walking = replace(frame, may_run=False)
+    return frame, walking, replace(walking, may_grow=False)
+
+
+def first_safe(plans: Iterable[Plan], profile: Profile, past: Past) -> Plan | None:
+    """The first of *plans*, the least careful first, that keeps every limit; a later one says so."""
+    for index, plan in enumerate(plans):
+        try:
+            checked = keeping_limits(plan, profile, past)
+        except LimitBroken:
+            continue
+        return replace(checked, warnings=(*checked.warnings, Warn.KEPT_SMALL)) if index else checked
+    return None
+
+
+def keeping_limits(plan: Plan, profile: Profile, past: Past) -> Plan:
+    """*plan* as it is. Raises `LimitBroken` if it breaks a limit."""
+    breaches = check(plan, profile, past)
     if breaches:
         raise LimitBroken(breaches)
     return plan
+
+
+def nothing_planned(profile: Profile) -> Plan:
+    """The plan that is always safe: no session, until somebody has looked."""
+    return Plan(profile.who, profile.begin, True, profile.race is None, None, (), warnings=(Warn.KEPT_SMALL,))

@@ -92,9 +92,11 @@ def next_bout(frame: Frame, ground: Ground, trend: Trend) -> int:
 
 
 def run_days(way: Way, number: int, lengths: dict[int, int]) -> tuple[int, ...]:
-    """Weekdays of this week that may hold running."""
-    frame = way.frame
-    return tuple(each for each in frame.runs if each in lengths and not way.off.walks(frame.day(number, each)))
+    """Weekdays of this week that may hold running: never the day after one with runs or strides."""
+    frame, last = way.frame, way.record.outings[-1:]
+    tired = {each.on + 1 for each in last if each.run}
+    days = {each: frame.day(number, each) for each in frame.runs if each in lengths}
+    return tuple(each for each, on in days.items() if on not in tired and not way.off.walks(on))
 
 
 def outings_of(way: Way, ground: Ground, lengths: dict[int, int], trend: Trend) -> tuple[Outing, ...]:

@@ -7,9 +7,8 @@ unchanged plan, and a plan that is done as planned is a fixed point.
 from dataclasses import replace
 from datetime import date
 
-from planning.errors import LimitBroken
 from planning.limits import Breach, check
-from planning.plan.build import build_plan, plan_for_race, plan_without_race
+from planning.plan.build import build_plan, first_safe, more_and_more_careful, plan_in
 from planning.plan.frame import draw_frame
 from planning.plan.goal import week_of
 from planning.plan.happened import Happened, look_back
@@ -30,7 +29,7 @@ def replan(profile: Profile, history: History, today: date, before: Plan | None 
     happened = look_back(stood, history, today)
     barred = screening_of(profile)
     if barred or happened.red:
-        return held_plan(stood, happened, barred or (Warn.RED_FLAG,))
+        return held_plan(stood, happened, profile, barred or (Warn.RED_FLAG,))
     if not is_open(happened, profile):
         return stood
     return within_limits(profile, happened)
@@ -44,18 +43,18 @@ def is_open(happened: Happened, profile: Profile) -> bool:
 
 
 def within_limits(profile: Profile, happened: Happened) -> Plan:
-    """The plan with as many of the changes by people as the limits allow."""
-    frame = draw_frame(profile)
-    refused = False
-    while True:
-        plan = plan_for_race(frame, profile.race, happened) if profile.race else plan_without_race(frame, happened)
-        breaches = check(plan, profile, happened.past(profile))
-        if not breaches:
-            return replace(plan, warnings=(*plan.warnings, Warn.FIXED_TRIMMED)) if refused else plan
-        fewer = without_changes(happened, breaches)
-        if len(fewer.fixed) == len(happened.fixed):
-            raise LimitBroken(breaches)
-        happened, refused = fewer, True
+    """The plan with as many of the changes by people as the limits allow; a more careful one if that is not enough."""
+    frames, past = more_and_more_careful(draw_frame(profile)), happened.past(profile)
+    plan = plan_in(frames[0], happened)
+    breaches = check(plan, profile, past)
+    if not breaches:
+        return plan
+    if happened.fixed:
+        plan = within_limits(profile, without_changes(happened, breaches))
+        refused = () if Warn.FIXED_TRIMMED in plan.warnings else (Warn.FIXED_TRIMMED,)
+        return replace(plan, warnings=(*plan.warnings, *refused))
+    plans = (plan_in(frame, happened) for frame in frames)
+    return first_safe(plans, profile, past) or held_plan(happened.before, happened, profile, (Warn.KEPT_SMALL,))
 
 
 def without_changes(happened: Happened, breaches: tuple[Breach, ...]) -> Happened:
@@ -65,8 +64,8 @@ def without_changes(happened: Happened, breaches: tuple[Breach, ...]) -> Happene
     return replace(happened, fixed=kept if len(kept) < len(happened.fixed) else ())
 
 
-def held_plan(stood: Plan, happened: Happened, warnings: tuple[str, ...]) -> Plan:
+def held_plan(stood: Plan, happened: Happened, profile: Profile, warnings: tuple[str, ...]) -> Plan:
     """No session from the cut on, until a clinician or a "clear" says otherwise."""
     weeks = tuple(past_weeks(happened))
-    may_start = happened.red and Warn.SEE_DOCTOR not in warnings
-    return Plan(stood.who, stood.begin, may_start, False, stood.earliest_race, weeks, None, warnings)
+    may_start = Warn.SEE_DOCTOR not in warnings
+    return Plan(stood.who, stood.begin, may_start, profile.race is None, stood.earliest_race, weeks, None, warnings)

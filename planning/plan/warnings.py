@@ -28,6 +28,7 @@ class Warn(StrEnum):
     SIZE_UNKNOWN = "size_unknown"
     FIXED_TRIMMED = "fixed_trimmed"
     RED_FLAG = "red_flag"
+    KEPT_SMALL = "kept_small"
 
 
 def screening_of(profile: Profile) -> tuple[str, ...]:

@@ -8,7 +8,8 @@ import pytest
 from hypothesis import HealthCheck, Phase, given, settings
 from hypothesis import strategies as st
 
-from planning import build_plan, replan
+from planning import LIMITS, build_plan, replan
+from planning.limits.rule import Rule
 from planning.terms.choices import Colour, Part
 from planning.terms.entry import Break, Entry, Fixed, Flag, History, Status
 from planning.terms.person import Profile, Race
@@ -185,6 +186,16 @@ def test_a_change_beyond_what_is_safe_is_left_out_and_said() -> None:
     _, new = after_weeks(10, fixed=(Fixed(session.on, far),))
     assert far not in new.sessions
     assert "fixed_trimmed" in new.warnings
+
+
+def test_a_new_plan_that_would_break_a_limit_holds_no_session(monkeypatch: pytest.MonkeyPatch) -> None:
+    rule = Rule("no_way", "invented", lambda case: iter([(case.profile.begin, 1, 0)]))
+    plan, history = build_plan(SAM), History()
+    monkeypatch.setattr("planning.limits.LIMITS", (*LIMITS, rule))
+    new = replan(SAM, history, MONDAY + WEEK, plan)
+    assert training(new, MONDAY + WEEK, date.max) == []
+    assert past(new, MONDAY + WEEK) == past(plan, MONDAY + WEEK)
+    assert "kept_small" in new.warnings
 
 
 def test_a_session_dropped_by_somebody_stays_dropped() -> None:

@@ -1,18 +1,21 @@
 """Every plan keeps every limit, read by somebody who sees only its JSON."""
 
+from collections.abc import Callable, Iterator
 from dataclasses import replace
-from datetime import timedelta
+from datetime import date, timedelta
 
 import pytest
 from hypothesis import HealthCheck, Phase, given, settings
 
 from bot.forms import plan_to_json
-from planning import build_plan, check
+from planning import LIMITS, build_plan, check
+from planning.limits.rule import Case, Rule
 from planning.terms.choices import Do, Purpose, RaceMode, WeekKind
 from planning.terms.person import Profile, Race, Screen
 from tests.support.literal import broken_limits
 from tests.support.profiles import HALF_KM, MONDAY, a_person, days_of, profiles
 
+Places = Iterator[tuple[date, float, float]]
 QUICK = (Phase.explicit, Phase.reuse, Phase.generate)
 """Without making a failing case smaller: a profile reads well as it is, and whole years take long."""
 SOON = settings(max_examples=500, deadline=None, suppress_health_check=list(HealthCheck), phases=QUICK)
@@ -49,6 +52,38 @@ def test_the_earliest_race_is_the_first_that_fits_and_four_weeks(profile: Profil
     fits = [build_plan(replace(profile, race=replace(race, on=first + timedelta(days=each)), milestones=())).fits
             for each in (-1, 0, 1, 6, 28, 100)]  # fmt: skip
     assert fits == [False, True, True, True, True, True]
+
+
+@pytest.mark.parametrize(
+    ("days", "who"),
+    [
+        ((0, 2, 5, 6), {"begin": date(2026, 3, 24), "age": 62, "height_cm": 156, "weight_kg": 69, "longest_min": 60,
+                        "week_min": 100, "race": Race(date(2026, 10, 30), HALF_KM)}),
+        ((0, 3, 5, 6), {"begin": date(2026, 3, 7), "walk_min": 2, "jog_min": 2, "longest_min": 10, "week_min": 150,
+                        "age": None, "height_cm": 185, "weight_kg": 88}),
+    ],
+)  # fmt: skip
+def test_short_jogs_on_a_sunday_are_followed_by_no_run_on_monday(days: tuple[int, ...], who: dict[str, object]) -> None:
+    keeps_all(a_person(days=days_of(*days), **who))
+
+
+def always_broken(case: Case) -> Places:
+    yield case.profile.begin, 1, 0
+
+
+def broken_by_running(case: Case) -> Places:
+    yield from ((each.on, 1, 0) for each in case.plan.sessions if each.run_seconds)
+
+
+@pytest.mark.parametrize(("find", "planned"), [(broken_by_running, True), (always_broken, False)])
+def test_a_plan_that_would_break_a_limit_is_replaced_by_a_smaller_one(
+    monkeypatch: pytest.MonkeyPatch, find: Callable[[Case], Places], planned: bool
+) -> None:
+    monkeypatch.setattr("planning.limits.LIMITS", (*LIMITS, Rule("no_way", "invented", find)))
+    plan = build_plan(a_person())
+    assert bool(plan.weeks) is planned
+    assert not any(each.run_seconds for each in plan.sessions)
+    assert plan.warnings[-1] == "kept_small"
 
 
 def test_a_first_week_is_four_walks_of_twenty_minutes() -> None:
@@ -136,6 +171,7 @@ def test_nobody_starts_before_the_table_lets_them(screen: Screen, cleared: bool,
     plan = build_plan(a_person(screen=screen, cleared=cleared))
     assert (plan.may_start, bool(plan.weeks)) == (may, may)
     assert ("see_doctor" in plan.warnings) is not may
+    assert plan.fits
 
 
 def test_known_disease_while_active_walks_until_cleared() -> None:
