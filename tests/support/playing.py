@@ -8,11 +8,19 @@ import sys
 from collections.abc import Callable
 from contextlib import closing
 from dataclasses import dataclass, field
-from datetime import UTC, datetime
+from datetime import UTC, datetime, timedelta
 from pathlib import Path
 from zoneinfo import ZoneInfo
 
+from bot.conversation.changes import AddEntry, SetMarks
+from bot.conversation.known import Marks
+from bot.store.changes import keep
+from bot.store.inbox import set_clock
+from bot.store.plans import find_plan
 from bot.store.unit import Store
+from bot.turn.turns import settle
+from planning.terms.choices import Activity
+from planning.terms.entry import Entry
 from tests.support.holding import faults
 from tests.support.people import ada, kim
 from tests.support.scenarios import Scenario, Step, moment
@@ -42,17 +50,32 @@ class Records:
 
 
 def _made(scenario: Scenario, path: Path) -> datetime:
-    run = OnTheWire.on(path, ada(**scenario.profile), kim())
-    clock = EVENING_BEFORE
-    zone = ZoneInfo(str(ada(**scenario.profile)["tz"]))
-    run.feed({"at": clock.replace(tzinfo=zone).isoformat()})
-    for number in range(scenario.weeks):
-        for day in ("Mon", "Wed", "Fri", "Sun"):
-            clock = moment(f"{day} 20:00", clock)
-            at = clock.replace(tzinfo=zone).isoformat()
-            run.feed({"at": at, "id": f"past-{number}-{day}", "chat": "ada", "text": "done, effort 3"})
+    """Enrolled people on the evening before their first day, or after so many weeks that were done as planned."""
+    profile = ada(**scenario.profile)
+    run = OnTheWire.on(path, profile, kim())
+    clock = EVENING_BEFORE + timedelta(weeks=scenario.weeks)
+    zone = ZoneInfo(str(profile["tz"]))
+    run.feed({"at": EVENING_BEFORE.replace(tzinfo=zone).isoformat()})
+    if scenario.weeks:
+        _live(run.store, clock.replace(tzinfo=zone).astimezone(UTC))
     run.store.close()
     return clock
+
+
+def _live(store: Store, until: datetime) -> None:
+    """All that was planned up to *until* was done, at an effort of 3, and nothing is due from before."""
+    with store.begin() as tx:
+        plan = find_plan(tx, "ada")
+        assert plan is not None
+        past = [each.on for each in plan.sessions if each.on <= until.date()]
+        for day in past:
+            entry = Entry(day, kind=Activity.SESSION, share=1, effort=3, planned_on=day, from_id=f"past-{day}")
+            keep(tx, "ada", AddEntry(entry))
+        marks = Marks(pushed_on=past[-1], nudged_on=past[-1], closed_on=past[-1], reviewed_on=past[-1], heard_at=until)
+        keep(tx, "ada", SetMarks(marks))
+        set_clock(tx, until)
+        settle(tx, "ada", until, until)
+        settle(tx, "kim", until, until)
 
 
 Feed = Callable[[Json], list[Json]]
