@@ -108,7 +108,7 @@ def lay_out(plan: Plan, profile: Profile, past: Past = NO_PAST) -> Case:
     record = empty_record(profile, len(profile.days), past.since.toordinal())
     record.add(past.outings)
     sessions = [each for each in plan.sessions if each.on >= past.since and each.purpose is not Purpose.RACE]
-    measured = [(each, measure(each)) for each in sessions]
+    measured = [(each, measure(each)) for each in sessions if each.seconds]
     record.add(outing for _, outing in measured)
     return Case(plan, profile, past.since, record, past.touched, past.chosen, measured)
 

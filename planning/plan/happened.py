@@ -49,7 +49,7 @@ class Happened:
     @property
     def as_planned(self) -> bool:
         """All that was planned so far was done."""
-        past = [each for each in self.before.sessions if each.on.toordinal() < self.cut]
+        past = [each for each in self.before.sessions if each.seconds and each.on.toordinal() < self.cut]
         return self.outings == tuple(measure(each) for each in past if each.purpose is not Purpose.RACE)
 
     def past(self, profile: Profile) -> Past:

@@ -29,6 +29,7 @@ def still_open(way: Way, week: WeekAim, happened: Happened) -> WeekAim:
         if each.session and way.record.number(each.session.on.toordinal()) == week.number:
             outings[each.session.on.toordinal()] = measure(each.session)
             way.chosen[each.session.on.toordinal()] = each.session
+    outings = {on: each for on, each in outings.items() if each.seconds}
     if not is_disturbed(way, week.number, happened):
         kept = tuple(outings[on] for on in sorted(outings))
         way.record.add(kept)

@@ -45,7 +45,8 @@ def write_week(frame: Frame, aim: WeekAim, races: tuple[Session, ...], chosen: d
     """The week of *aim*, with the *races* that lie in it and the sessions that people chose, by ordinal."""
     monday = date.fromordinal(frame.day(aim.number, 0))
     sessions = [chosen.get(each.on) or write_session(frame, each) for each in aim.outings if each.seconds]
-    here = [each for each in races if 0 <= (each.on - monday).days < 7]
+    stretches = [each for each in chosen.values() if not each.seconds]
+    here = [each for each in (*races, *stretches) if 0 <= (each.on - monday).days < 7]
     near = tuple(each.on.toordinal() for each in races)
     return Week(
         aim.number,

@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 
 from planning import LIMITS, build_plan, replan
 from planning.limits.rule import Rule
+from planning.step import shrink
 from planning.terms.choices import Colour, Part
 from planning.terms.entry import Break, Entry, Fixed, Flag, History, Status
 from planning.terms.person import Profile, Race
@@ -177,6 +178,26 @@ def test_a_change_by_the_coach_stands() -> None:
     short = replace(session, segments=session.segments[:1])
     _, new = after_weeks(10, fixed=(Fixed(session.on, short),))
     assert short in new.sessions
+
+
+@pytest.mark.parametrize("week", [1, 2, 5, 10])
+def test_the_stretch_alone_stays_after_two_misses(week: int) -> None:
+    plan = build_plan(SAM)
+    session = training(plan, MONDAY + WEEK * week, MONDAY + WEEK * (week + 1))[0]
+    stretch = shrink(shrink(session, 3).session, 3).session
+    assert stretch.segments == ()
+    _, new = after_weeks(week, missed=(-1, -2), fixed=(Fixed(session.on, stretch),))
+    assert stretch in new.sessions
+    assert "fixed_trimmed" not in new.warnings
+
+
+@pytest.mark.parametrize("place", range(8))
+@pytest.mark.parametrize("times", [1, 2, 3])
+def test_a_smaller_session_chosen_by_somebody_never_breaks_a_limit(place: int, times: int) -> None:
+    session = training(build_plan(SAM), MONDAY + WEEK * 10, MONDAY + WEEK * 12)[place]
+    smaller = shrink(session, times).session
+    _, new = after_weeks(10, fixed=(Fixed(session.on, smaller),))
+    assert smaller in new.sessions
 
 
 def test_a_change_beyond_what_is_safe_is_left_out_and_said() -> None:
