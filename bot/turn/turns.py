@@ -14,13 +14,14 @@ from bot.conversation.changes import (
     For,
     KeepProfile,
     Outcome,
+    RaiseHold,
     Replan,
     SendNotice,
     TakeBack,
     comes_from,
 )
 from bot.conversation.events import DueKind
-from bot.conversation.known import Known
+from bot.conversation.known import Hold, Known
 from bot.conversation.says import Kind, Say
 from bot.logs import note
 from bot.messages import Attachment, Incoming
@@ -76,7 +77,9 @@ class Turns:
             if incoming is not None:
                 who = outbox.who_is(tx, incoming.door, incoming.sender)
                 cause = Cause(incoming.door, f"{incoming.door}:{incoming.id}", incoming.at)
-                post(tx, whatever_fails(who, incoming.text or "", incoming.at), cause, 0)
+                said = whatever_fails(who, incoming.text or "", incoming.at)
+                _hold(tx, who, said, incoming)
+                post(tx, said, cause, 0)
 
     def sweep(self, until: datetime, now: datetime | None = None) -> int:
         """Do all that is due up to *until*, in order, and give the number of things done.
@@ -107,6 +110,15 @@ class Turns:
             for who in due.unstarted(tx):
                 person_row(tx, who).since = started
                 settle(tx, who, started)
+
+
+def _hold(tx: Transaction, who: str, said: Say, incoming: Incoming) -> None:
+    """Danger holds all sessions, also when its message could not be answered in full."""
+    profile = person_row(tx, who).profile if privacy.is_known(tx, who) else None
+    if profile is not None and isinstance(said.facts.codes, tuple):
+        hold = Hold(said.facts.codes, local(incoming.at, profile.tz).date(), incoming.id)
+        keep(tx, who, RaiseHold(hold))
+        settle(tx, who, incoming.at, incoming.at)
 
 
 def enrol(tx: Transaction, change: KeepProfile) -> None:
