@@ -147,6 +147,30 @@ def test_the_wire_loads_only_the_records(blank_url: str) -> None:
     assert loaded_by(talk, blank_url) <= {"pydantic", "sqlalchemy"}
 
 
+TALK_TO_ONESELF = """
+import prompt_toolkit
+from bot.cli.chat import _talk
+from bot.clock.system import SystemClock
+from bot.doors.terminal import DOOR, Terminal
+from bot.wiring import open_desk
+
+class Prompt:
+    def __init__(self):
+        self.app = type("App", (), {"after_render": prompt_toolkit.utils.Event(self)})()
+
+    def prompt(self, _shown):
+        raise EOFError
+
+prompt_toolkit.PromptSession = Prompt
+_talk(Terminal(open_desk(sys.argv[1], DOOR), SystemClock(), "me", lambda message: None))
+"""
+"""The chat at a terminal whose owner leaves at the first prompt."""
+
+
+def test_the_first_prompt_waits_for_no_scheduler(blank_url: str) -> None:
+    assert loaded_by(TALK_TO_ONESELF, blank_url) <= {"pydantic", "sqlalchemy", "prompt_toolkit"}
+
+
 def test_no_tracked_file_names_a_machine() -> None:
     folder = "/" + "work" + "/"
     places = [name for name, text in tracked() if folder in text]

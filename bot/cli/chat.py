@@ -2,6 +2,7 @@
 
 import argparse
 import sys
+from collections.abc import Callable
 from datetime import datetime
 from shutil import get_terminal_size
 from textwrap import wrap
@@ -10,6 +11,7 @@ from typing import TYPE_CHECKING
 from bot.cli.shared import add_command, add_db, complain
 
 if TYPE_CHECKING:
+    from bot.clock.heartbeat import Heartbeat
     from bot.doors.terminal import Terminal
     from bot.messages import Outgoing
 
@@ -101,6 +103,28 @@ def _lines(terminal: "Terminal") -> int:
     return 0
 
 
+class _Heart:
+    """The heartbeat, started when the first prompt is on the screen: loading its library doesn't hold the prompt up."""
+
+    def __init__(self, beat: Callable[[], None]) -> None:
+        """*beat*: what is done again and again."""
+        self.beat = beat
+        self.heart: Heartbeat | None = None
+
+    def start_once(self, _app: object) -> None:
+        """Begin to beat, if it doesn't yet."""
+        from bot.clock.heartbeat import Heartbeat
+
+        if self.heart is None:
+            self.heart = Heartbeat(self.beat)
+            self.heart.start()
+
+    def stop(self) -> None:
+        """Finish the beat in hand."""
+        if self.heart is not None:
+            self.heart.stop()
+
+
 def _talk(terminal: "Terminal") -> int:
     """A prompt at which pushes appear while somebody types."""
     from threading import Lock
@@ -108,7 +132,6 @@ def _talk(terminal: "Terminal") -> int:
     from prompt_toolkit import PromptSession
     from prompt_toolkit.patch_stdout import patch_stdout
 
-    from bot.clock.heartbeat import Heartbeat
     from bot.doors.terminal import QUIT
 
     one_at_a_time = Lock()
@@ -118,11 +141,11 @@ def _talk(terminal: "Terminal") -> int:
             terminal.beat()
 
     session: PromptSession[str] = PromptSession()
-    heart = Heartbeat(beat)
+    heart = _Heart(beat)
+    session.app.after_render += heart.start_once
     print("\n".join(_folded(GREETING)))
     with patch_stdout():
         beat()
-        heart.start()
         try:
             while (text := session.prompt("> ").strip()) not in QUIT:
                 if text:
