@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.support.playing import InProcess, Json, Played, Records
+from tests.support.playing import InProcess, Json, Played, Records, Stage
 from tests.support.scenarios import Scenario, scenarios_in
 from tests.support.wording import wrong_words
 
@@ -25,11 +25,18 @@ def records(tmp_path_factory: pytest.TempPathFactory) -> Records:
     return Records(tmp_path_factory.mktemp("records"))
 
 
+@pytest.fixture(scope="module")
+def stages(tmp_path_factory: pytest.TempPathFactory) -> tuple[Stage, Stage]:
+    """Where scenarios are played, and where buttons are pressed beside them."""
+    folder = tmp_path_factory.mktemp("stages")
+    return Stage(folder / "run.sqlite3"), Stage(folder / "beside.sqlite3")
+
+
 PRESSED: set[tuple[str, ...]] = set()
 """Sets of buttons that were pressed in this process: once is enough."""
 
 
-def press_all(wire: InProcess, message: Json, at: datetime, folder: Path) -> list[str]:
+def press_all(wire: InProcess, message: Json, at: datetime, beside: Stage) -> list[str]:
     """What went wrong when each button of *message* was pressed, each on a copy of the records."""
     buttons = message.get("buttons", [])
     assert isinstance(buttons, list)
@@ -39,13 +46,12 @@ def press_all(wire: InProcess, message: Json, at: datetime, folder: Path) -> lis
     if key in PRESSED:
         return []
     PRESSED.add(key)
-    return [fault for each in buttons for fault in press(wire, str(message["chat"]), each, at, folder)]
+    return [fault for each in buttons for fault in press(wire, str(message["chat"]), each, at, beside)]
 
 
-def press(wire: InProcess, chat: str, button: dict[str, str], at: datetime, folder: Path) -> list[str]:
-    path = folder / "pressed.sqlite3"
-    wire.copy_to(path)
-    other = InProcess(path)
+def press(wire: InProcess, chat: str, button: dict[str, str], at: datetime, beside: Stage) -> list[str]:
+    wire.copy_to(beside.clear())
+    other = beside.begin()
     line: Json = {"at": (at + timedelta(seconds=30)).isoformat(), "id": "p", "chat": chat, "press": button["id"]}
     came = [each for each in other.feed(line) if each["chat"] == chat]
     other.close()
@@ -55,14 +61,14 @@ def press(wire: InProcess, chat: str, button: dict[str, str], at: datetime, fold
 
 
 @pytest.mark.parametrize("scenario", list(map(marked, ALL)))
-def test_scenario(scenario: Scenario, records: Records, tmp_path: Path) -> None:
-    path = tmp_path / "run.sqlite3"
-    clock = records.copy(scenario, path)
-    wire, wrong = InProcess(path), []
+def test_scenario(scenario: Scenario, records: Records, stages: tuple[Stage, Stage]) -> None:
+    stage, beside = stages
+    clock = records.copy(scenario, stage.clear())
+    wire, wrong = stage.begin(), []
 
     def seen(message: Json, at: datetime) -> None:
         wrong.extend(wrong_words(message))
-        wrong.extend(press_all(wire, message, at, tmp_path))
+        wrong.extend(press_all(wire, message, at, beside))
 
     played = Played(scenario, wire, clock, seen)
     wrong.extend(played.play())

@@ -84,12 +84,13 @@ Feed = Callable[[Json], list[Json]]
 
 @dataclass
 class InProcess:
-    """The wire in this process."""
+    """The wire in this process. One store serves many records in turn: it remembers its statements."""
 
     path: Path
+    store: Store
 
     def __post_init__(self) -> None:
-        self.run = OnTheWire(Store.open(url_of(self.path)))
+        self.run = OnTheWire(self.store)
 
     def feed(self, line: Json) -> list[Json]:
         """What the line brought out."""
@@ -97,8 +98,8 @@ class InProcess:
 
     def restart(self) -> None:
         """The process goes and another one comes."""
-        self.run.store.close()
-        self.run = OnTheWire(Store.open(url_of(self.path)))
+        self.store.close()
+        self.run = OnTheWire(self.store)
 
     def data(self) -> Json:
         """What is kept of the runner."""
@@ -111,7 +112,28 @@ class InProcess:
 
     def close(self) -> None:
         """Done."""
-        self.run.store.close()
+        self.store.close()
+
+
+@dataclass
+class Stage:
+    """A place on which one set of records after the other is played with."""
+
+    path: Path
+
+    def __post_init__(self) -> None:
+        self.store = Store.open(url_of(self.path))
+
+    def clear(self) -> Path:
+        """Nothing is left of the last records."""
+        self.store.close()
+        for ending in ("", "-wal", "-shm"):
+            self.path.with_name(self.path.name + ending).unlink(missing_ok=True)
+        return self.path
+
+    def begin(self) -> InProcess:
+        """The wire on the records that were put there."""
+        return InProcess(self.path, self.store)
 
 
 @dataclass
