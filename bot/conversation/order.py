@@ -109,6 +109,15 @@ def _stranger(known: Known, event: Heard | Opened | Outdated, now: datetime) -> 
     return replace(outcome, says=tuple(replace(say, also=(*say.also, Kind.STRANGER)) for say in outcome.says))
 
 
+def help_alone(known: Known, event: Event, now: datetime) -> Outcome | None:
+    """Danger or need answered by nothing but its own topic, for when the rest raised; None if there is none in it."""
+    if known.profile is None or not isinstance(event, Heard):
+        return None
+    scene = Scene(known, known.profile, event, now)
+    parts = (topic(scene) for topic in (danger, care))
+    return next((Outcome(part.changes, part.says) for part in parts if part and part.changes), None)
+
+
 def whatever_fails(who: str, text: str, now: datetime, otherwise: str = "error") -> Say:
     """The answer when answering raised: help if the text speaks of danger, else the sentence *otherwise*."""
     said = _help_for(who, Heard("", read(text, now.replace(tzinfo=None), "UTC")))

@@ -6,7 +6,7 @@ from itertools import count
 from sqlalchemy.exc import OperationalError
 from sqlalchemy.orm import Session as Transaction
 
-from bot.conversation import converse, whatever_fails
+from bot.conversation import converse, help_alone, whatever_fails
 from bot.conversation.agenda import agenda
 from bot.conversation.changes import (
     Change,
@@ -14,14 +14,13 @@ from bot.conversation.changes import (
     For,
     KeepProfile,
     Outcome,
-    RaiseHold,
     Replan,
     SendNotice,
     TakeBack,
     comes_from,
 )
 from bot.conversation.events import DueKind
-from bot.conversation.known import Hold, Known
+from bot.conversation.known import Known
 from bot.conversation.says import Kind, Say
 from bot.logs import note
 from bot.messages import Attachment, Incoming
@@ -75,11 +74,7 @@ class Turns:
         with self.store.begin() as tx:
             incoming = inbox.give_up(tx, row)
             if incoming is not None:
-                who = outbox.who_is(tx, incoming.door, incoming.sender)
-                cause = Cause(incoming.door, f"{incoming.door}:{incoming.id}", incoming.at)
-                said = whatever_fails(who, incoming.text or "", incoming.at)
-                _hold(tx, who, said, incoming)
-                post(tx, said, cause, 0)
+                _help(tx, incoming)
 
     def sweep(self, until: datetime, now: datetime | None = None) -> int:
         """Do all that is due up to *until*, in order, and give the number of things done.
@@ -112,13 +107,16 @@ class Turns:
                 settle(tx, who, started)
 
 
-def _hold(tx: Transaction, who: str, said: Say, incoming: Incoming) -> None:
-    """Danger holds all sessions, also when its message could not be answered in full."""
-    profile = person_row(tx, who).profile if privacy.is_known(tx, who) else None
-    if profile is not None and isinstance(said.facts.codes, tuple):
-        hold = Hold(said.facts.codes, local(incoming.at, profile.tz).date(), incoming.id)
-        keep(tx, who, RaiseHold(hold))
-        settle(tx, who, incoming.at, incoming.at)
+def _help(tx: Transaction, incoming: Incoming) -> None:
+    """Answer what could not be answered in full: with danger help first and the coach told, else an error."""
+    who = outbox.who_is(tx, incoming.door, incoming.sender)
+    cause = Cause(incoming.door, f"{incoming.door}:{incoming.id}", incoming.at)
+    known = people.find_known(tx, who, incoming.at)
+    outcome = help_alone(known, event_of(tx, known, incoming), incoming.at)
+    if outcome is None:
+        post(tx, whatever_fails(who, incoming.text or "", incoming.at), cause, 0)
+    else:
+        _keep(tx, known, outcome, cause, incoming)
 
 
 def enrol(tx: Transaction, change: KeepProfile) -> None:
