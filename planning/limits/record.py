@@ -78,6 +78,11 @@ class Record:
             self.totals[number] = self.totals.get(number, 0) + each.seconds
             self.runs[number] = self.runs.get(number, 0) + each.run
 
+    @property
+    def has_past(self) -> bool:
+        """Something has happened already: what was surely doable at first may be asked for again."""
+        return self.now > self.begin
+
     def gap(self, on: int, before: int | None) -> int:
         """Days without an outing between the day *before* (None: the beginning) and *on*, less what is usual."""
         days = on - before if before is not None else on - self.begin

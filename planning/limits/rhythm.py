@@ -22,6 +22,11 @@ def is_lost(total: int, planned: int) -> bool:
     return total < NEXT_TO_NOTHING or total * 2 < planned
 
 
+def is_paused(total: int, before: int) -> bool:
+    """A week with days off for illness or a holiday was as light as an easier one, or lighter."""
+    return total * 100 <= before * 70
+
+
 def share_of_long(week: Week, late: bool) -> tuple[int, int]:
     """Largest share of its week that a long session may have, as a fraction. *late*: one of the last 8 build weeks."""
     if sum(each.purpose is not Purpose.RACE for each in week.sessions) == 2:
@@ -49,7 +54,9 @@ def no_easier_week(case: Case) -> Places:
             continue
         totals = case.record.totals
         over = week.monday + timedelta(days=7) <= case.since
-        lost = is_lost(totals.get(week.number, 0), week.seconds if over else 0)
+        total = totals.get(week.number, 0)
+        lost = is_lost(total, week.seconds if over else 0)
+        lost = lost or (week.number in case.paused and is_paused(total, totals.get(week.number - 1, 0)))
         streak = 0 if week.kind in LIGHT or lost else streak + 1
         if streak > 3 and week.monday >= case.since:
             yield week.monday, streak, 3

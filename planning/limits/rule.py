@@ -52,7 +52,8 @@ class Case:
     """A plan with what its checks look at. Only days from *since* on are judged; those before are what happened.
 
     *record*: what really counts of the days before, then the sessions to be judged; *touched*: numbers of weeks in
-    which days were taken out, moved or changed by people or illness: they may hold less than planned, never more.
+    which days were taken out, moved or changed by people or illness: they may hold less than planned, never more;
+    *paused*: numbers of weeks with days off for a break.
     """
 
     plan: Plan
@@ -61,6 +62,7 @@ class Case:
     record: Record
     touched: frozenset[int] = frozenset()
     chosen: frozenset[date] = frozenset()
+    paused: frozenset[int] = frozenset()
     measured: list[tuple[Session, Outing]] = field(default_factory=list)
 
     @property
@@ -92,12 +94,13 @@ class Case:
 @dataclass(frozen=True, slots=True)
 class Past:
     """What is over when a plan is judged: its *since*, the *outings* before that really count, in order of day;
-    *touched* and *chosen*: see `Case`; chosen are days that a person put a session on."""
+    *touched*, *chosen* and *paused*: see `Case`; chosen are days that a person put a session on."""
 
     since: date
     outings: tuple[Outing, ...] = ()
     touched: frozenset[int] = frozenset()
     chosen: frozenset[date] = frozenset()
+    paused: frozenset[int] = frozenset()
 
 
 NO_PAST = Past(date.min)
@@ -110,7 +113,7 @@ def lay_out(plan: Plan, profile: Profile, past: Past = NO_PAST) -> Case:
     sessions = [each for each in plan.sessions if each.on >= past.since and each.purpose is not Purpose.RACE]
     measured = [(each, measure(each)) for each in sessions if each.seconds]
     record.add(outing for _, outing in measured)
-    return Case(plan, profile, past.since, record, past.touched, past.chosen, measured)
+    return Case(plan, profile, past.since, record, past.touched, past.chosen, past.paused, measured)
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,7 +4,7 @@ from dataclasses import dataclass, field
 
 from planning.limits.ceilings import FIRST_SESSION, first_session, seconds_of
 from planning.limits.record import Outing, Record
-from planning.limits.rhythm import LIGHT, is_lost
+from planning.limits.rhythm import LIGHT, is_lost, is_paused
 from planning.plan.frame import Frame
 from planning.plan.goal import Goal
 from planning.plan.off import NOTHING_OFF, Off
@@ -40,7 +40,8 @@ class Way:
 
     *kinds*, *planned*: kind and seconds of each week as it was planned; *off*: days without sessions or runs; *races*:
     shorter races by ordinal; *left*: those left out; *raced*: those that are over; *barred*: days too near to one for
-    a long session; *chosen*: sessions by ordinal that people put there.
+    a long session; *chosen*: sessions by ordinal that people put there; *paused*:
+    weeks with days off for a break.
     """
 
     frame: Frame
@@ -52,6 +53,7 @@ class Way:
     left: list[Race] = field(default_factory=list)
     chosen: dict[int, Session] = field(default_factory=dict)
     raced: frozenset[int] = frozenset()
+    paused: frozenset[int] = frozenset()
     kinds: dict[int, WeekKind] = field(default_factory=dict)
     planned: dict[int, int] = field(default_factory=dict)
     weeks: list[WeekAim] = field(default_factory=list)
@@ -74,7 +76,8 @@ class Ground:
     *longest*, *highest*: outing and week, with what was said of the time before; *own*, *own_week*: without it;
     *best*: most running in one outing; *rep*: the last run; *jog*: what can surely be jogged, while it counts;
     *runs*: running of the higher of the two weeks before; *bout*: walking between rests, None before the first outing;
-    *walks*: both weeks before held enough walks of 30 minutes; *anew*: a new start after a long gap.
+    *walks*: both weeks before held enough walks of 30 minutes; *anew*: a new start after a long gap; *again*: a
+    session of week 1 may be asked for again, whatever was missed; *outings*: how many there were lately.
     """
 
     number: int
@@ -90,6 +93,8 @@ class Ground:
     bout: int | None
     walks: bool
     anew: bool
+    again: int
+    outings: int
 
 
 def open_days(way: Way, number: int) -> tuple[int, ...]:
@@ -144,6 +149,8 @@ def ground_of(way: Way, number: int) -> Ground:
         bout=max((each.bout for each in recent), default=None),
         walks=walked_enough(way, number, recent),
         anew=number > 1 and record.is_new_start(first),
+        again=frame.minutes * 60 if record.has_past else 0,
+        outings=len(recent),
     )
 
 
@@ -154,7 +161,9 @@ def full_weeks_in_a_row(way: Way, number: int) -> int:
     for each in range(number - 1, max(0, number - 4), -1):
         over = way.frame.day(each + 1, 0) <= way.record.now
         planned = way.planned.get(each, 0) if over else 0
-        if way.kinds.get(each) in LIGHT or is_lost(totals.get(each, 0), planned):
+        lost = is_lost(totals.get(each, 0), planned)
+        paused = each in way.paused and is_paused(totals.get(each, 0), totals.get(each - 1, 0))
+        if way.kinds.get(each) in LIGHT or lost or paused:
             break
         streak += 1
     return streak

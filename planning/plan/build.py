@@ -73,7 +73,7 @@ def best_arrival(frame: Frame, race: Race, ready: Readiness, happened: Happened 
 def write_weeks(way: Way, race: Session | None, happened: Happened | None) -> tuple[Week, ...]:
     """All weeks written out after the past ones; week 0 is left out when it holds no session."""
     races = (*write_races(way), *([race] if race else []))
-    weeks = [write_week(way.frame, each, races, way.chosen) for each in way.weeks]
+    weeks = [write_week(way, each, races) for each in way.weeks]
     if happened:
         weeks = join_past(happened, weeks)
     return tuple(each for each in weeks if each.number or each.sessions)

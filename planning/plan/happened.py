@@ -25,6 +25,8 @@ LEAST_GENTLE = 3
 AMBER_DAYS = 7
 """Days without running ahead of today while an amber flag is open; every re-plan looks again."""
 FAR = date.max.toordinal()
+LOOK_BACK, FAR_AHEAD = 35, 730
+"""Days before and after the cut in which closed days matter to the weeks that may still change."""
 AFTER_RED = 90
 """Percent of what was done before a red flag that still counts after it is cleared."""
 EXTRA_REST = 2
@@ -57,11 +59,20 @@ class Happened:
         monday = first_monday(profile.begin).toordinal()
         days = [each.on.toordinal() for each in self.fixed]
         days += [each.session.on.toordinal() for each in self.fixed if each.session]
-        for first, last in self.off.closed:
-            days += range(max(first, self.cut - 7), min(last, self.cut + 730) + 1)
-        touched = frozenset((on - monday) // 7 + 1 for on in days)
+        paused = self.paused(monday)
+        touched = paused | {(on - monday) // 7 + 1 for on in days}
         chosen = frozenset(each.session.on for each in self.fixed if each.session)
-        return Past(date.fromordinal(self.cut), self.outings, touched, chosen)
+        return Past(date.fromordinal(self.cut), self.outings, touched, chosen, paused)
+
+    def paused(self, monday: int) -> frozenset[int]:
+        """Numbers of the weeks near or after the cut with closed days. *monday*: ordinal of the one of week 1."""
+        spans = ((max(first, self.cut - LOOK_BACK), min(last, self.cut + FAR_AHEAD)) for first, last in self.off.closed)
+        return frozenset(
+            week
+            for first, last in spans
+            for week in range((first - monday) // 7 + 1, (last - monday) // 7 + 2)
+            if first <= last
+        )
 
 
 def first_open_day(history: History, today: date) -> date:
@@ -147,8 +158,8 @@ def after_flags(outing: Outing, flags: tuple[Flag, ...]) -> Outing:
 
 
 def breaks_off(breaks: tuple[Break, ...], cut: int) -> tuple[Days, Days]:
-    """Days closed by breaks, and days of walking alone after a fever. An open break lasts to the end of this week."""
-    closed, walking = [], []
+    """Days closed by breaks, and gentle days after a fever. An open break lasts to the end of this week."""
+    closed, gentle_days = [], []
     for each in breaks:
         first = each.first.toordinal()
         sunday = cut + 6 - date.fromordinal(cut).weekday()
@@ -156,9 +167,9 @@ def breaks_off(breaks: tuple[Break, ...], cut: int) -> tuple[Days, Days]:
         if each.fever:
             gentle = max(LEAST_GENTLE, last - first + 1)
             last += FEVER_WAIT
-            walking.append((last + 1, last + gentle))
+            gentle_days.append((last + 1, last + gentle))
         closed.append((first, last))
-    return tuple(closed), tuple(walking)
+    return tuple(closed), tuple(gentle_days)
 
 
 def extras_off(before: Plan, entries: tuple[Entry, ...]) -> Days:
@@ -182,11 +193,11 @@ def look_back(before: Plan, history: History, today: date) -> Happened:
     flags = [each for each in history.flags if each.cleared_on is None]
     red = any(each.colour is Colour.RED for each in flags)
     amber = any(each.colour is Colour.AMBER for each in flags)
-    closed, walking = breaks_off(history.breaks, cut)
-    walking += extras_off(before, history.entries)
+    closed, gentle = breaks_off(history.breaks, cut)
+    walking = (*gentle, *extras_off(before, history.entries))
     if amber:
         walking += ((cut, cut + AMBER_DAYS - 1),)
     if red:
         closed += ((cut, FAR),)
     fixed = tuple(each for each in history.fixed if each.on.toordinal() >= cut)
-    return Happened(before, cut, outings_done(before, history, cut), Off(closed, walking), fixed, red)
+    return Happened(before, cut, outings_done(before, history, cut), Off(closed, walking, gentle), fixed, red)

@@ -49,6 +49,7 @@ def travel(frame: Frame, goal: Goal, milestones: tuple[Race, ...], happened: Hap
         past = past_weeks(happened)
         way.kinds = {each.number: each.kind for each in past if each.number < first}
         way.raced = frozenset(raced_before(happened))
+        way.paused = happened.paused(frame.monday)
         way.planned = {each.number: each.seconds for each in past}
     for number in range(first, goal.stop + 1):
         for race in milestones:

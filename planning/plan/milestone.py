@@ -1,10 +1,11 @@
 """Shorter races on the way: taken in where they fit between the weeks, left out where they come too soon."""
 
+from dataclasses import replace
+
 from planning.limits.racing import longest_wanted
 from planning.plan.aim import Ground, RaceOuting, Way, full_weeks_in_a_row, ground_of
 from planning.plan.dates import expects
 from planning.plan.lengths import easier_total, limit_of
-from planning.plan.off import Off
 from planning.plan.onward import EASIER_EVERY, is_due_easier
 from planning.terms.choices import RaceMode
 from planning.terms.person import Race
@@ -26,7 +27,7 @@ def take_in(way: Way, race: Race, number: int) -> bool:
     if on not in way.raced and (too_soon or crowded or on < way.record.now or not has_room(way, ground, left)):
         return False
     way.races[on] = RaceOuting(race.km, expected, long)
-    way.off = Off((*way.off.closed, (on, on)), (*way.off.walking, (on - 1, on + 1)))
+    way.off = replace(way.off, closed=(*way.off.closed, (on, on)), walking=(*way.off.walking, (on - 1, on + 1)))
     week = range(way.frame.day(number, 0), way.frame.day(number, 7))
     way.barred = (*way.barred, *week, on + 1)
     return True
@@ -50,5 +51,5 @@ def keep_eve_free(way: Way, race: Race, number: int) -> None:
     """No running and no long session at the end of week *number* when *race* is on the Monday after it."""
     eve = race.on.toordinal() - 1
     if eve == way.frame.day(number, 6) and not is_due_easier(way, number):
-        way.off = Off(way.off.closed, (*way.off.walking, (eve, eve)))
+        way.off = replace(way.off, walking=(*way.off.walking, (eve, eve)))
         way.barred = (*way.barred, eve)

@@ -8,10 +8,11 @@ Days = tuple[tuple[int, int], ...]
 
 @dataclass(frozen=True, slots=True)
 class Off:
-    """*closed*: no session; *walking*: no running."""
+    """*closed*: no session; *walking*: no running; *gentle*: walking that is short and light."""
 
     closed: Days = ()
     walking: Days = ()
+    gentle: Days = ()
 
     def closes(self, on: int) -> bool:
         """The day *on* holds no session."""
@@ -20,6 +21,10 @@ class Off:
     def walks(self, on: int) -> bool:
         """The day *on* holds no running."""
         return any(first <= on <= last for first, last in self.walking)
+
+    def eases(self, on: int) -> bool:
+        """The day *on* holds a gentle walk at most."""
+        return any(first <= on <= last for first, last in self.gentle)
 
     def touches(self, first: int, last: int) -> bool:
         """Some day from *first* to *last* is closed."""

@@ -69,12 +69,14 @@ def room_of(way: Way, ground: Ground, held: bool) -> Room:
     goal, usual = way.goal, way.frame.minutes
     late = is_late(goal, ground.number) and not held
     share = (2, 3) if len(ground.open) == 2 else (3, 5) if late or goal.scouting else (1, 2)
+    again = ground.again // 60
     if held:
-        session = ground.own // 60
+        session = max(again, ground.own // 60)
         long = session if goal.race is not None else min(session, max(goal.aim * 3 // 4, usual))
-        return Room(min(ground.own_week, grow_week(ground.highest)) // 60, session, long, share, usual)
-    week = grow_week(ground.highest) // 60
-    session = step_up(way.frame, ground.longest // 60)
+        week = min(ground.own_week, grow_week(ground.highest)) // 60
+        return Room(max(again * way.frame.count, week), session, long, share, usual)
+    week = max(again * way.frame.count, grow_week(ground.highest) // 60)
+    session = max(again, step_up(way.frame, ground.longest // 60))
     top = goal.aim if goal.peak in (None, ground.number) else max(goal.aim - GAP, usual)
     return Room(week, session, top, share, usual)
 

@@ -88,7 +88,7 @@ def run_of(dose: RunDose, weekday: int, seconds: int) -> tuple[int, int]:
 
 def strides_day(frame: Frame, ground: Ground, lengths: dict[int, int]) -> int | None:
     """Weekday of a walk with six short jogs before running enters: the fourth, so that the others stay plain."""
-    early = ground.number < MAIN_DAYS or ground.rep > STRIDE or ground.anew
+    early = ground.number < MAIN_DAYS or ground.rep > STRIDE or ground.outings < 2 * MAIN_DAYS
     if early or frame.count <= MAIN_DAYS or is_heavy(frame.profile) or not frame.may_run:
         return None
     day = frame.order[-1]

@@ -16,6 +16,8 @@ from planning.limits.rule import measure
 from planning.plan.aim import Way, WeekAim
 from planning.plan.happened import Happened
 
+GENTLE = 30 * 60
+"""Seconds of a gentle walk after a fever at most (common practice, no source)."""
 DISTURBED = 41
 """Days back from a Sunday that reach every day that its week stands on."""
 
@@ -74,19 +76,22 @@ def left_for(way: Way, number: int, on: int) -> Left:
         done = sum(record.totals.get(each, 0) for each in (0, 1))
         return Left(first_week(way.frame.profile) - done, grow_run_week(record.run_week(number, on)) - run)
     start = next((each for each in record.days_out[-7:] if each >= way.frame.day(number, 0)), on)
-    most = FIRST_WEEK if record.is_new_start(start) else grow_week(record.highest_week(number, start))
+    frame = way.frame
+    grown = max(frame.minutes * 60 * frame.count, grow_week(record.highest_week(number, start)))
+    most = FIRST_WEEK if record.is_new_start(start) else grown
     return Left(most - done, grow_run_week(record.run_week(number, start)) - run)
 
 
 def clamped(way: Way, outing: Outing, left: Left) -> Outing:
     """*outing* within what the days before it leave: shorter if the plan was not kept, walked after a day with runs."""
-    record = way.record
-    longest = FIRST_SESSION if record.is_new_start(outing.on) else grow_session(record.longest(outing.on))
-    most = min(longest, left.seconds)
+    record, gentle = way.record, way.off.eases(outing.on)
+    grown = max(way.frame.minutes * 60, grow_session(record.longest(outing.on)))
+    longest = FIRST_SESSION if record.is_new_start(outing.on) else grown
+    most = min(longest, left.seconds, GENTLE if gentle else longest)
     seconds = outing.seconds if outing.seconds <= most else max(0, most // 60 * 60)
     last = record.outings[-1] if record.outings else None
     tired = last is not None and last.run > 0 and outing.on - last.on <= 1
     whole = seconds == outing.seconds and outing.run <= min(left.run, grow_run(record.best_run(outing.on)))
     if outing.run and whole and not tired:
         return outing
-    return Outing(outing.on, seconds, 0, 0, outing.bout, outing.long)
+    return Outing(outing.on, seconds, 0, 0, outing.bout, outing.long and not gentle)

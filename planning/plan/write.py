@@ -1,5 +1,6 @@
 """Weeks in numbers -> weeks written out, with segments, times, efforts and strength."""
 
+from dataclasses import replace
 from datetime import date
 
 from planning.limits.record import Outing
@@ -15,6 +16,8 @@ from planning.terms.plan import Segment, Session, Week
 WALK_EFFORT = (2, 3)
 LONG_EFFORT = (2, 4)
 RUN_EFFORT = (3, 4)
+GENTLE_EFFORT = (1, 2)
+"""After a fever (common practice, no source)."""
 AFTER = (Segment(Do.STRETCH, STRETCH),)
 
 
@@ -41,11 +44,19 @@ def write_races(way: Way) -> tuple[Session, ...]:
     return tuple(found)
 
 
-def write_week(frame: Frame, aim: WeekAim, races: tuple[Session, ...], chosen: dict[int, Session]) -> Week:
-    """The week of *aim*, with the *races* that lie in it and the sessions that people chose, by ordinal."""
-    monday = date.fromordinal(frame.day(aim.number, 0))
-    sessions = [chosen.get(each.on) or write_session(frame, each) for each in aim.outings if each.seconds]
-    stretches = [each for each in chosen.values() if not each.seconds]
+def write_outing(way: Way, outing: Outing) -> Session:
+    """The session of one outing: as people chose it, gentle after a fever, else as planned."""
+    if outing.on in way.chosen:
+        return way.chosen[outing.on]
+    session = write_session(way.frame, outing)
+    return replace(session, effort=GENTLE_EFFORT) if way.off.eases(outing.on) else session
+
+
+def write_week(way: Way, aim: WeekAim, races: tuple[Session, ...]) -> Week:
+    """The week of *aim*, with the *races* that lie in it and the sessions that people chose."""
+    frame, monday = way.frame, date.fromordinal(way.frame.day(aim.number, 0))
+    sessions = [write_outing(way, each) for each in aim.outings if each.seconds]
+    stretches = [each for each in way.chosen.values() if not each.seconds]
     here = [each for each in (*races, *stretches) if 0 <= (each.on - monday).days < 7]
     near = tuple(each.on.toordinal() for each in races)
     return Week(

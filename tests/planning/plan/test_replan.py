@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from planning import LIMITS, build_plan, replan
 from planning.limits.rule import Rule
 from planning.step import shrink
-from planning.terms.choices import Colour, Part
+from planning.terms.choices import Colour, Part, WeekKind
 from planning.terms.entry import Break, Entry, Fixed, Flag, History, Status
 from planning.terms.person import Profile, Race
 from planning.terms.plan import Plan
@@ -107,7 +107,38 @@ def test_a_longer_gap_never_gives_a_larger_return(shorter: int, longer: int) -> 
     assert firsts[1] <= firsts[0]
 
 
-@pytest.mark.parametrize(("days", "least", "most"), [(7, 0.75, 1.0), (21, 0.4, 0.67)])
+def first_week_but(*missed: int, status: Status = Status.NO_WORD) -> Plan:
+    """Sam's plan after a first week in which the sessions of these numbers were not done."""
+    plan, today = build_plan(SAM), MONDAY + WEEK
+    entries = list(as_planned(plan, MONDAY, today))
+    for each in missed:
+        entries[each] = Entry(entries[each].on, status, planned_on=entries[each].on)
+    return replan(SAM, History(tuple(entries)), today, plan)
+
+
+@pytest.mark.parametrize("status", [Status.MISSED, Status.NO_WORD])
+@pytest.mark.parametrize("missed", [(0, 1), (2, 3), (0, 1, 2, 3)])
+def test_the_first_week_may_be_repeated_whatever_was_missed(missed: tuple[int, ...], status: Status) -> None:
+    """1-6 days: carry on; 7-13: repeat (common practice, no source)."""
+    ahead = training(first_week_but(*missed, status=status), MONDAY + WEEK, MONDAY + WEEK * 2)
+    assert [each.minutes for each in ahead] == [20, 20, 20, 20]
+
+
+def test_a_break_of_five_days_in_the_first_week_leaves_the_second_as_it_can_be() -> None:
+    plan, today = build_plan(SAM), MONDAY + timedelta(days=1)
+    off = Break(today, today + timedelta(days=4))
+    new = replan(SAM, History(as_planned(plan, MONDAY, today), breaks=(off,)), today, plan)
+    assert [each.minutes for each in training(new, MONDAY + WEEK, MONDAY + WEEK * 2)] == [20, 20, 20, 20]
+
+
+def test_nobody_jogs_in_week_three_without_two_weeks_of_walks() -> None:
+    plan, today = build_plan(SAM), MONDAY + WEEK * 2
+    silent = tuple(Entry(each.on, Status.NO_WORD, planned_on=each.on) for each in training(plan, MONDAY, today))
+    new = replan(SAM, History(silent), today, plan)
+    assert not any(each.run_seconds for each in training(new, today, today + WEEK))
+
+
+@pytest.mark.parametrize(("days", "least", "most"), [(7, 0.8, 1.0), (21, 0.4, 0.67)])
 def test_the_return_steps_back_by_the_length_of_the_gap(days: int, least: float, most: float) -> None:
     """7-13 days: about the last week; 14-27: half to two thirds (common practice, no source)."""
     plan, end = build_plan(SAM), MONDAY + WEEK * 15
@@ -165,11 +196,28 @@ def test_a_holiday_holds_no_session() -> None:
     assert training(new, first, last + timedelta(days=1)) == []
 
 
-def test_after_a_fever_two_days_of_rest_and_days_of_walking() -> None:
-    off = Break(MONDAY + WEEK * 12, MONDAY + WEEK * 12 + timedelta(days=1), ill=True, fever=True)
-    _, new = after_weeks(12, breaks=(off,))
-    ahead = training(new, off.first, off.first + timedelta(days=7))
-    assert all(each.on > off.first + timedelta(days=3) and not each.run_seconds for each in ahead)
+@pytest.mark.parametrize("week", [1, 2, 5, 12])
+@pytest.mark.parametrize(("ill", "gentle"), [(1, 3), (2, 3), (5, 5)])
+def test_after_a_fever_two_days_of_rest_and_days_of_gentle_walking(week: int, ill: int, gentle: int) -> None:
+    """Two whole days, then as many gentle ones as the fever had, 3 or more (common practice, no source)."""
+    last = MONDAY + WEEK * week + timedelta(days=ill - 1)
+    off = Break(MONDAY + WEEK * week, last, ill=True, fever=True)
+    _, new = after_weeks(week, breaks=(off,))
+    assert training(new, off.first, last + timedelta(days=3)) == []
+    ahead = training(new, last + timedelta(days=3), last + timedelta(days=3 + gentle))
+    assert ahead
+    for each in ahead:
+        assert (each.run_seconds, each.effort, 10 <= each.minutes <= 30) == (0, (1, 2), True)
+
+
+@pytest.mark.parametrize("ill", [1, 2, 5])
+def test_the_week_after_a_fever_is_no_easier_one_on_top(ill: int) -> None:
+    """A week lost to illness counts as the easier week (common practice, no source)."""
+    off = Break(MONDAY + WEEK * 10, MONDAY + WEEK * 10 + timedelta(days=ill - 1), ill=True, fever=True)
+    plan, new = after_weeks(10, breaks=(off,))
+    assert plan.weeks[11].kind is WeekKind.EASIER
+    assert new.weeks[11].kind is not WeekKind.EASIER
+    assert new.weeks[11].seconds >= new.weeks[10].seconds
 
 
 def test_a_change_by_the_coach_stands() -> None:
