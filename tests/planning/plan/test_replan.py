@@ -24,22 +24,28 @@ YEARS = settings(max_examples=30, deadline=None, suppress_health_check=list(Heal
 SEEDS = st.integers(0, 10**6)
 SAM = a_person(race=Race(MONDAY + timedelta(days=300), HALF_KM))
 WEEK = timedelta(days=7)
+SELDOM, WEEKLY = (1, 14, 14, 14), (1, 3, 7, 7)
+"""Days between two re-plans: mostly a fortnight, and a week or less in the nightly run."""
 
 
 def weeks_of(profile: Profile, count: int) -> list[date]:
     return [profile.begin + WEEK * number for number in range(1, count + 1)]
 
 
-def live_a_year(profile: Profile, seed: int) -> None:
-    """`replan` ends in the check of every limit, so that it only has to be asked."""
+def live_a_year(profile: Profile, seed: int, steps: tuple[int, ...]) -> None:
+    """`replan` ends in the check of every limit, so that it only has to be asked, and needs no careful way out.
+
+    *steps*: days from one re-plan to the next, chosen by lot.
+    """
     dice = random.Random(seed)
     life, plan, day = Life(dice, dice.choice((0.95, 0.8, 0.5, 0.2))), build_plan(profile), profile.begin
     while day < profile.begin + timedelta(days=364):
-        after = day + timedelta(days=dice.choice((1, 3, 7, 7)))
+        after = day + timedelta(days=dice.choice(steps))
         life.live(plan, day, after)
         new = replan(profile, life.history, after, plan)
         assert past(new, after) == past(plan, after)
         assert replan(profile, life.history, after, new) == new
+        assert "kept_small" not in new.warnings
         plan, day = new, after
 
 
@@ -50,24 +56,35 @@ def past(plan: Plan, today: date) -> list[object]:
 @YEARS
 @given(profiles(screened=True), SEEDS)
 def test_a_random_year_keeps_every_limit_and_never_touches_the_past(profile: Profile, seed: int) -> None:
-    live_a_year(profile, seed)
+    live_a_year(profile, seed, SELDOM)
 
 
 @pytest.mark.nightly
 @settings(YEARS, max_examples=300)
 @given(profiles(screened=True), SEEDS)
 def test_many_random_years_keep_every_limit(profile: Profile, seed: int) -> None:
-    live_a_year(profile, seed)
+    live_a_year(profile, seed, WEEKLY)
+
+
+def stays_when_done(profile: Profile, every: int) -> None:
+    plan = build_plan(profile)
+    for today in weeks_of(profile, 52)[::every]:
+        if plan.weeks and today <= plan.weeks[-1].monday:
+            history = History(as_planned(plan, profile.begin, today))
+            assert replan(profile, history, today, plan) == plan
 
 
 @YEARS
 @given(profiles(screened=True))
 def test_a_plan_done_as_planned_stays_as_it_is(profile: Profile) -> None:
-    plan = build_plan(profile)
-    for today in weeks_of(profile, 52):
-        if plan.weeks and today <= plan.weeks[-1].monday:
-            history = History(as_planned(plan, profile.begin, today))
-            assert replan(profile, history, today, plan) == plan
+    stays_when_done(profile, every=5)
+
+
+@pytest.mark.nightly
+@settings(YEARS, max_examples=300)
+@given(profiles(screened=True))
+def test_many_plans_done_as_planned_stay_as_they_are(profile: Profile) -> None:
+    stays_when_done(profile, every=1)
 
 
 def after_weeks(count: int, missed: tuple[int, ...] = (), **more: object) -> tuple[Plan, Plan]:
