@@ -6,12 +6,14 @@ from collections.abc import Callable
 from datetime import datetime
 from shutil import get_terminal_size
 from textwrap import wrap
+from threading import Event, Lock, Thread
 from typing import TYPE_CHECKING
 
 from bot.cli.shared import add_command, add_db, complain
 
 if TYPE_CHECKING:
     from bot.clock.heartbeat import Heartbeat
+    from bot.clock.system import SystemClock
     from bot.doors.terminal import Terminal
     from bot.messages import Outgoing
 
@@ -33,12 +35,13 @@ def add(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None
     parser.add_argument("--at", metavar="INSTANT", help="begin at that instant instead of now, with its zone")
 
 
+class Refused(Exception):
+    """The records can't be talked on; the message says why in one line."""
+
+
 def run(args: argparse.Namespace) -> int:
     """Talk until the person leaves."""
     from bot.clock.system import SystemClock
-    from bot.doors.terminal import DOOR, Terminal
-    from bot.store.errors import StoreError
-    from bot.wiring import default_url, open_desk
 
     clock = SystemClock()
     if args.at is not None:
@@ -47,15 +50,30 @@ def run(args: argparse.Namespace) -> int:
             return complain(f'--at: "{args.at}" is no instant with a zone; write 2026-03-03T07:00:00+00:00')
         clock = SystemClock.starting(at)
     try:
+        if sys.stdin.isatty() and sys.stdout.isatty():
+            Talk(lambda: _open(args, clock, _show_styled)).run()
+        else:
+            _lines(_open(args, clock, _show))
+    except Refused as wrong:
+        return complain(str(wrong))
+    return 0
+
+
+def _open(args: argparse.Namespace, clock: "SystemClock", show: "Callable[[Outgoing], None]") -> "Terminal":
+    """The terminal on its records. Raises `Refused`. All that is heavy to load is loaded here."""
+    from bot.doors.terminal import DOOR, Terminal
+    from bot.store.errors import StoreError
+    from bot.wiring import default_url, open_desk
+
+    try:
         desk = open_desk(args.db or default_url(), DOOR)
     except (StoreError, OSError) as wrong:
-        return complain(str(wrong))
+        raise Refused(str(wrong)) from wrong
     kept = desk.clock()
     if kept is not None and clock.now() < kept:
-        return complain(f"the clock of these records stands at {kept:%Y-%m-%dT%H:%M:%S%z}; --at must not lie before it")
-    interactive = sys.stdin.isatty() and sys.stdout.isatty()
-    terminal = Terminal(desk, clock, args.who, _show_styled if interactive else _show)
-    return _talk(terminal) if interactive else _lines(terminal)
+        stands = f"{kept:%Y-%m-%dT%H:%M:%S%z}"
+        raise Refused(f"the clock of these records stands at {stands}; --at must not lie before it")
+    return Terminal(desk, clock, args.who, show)
 
 
 def _instant(text: str) -> datetime | None:
@@ -90,7 +108,7 @@ def _folded(text: str) -> list[str]:
     return [line for lines in folded for line in lines]
 
 
-def _lines(terminal: "Terminal") -> int:
+def _lines(terminal: "Terminal") -> None:
     """Plain lines, for pipes and scripts."""
     from bot.doors.terminal import QUIT
 
@@ -100,59 +118,83 @@ def _lines(terminal: "Terminal") -> int:
             break
         if line.strip():
             terminal.say(line.rstrip("\n"))
-    return 0
 
 
-class _Heart:
-    """The heartbeat, started when the first prompt is on the screen: loading its library doesn't hold the prompt up."""
+class Talk:
+    """A prompt at which pushes appear while somebody types. The records are opened behind the first prompt."""
 
-    def __init__(self, beat: Callable[[], None]) -> None:
-        """*beat*: what is done again and again."""
-        self.beat = beat
+    def __init__(self, opened: "Callable[[], Terminal]") -> None:
+        """*opened*: opens the records; may raise `Refused`."""
+        from prompt_toolkit import PromptSession
+
+        self.opened = opened
+        self.session: PromptSession[str] = PromptSession()
+        self.terminal: Terminal | None = None
+        self.refusal: Refused | None = None
         self.heart: Heartbeat | None = None
+        self.ready = Event()
+        self.one_at_a_time = Lock()
+        self.session.app.after_render += self.wake_once
 
-    def start_once(self, _app: object) -> None:
-        """Begin to beat, if it doesn't yet."""
+    def run(self) -> None:
+        """Talk until the person leaves. Raises `Refused`."""
+        from prompt_toolkit.patch_stdout import patch_stdout
+
+        from bot.doors.terminal import QUIT
+
+        print("\n".join(_folded(GREETING)))
+        with patch_stdout():
+            try:
+                while (text := self.session.prompt("> ").strip()) not in QUIT:
+                    self.say(text)
+            except (EOFError, KeyboardInterrupt):
+                pass
+            finally:
+                self.stop()
+
+    def wake_once(self, _app: object) -> None:
+        """The first prompt is on the screen: open the records beside it."""
+        self.session.app.after_render -= self.wake_once
+        Thread(target=self.wake, daemon=True).start()
+
+    def wake(self) -> None:
+        """Open the records, show what is due, begin to beat; a refusal ends the prompt."""
         from bot.clock.heartbeat import Heartbeat
 
-        if self.heart is None:
-            self.heart = Heartbeat(self.beat)
-            self.heart.start()
+        try:
+            self.terminal = self.opened()
+            self.beat()
+        except Refused as wrong:
+            self.refuse(wrong)
+            return
+        self.heart = Heartbeat(self.beat)
+        self.heart.start()
+        self.ready.set()
+
+    def refuse(self, wrong: Refused) -> None:
+        """End the prompt, also one at which somebody waits for an answer."""
+        self.refusal = wrong
+        self.ready.set()
+        app = self.session.app
+        if app.is_running and app.loop is not None:
+            app.loop.call_soon_threadsafe(lambda: app.exit(exception=wrong))
+
+    def beat(self) -> None:
+        """Do what is due by now."""
+        with self.one_at_a_time:
+            if self.terminal is not None:
+                self.terminal.beat()
+
+    def say(self, text: str) -> None:
+        """What was typed, as soon as the records are open. Raises `Refused`."""
+        self.ready.wait()
+        if self.refusal is not None:
+            raise self.refusal
+        if text and self.terminal is not None:
+            with self.one_at_a_time:
+                self.terminal.say(text)
 
     def stop(self) -> None:
         """Finish the beat in hand."""
         if self.heart is not None:
             self.heart.stop()
-
-
-def _talk(terminal: "Terminal") -> int:
-    """A prompt at which pushes appear while somebody types."""
-    from threading import Lock
-
-    from prompt_toolkit import PromptSession
-    from prompt_toolkit.patch_stdout import patch_stdout
-
-    from bot.doors.terminal import QUIT
-
-    one_at_a_time = Lock()
-
-    def beat() -> None:
-        with one_at_a_time:
-            terminal.beat()
-
-    session: PromptSession[str] = PromptSession()
-    heart = _Heart(beat)
-    session.app.after_render += heart.start_once
-    print("\n".join(_folded(GREETING)))
-    with patch_stdout():
-        beat()
-        try:
-            while (text := session.prompt("> ").strip()) not in QUIT:
-                if text:
-                    with one_at_a_time:
-                        terminal.say(text)
-        except (EOFError, KeyboardInterrupt):
-            pass
-        finally:
-            heart.stop()
-    return 0

@@ -9,7 +9,6 @@ from typing import Any, TextIO
 from zoneinfo import ZoneInfo
 
 from bot.reading import as_json, read
-from bot.reading.explain import explained
 
 WRONG = 2
 _EXAMPLES = """examples:
@@ -52,6 +51,8 @@ def _explain(text: str, at: str | None, tz: str) -> int:
     except ValueError as problem:
         sys.stderr.write(f"{problem}\n")
         return WRONG
+    from bot.reading.explain import explained
+
     sys.stdout.write(explained(read(text, moment, zone)) + "\n")
     return 0
 
