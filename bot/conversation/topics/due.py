@@ -124,7 +124,8 @@ def _smaller(known: Known, session: Session, due: Due, kept: tuple[Change, ...])
         also=(Kind.SHRUNK,),
         key=key(due.kind, known.who, due),
     )
-    changes = (*kept, Fix(Fixed(due.on, small), f"push-{due.on}"), SetQuestion(Question(Asks.WHY_MISSED, due.on)))
+    smaller = (Fix(Fixed(due.on, small), f"push-{due.on}"), MarkStale())
+    changes = (*kept, *smaller, SetQuestion(Question(Asks.WHY_MISSED, due.on)))
     return Outcome(changes, (said,))
 
 

@@ -1,6 +1,6 @@
 """Less time than planned, heat, cold, smoke: the session fitted to the day."""
 
-from bot.conversation.changes import Fix, SetQuestion
+from bot.conversation.changes import Fix, MarkStale, SetQuestion
 from bot.conversation.known import Question
 from bot.conversation.says import Asks, Choice, Facts, Kind, Say
 from bot.conversation.scene import Part, Scene, nothing_today
@@ -47,7 +47,7 @@ def _resized(scene: Scene, session: Session, step: Step, words: str) -> Part:
     said = Say(scene.who, Kind.RESIZED, (words, "this_session"), facts)
     if step.session == session:
         return Part((SetQuestion(None),), (said,))
-    return Part((Fix(Fixed(session.on, step.session), scene.id), SetQuestion(None)), (said,))
+    return Part((Fix(Fixed(session.on, step.session), scene.id), MarkStale(), SetQuestion(None)), (said,))
 
 
 def ask_time(scene: Scene) -> Part:

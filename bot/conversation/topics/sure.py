@@ -3,7 +3,7 @@
 from dataclasses import replace
 from datetime import datetime
 
-from bot.conversation.changes import Fix, KeepProfile, Outcome, SetQuestion
+from bot.conversation.changes import Fix, KeepProfile, MarkStale, Outcome, SetQuestion
 from bot.conversation.known import Question
 from bot.conversation.says import Asks, Choice, Facts, Kind, Say
 from bot.conversation.scene import Part, Scene
@@ -57,4 +57,4 @@ def sure(scene: Scene) -> Part | None:
     facts = Facts(session=step.session, why=step.why, asks=Asks.SURE if again else None)
     words = ("shrunk_sure", "this_session", "ask_sure") if again else ("shrunk_floor", "this_session")
     said = Say(scene.who, Kind.SHRUNK, words, facts, choices=CHOICES if again else ())
-    return Part((Fix(Fixed(session.on, step.session), scene.id), SetQuestion(again)), (said,))
+    return Part((Fix(Fixed(session.on, step.session), scene.id), MarkStale(), SetQuestion(again)), (said,))

@@ -89,7 +89,7 @@ def _easier(scene: Scene) -> Part:
         return _today(scene)
     step = step_down(session)
     facts = Facts(next=None, why=step.why)
-    changes: tuple[Change, ...] = (Fix(Fixed(session.on, step.session), scene.id),)
+    changes: tuple[Change, ...] = (Fix(Fixed(session.on, step.session), scene.id), Replan())
     return Part(changes, (Say(scene.who, Kind.CHANGED, ("easier", "next_step"), facts),))
 
 
