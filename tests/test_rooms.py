@@ -137,11 +137,6 @@ def test_reading_loads_neither_records_nor_chat_libraries() -> None:
     assert loaded_by("from bot.cli import main; main(['read'])") <= {"pydantic"}
 
 
-def test_the_chat_loads_only_the_records(blank_url: str) -> None:
-    talk = "from bot.cli import main; main(['chat', '--db', sys.argv[1]])"
-    assert loaded_by(talk, blank_url) <= {"pydantic", "sqlalchemy"}
-
-
 def test_the_wire_loads_only_the_records(blank_url: str) -> None:
     talk = "from bot.cli import main; main(['wire', '--db', sys.argv[1]])"
     assert loaded_by(talk, blank_url) <= {"pydantic", "sqlalchemy"}
@@ -149,10 +144,7 @@ def test_the_wire_loads_only_the_records(blank_url: str) -> None:
 
 TALK_TO_ONESELF = """
 import prompt_toolkit
-from bot.cli.chat import _talk
-from bot.clock.system import SystemClock
-from bot.doors.terminal import DOOR, Terminal
-from bot.wiring import open_desk
+from bot.cli.chat import Talk
 
 class Prompt:
     def __init__(self):
@@ -162,13 +154,13 @@ class Prompt:
         raise EOFError
 
 prompt_toolkit.PromptSession = Prompt
-_talk(Terminal(open_desk(sys.argv[1], DOOR), SystemClock(), "me", lambda message: None))
+Talk(lambda: None).run()
 """
 """The chat at a terminal whose owner leaves at the first prompt."""
 
 
-def test_the_first_prompt_waits_for_no_scheduler(blank_url: str) -> None:
-    assert loaded_by(TALK_TO_ONESELF, blank_url) <= {"pydantic", "sqlalchemy", "prompt_toolkit"}
+def test_the_first_prompt_waits_for_no_records() -> None:
+    assert loaded_by(TALK_TO_ONESELF) <= {"prompt_toolkit"}
 
 
 def test_no_tracked_file_names_a_machine() -> None:
