@@ -16,10 +16,13 @@ EVENING_BEFORE = "2026-03-01T20:00:00+00:00"
 
 @pytest.fixture(scope="session")
 def templates(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """A folder with empty records, and records of one runner and her coach."""
+    """A folder with empty records, and with those of a runner and her coach: enrolled, and with the clock running."""
     folder = tmp_path_factory.mktemp("templates")
     Store.open(url_of(folder / "blank.sqlite3")).close()
     OnTheWire.on(folder / "enrolled.sqlite3", ada(), kim()).store.close()
+    started = OnTheWire(Store.open(url_of(Path(shutil.copy(folder / "enrolled.sqlite3", folder / "started.sqlite3")))))
+    started.feed({"at": EVENING_BEFORE})
+    started.store.close()
     return folder
 
 
@@ -40,7 +43,6 @@ def store(blank_url: str) -> Iterator[Store]:
 @pytest.fixture
 def wire(templates: Path, tmp_path: Path) -> Iterator[OnTheWire]:
     """Ada and her coach on the wire, on the evening before her first day."""
-    run = OnTheWire(Store.open(url_of(Path(shutil.copy(templates / "enrolled.sqlite3", tmp_path)))))
-    run.feed({"at": EVENING_BEFORE})
+    run = OnTheWire(Store.open(url_of(Path(shutil.copy(templates / "started.sqlite3", tmp_path)))))
     yield run
     run.store.close()

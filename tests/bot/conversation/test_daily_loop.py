@@ -247,7 +247,7 @@ ANSWERS: list[tuple[str, list[Line], Facts]] = [
     (
         "not sure three times",
         [(2, "07:10", "sure 5"), (2, "07:11", "4"), (2, "07:12", "3")],
-        {"kind": "shrunk", "session": "03-02 0", "why": ["smallest_version"], "asks": None},
+        {"kind": "shrunk", "why": ["smallest_version"], "asks": None},
     ),
     (
         "too hot",
