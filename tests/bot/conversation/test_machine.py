@@ -3,7 +3,7 @@
 import shutil
 import tempfile
 from collections import Counter
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import UTC, date, datetime, timedelta
 from pathlib import Path
 
@@ -15,12 +15,11 @@ from bot.conversation.agenda import in_break, is_red
 from bot.conversation.known import Known
 from bot.store.people import find_known, history_of
 from bot.store.plans import find_plan
-from bot.store.unit import Store
 from planning import check
 from planning.plan.happened import look_back
 from planning.safety import screen
 from tests.support.people import ada, kim
-from tests.support.wire import OnTheWire, url_of
+from tests.support.wire import OnTheWire
 from tests.support.wording import wrong_words
 
 Json = dict[str, object]
