@@ -1,10 +1,12 @@
 """The order in which topics answer: danger first. One reply gets one message, told by the gravest thing said."""
 
+from collections.abc import Callable
 from dataclasses import replace
 from datetime import datetime
 
 from bot.conversation.agenda import CARE
 from bot.conversation.changes import KeepDraft, Outcome, SetMarks, comes_from
+from bot.conversation.coach.another import speaks_of_another
 from bot.conversation.coach.turn import coach_due, coach_turn
 from bot.conversation.events import Due, Event, Heard, Invited, Opened, Outdated, Shared
 from bot.conversation.known import Known
@@ -36,7 +38,9 @@ from bot.reading import read
 from planning.terms.choices import Alarm, Danger, Role
 from planning.terms.person import Profile
 
-TOPICS = (
+Topic = Callable[[Scene], Part | None]
+
+TOPICS: tuple[Topic, ...] = (
     danger,
     care,
     cleared.cleared,
@@ -64,7 +68,7 @@ TOPICS = (
 )
 """Who gets to answer, and in which order."""
 
-GRAVE = (danger, care, log.log)
+GRAVE: tuple[Topic, ...] = (danger, care, log.log)
 """What still answers when danger or a need of care was said: help, and what was done is kept. No training talk."""
 
 
@@ -167,7 +171,7 @@ def _coach(scene: Scene) -> Outcome:
 def _walk(scene: Scene) -> tuple[Part, ...]:
     """Each topic in turn; every one sees what the graver ones have taken up."""
     grave = bool(signs_in(scene)) or any(code in CARE for code in scene.reading.danger)
-    topics = GRAVE if grave or not scene.heard.private else TOPICS
+    topics = _topics(scene, grave=grave)
     parts: list[Part] = []
     for topic in topics:
         part = topic(scene)
@@ -175,6 +179,14 @@ def _walk(scene: Scene) -> tuple[Part, ...]:
             parts.append(part)
             scene = replace(scene, taken=scene.taken | {say.kind for say in part.says if say.to == scene.who})
     return tuple(parts)
+
+
+def _topics(scene: Scene, *, grave: bool) -> tuple[Topic, ...]:
+    """Who may answer. What a coach would say of somebody else does nothing when anybody else says it."""
+    private = scene.heard.private
+    if speaks_of_another(scene.reading.text, scene.here):
+        return (danger, care, small.unread) if private and not grave else (danger, care)
+    return GRAVE if grave or not private else TOPICS
 
 
 def merged(says: tuple[Say, ...], scene: Scene) -> tuple[Say, ...]:
