@@ -6,6 +6,7 @@ from 28 days on it is a new start (common practice, no source; no trial has test
 
 STEPS = ((28, 0), (14, 60), (7, 90))
 """From so many days on, so many percent still count."""
+SHORTEST_GAP = STEPS[-1][0]
 NEW_START = 28
 """Days without an outing after which everything starts anew."""
 ONE_DAY_A_WEEK = 6
@@ -14,6 +15,6 @@ ONE_DAY_A_WEEK = 6
 
 def percent_left(days: int) -> int:
     """Percent of what was done before that still counts after *days* without an outing."""
-    if days < STEPS[-1][0]:
+    if days < SHORTEST_GAP:
         return 100
     return next(percent for first, percent in STEPS if days >= first)

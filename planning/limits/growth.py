@@ -26,11 +26,12 @@ def session_grows_too_fast(case: Case) -> Iterator[tuple[date, float, float]]:
     for session, outing in case.training:
         if case.record.number(outing.on) < 2:
             continue
-        again = first_session(case.profile) if case.record.has_past else 0
-        anew = FIRST_SESSION if case.record.is_new_start(outing.on) else again
-        allowed = max(grow_session(case.record.longest(outing.on)), anew)
-        if outing.seconds > allowed:
-            yield session.on, outing.seconds, allowed
+        grown = grow_session(case.record.longest(outing.on))
+        if outing.seconds > grown:
+            again = first_session(case.profile) if case.record.has_past else 0
+            allowed = max(grown, FIRST_SESSION if case.record.is_new_start(outing.on) else again)
+            if outing.seconds > allowed:
+                yield session.on, outing.seconds, allowed
 
 
 RULES = (

@@ -3,14 +3,16 @@
 from bisect import bisect_left
 from collections.abc import Iterable
 from dataclasses import dataclass, field
+from operator import attrgetter
 
 from planning.limits.ceilings import LOOK_BACK, first_session, seconds_of
-from planning.limits.gaps import NEW_START, ONE_DAY_A_WEEK, percent_left
+from planning.limits.gaps import NEW_START, ONE_DAY_A_WEEK, SHORTEST_GAP, percent_left
 from planning.terms.person import Profile
 
 WALK_OF_THIRTY = 30 * 60
 """Seconds of plain walking that make a day count towards the first running."""
 WHOLE = 100
+SECONDS, RUN = attrgetter("seconds"), attrgetter("run")
 FOUR_WEEKS = 34
 """Days back from any day of a week that reach the four weeks before it."""
 
@@ -68,15 +70,16 @@ class Record:
 
     def add(self, outings: Iterable[Outing]) -> None:
         """Count *outings*, which come after all that are there."""
+        totals, runs, last = self.totals, self.runs, self.days_out[-1] if self.days_out else self.begin
         for each in outings:
-            number = self.number(each.on)
-            percent = percent_left(self.gap(each.on, self.days_out[-1] if self.days_out else None))
-            if percent < 100:
-                self.gaps.append((each.on, percent))
+            on, number = each.on, self.number(each.on)
+            if on - last >= SHORTEST_GAP and (percent := percent_left(self.gap(on, last))) < WHOLE:
+                self.gaps.append((on, percent))
             self.outings.append(each)
-            self.days_out.append(each.on)
-            self.totals[number] = self.totals.get(number, 0) + each.seconds
-            self.runs[number] = self.runs.get(number, 0) + each.run
+            self.days_out.append(on)
+            totals[number] = totals.get(number, 0) + each.seconds
+            runs[number] = runs.get(number, 0) + each.run
+            last = on
 
     @property
     def has_past(self) -> bool:
@@ -90,12 +93,12 @@ class Record:
 
     def back(self, on: int, days: int = LOOK_BACK) -> list[Outing]:
         """Outings of the *days* before the day *on*, newest first, shrunk by the gaps that came after them."""
-        start, end = bisect_left(self.days_out, on - days), bisect_left(self.days_out, on)
-        found = self.outings[start:end]
+        end = bisect_left(self.days_out, on)
+        found = self.outings[bisect_left(self.days_out, on - days, 0, end) : end]
         found.reverse()
-        if self.is_whole(on, days):
+        last = percent_left(self.gap(on, self.days_out[end - 1] if end else None))
+        if last == WHOLE and not (self.gaps and self.gaps[-1][0] > on - days):
             return found
-        last = percent_left(self.gap(on, self.last_day(on)))
         gaps = [each for each in self.gaps if on - days < each[0] < on]
         return [shrunk(each, min([last, *(left for day, left in gaps if each.on < day)])) for each in found]
 
@@ -111,12 +114,12 @@ class Record:
     def longest(self, on: int) -> int:
         """Seconds of the longest outing of the 30 days before *on*; in the first 30 what was said counts too."""
         said = first_session(self.profile) if on - self.begin < LOOK_BACK else 0
-        return max([said, *(each.seconds for each in self.back(on))])
+        return max(said, max(map(SECONDS, self.back(on)), default=0))
 
     def best_run(self, on: int) -> int:
         """Most seconds of running in one outing of the 30 days before *on*, `jog_min` too in the first 30."""
         said = seconds_of(self.profile.jog_min) if on - self.begin < LOOK_BACK else 0
-        return max([said, *(each.run for each in self.back(on))])
+        return max(said, max(map(RUN, self.back(on)), default=0))
 
     def is_whole(self, on: int, days: int) -> bool:
         """No gap shrinks what was done in the *days* before the day *on*."""

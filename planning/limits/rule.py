@@ -1,5 +1,6 @@
 """What a limit is: a name, a source and a check that lists every breach."""
 
+from bisect import bisect_left
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 from datetime import date, timedelta
@@ -33,11 +34,11 @@ def measure(session: Session) -> Outing:
         total += seconds
         if do is Do.RUN:
             run += seconds
-            rep = max(rep, seconds)
+            rep = seconds if seconds > rep else rep
         elif do is Do.REST:
             rests += seconds
-        else:
-            walk = max(walk, seconds)
+        elif seconds > walk:
+            walk = seconds
     long = session.purpose is Purpose.LONG
     return Outing(session.on.toordinal(), total, run, rep, walk if rests else 0, long)
 
@@ -53,7 +54,7 @@ class Case:
 
     *record*: what really counts of the days before, then the sessions to be judged; *touched*: numbers of weeks in
     which days were taken out, moved or changed by people or illness: they may hold less than planned, never more;
-    *paused*: numbers of weeks with days off for a break.
+    *paused*: numbers of weeks with days off for a break; *weeks*: those that still have days to be judged.
     """
 
     plan: Plan
@@ -64,21 +65,19 @@ class Case:
     chosen: frozenset[date] = frozenset()
     paused: frozenset[int] = frozenset()
     measured: list[tuple[Session, Outing]] = field(default_factory=list)
-
-    @property
-    def weeks(self) -> Iterator[Week]:
-        """Weeks that still have days to be judged."""
-        return (week for week in self.plan.weeks if week.monday + timedelta(days=6) >= self.since)
+    weeks: tuple[Week, ...] = ()
 
     def first_day(self, week: Week) -> int:
         """Ordinal of the first outing in *week*, its Monday if there is none."""
-        monday = week.monday.toordinal()
-        return next((each.on for each in self.record.outings if monday <= each.on < monday + 7), monday)
+        monday, days = week.monday.toordinal(), self.record.days_out
+        index = bisect_left(days, monday)
+        return days[index] if index < len(days) and days[index] < monday + 7 else monday
 
     def ahead(self, week: Week) -> tuple[int, int]:
         """Seconds, and seconds of running, of *week* that are still to be judged."""
-        monday = week.monday.toordinal()
-        mine = [each for _, each in self.measured if monday <= each.on < monday + 7]
+        monday, days = week.monday.toordinal(), self.record.days_out
+        first = bisect_left(days, max(monday, self.since.toordinal()))
+        mine = self.record.outings[first : bisect_left(days, monday + 7)]
         return sum(each.seconds for each in mine), sum(each.run for each in mine)
 
     def in_full(self, week: Week) -> bool:
@@ -111,9 +110,10 @@ def lay_out(plan: Plan, profile: Profile, past: Past = NO_PAST) -> Case:
     record = empty_record(profile, len(profile.days), past.since.toordinal())
     record.add(past.outings)
     sessions = [each for each in plan.sessions if each.on >= past.since and each.purpose is not Purpose.RACE]
-    measured = [(each, measure(each)) for each in sessions if each.seconds]
+    measured = [(each, outing) for each in sessions if (outing := measure(each)).seconds]
     record.add(outing for _, outing in measured)
-    return Case(plan, profile, past.since, record, past.touched, past.chosen, past.paused, measured)
+    weeks = tuple(each for each in plan.weeks if each.monday + timedelta(days=6) >= past.since)
+    return Case(plan, profile, past.since, record, past.touched, past.chosen, past.paused, measured, weeks)
 
 
 @dataclass(frozen=True, slots=True)

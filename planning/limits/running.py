@@ -19,17 +19,16 @@ FIRST_RUNNING = 14 * 60
 (Nielsen et al. 2014, Int J Sports Phys Ther 9:338)."""
 
 
-def running_weeks(outings: list[Outing], case: Case) -> dict[int, list[Outing]]:
-    """Outings with running by the number of their week, weeks that hold no more than strides left out."""
-    weeks: dict[int, list[Outing]] = {}
-    for each in outings:
+def first_running(case: Case) -> Outing | None:
+    """The outing that makes its week one with running: more than strides; None if there is no such week."""
+    record, done = case.record, dict.fromkeys(case.record.runs, 0)
+    for each in record.outings:
         if each.run:
-            weeks.setdefault(case.record.number(each.on), []).append(each)
-    return {
-        number: runs
-        for number, runs in weeks.items()
-        if sum(each.run for each in runs) > STRIDES or any(each.rep > STRIDE for each in runs)
-    }
+            number = record.number(each.on)
+            done[number] += each.run
+            if each.rep > STRIDE or done[number] > STRIDES:
+                return each
+    return None
 
 
 def may_enter(case: Case, number: int) -> bool:
@@ -44,23 +43,24 @@ def may_enter(case: Case, number: int) -> bool:
 
 def runs_too_soon(case: Case) -> Places:
     """Running enters after two weeks of 30-minute walks, or from the start for somebody who can jog."""
-    weeks = running_weeks(case.record.outings, case)
-    first = min(weeks, default=None)
-    if first is None or case.profile.jog_min or may_enter(case, first):
+    first = None if case.profile.jog_min else first_running(case)
+    if first is None or may_enter(case, case.record.number(first.on)):
         return
-    on = date.fromordinal(min(each.on for each in weeks[first]))
+    on = date.fromordinal(first.on)
     if on >= case.since:
-        yield on, first, 0
+        yield on, case.record.number(first.on), 0
 
 
 def strides_too_soon(case: Case) -> Places:
     """Before running enters up to 6 x 20 s a week, from week 3 on, below BMI 35."""
-    weeks = running_weeks(case.record.outings, case)
-    first = min(weeks, default=10**6)
+    if case.profile.jog_min:
+        return
+    first = first_running(case)
     for session, outing in case.training:
         number = case.record.number(outing.on)
-        jogs = outing.run and number < first and not case.profile.jog_min
-        if jogs and (number < 3 or is_heavy(case.profile) or outing.rep > STRIDE):
+        if first and number >= case.record.number(first.on):
+            return
+        if outing.run and (number < 3 or is_heavy(case.profile) or outing.rep > STRIDE):
             yield session.on, outing.rep, STRIDE
 
 

@@ -3,7 +3,7 @@
 from dataclasses import dataclass, field
 
 from planning.limits.ceilings import FIRST_SESSION, first_session, seconds_of
-from planning.limits.record import Outing, Record
+from planning.limits.record import RUN, SECONDS, Outing, Record
 from planning.limits.rhythm import LIGHT, is_lost, is_paused
 from planning.plan.frame import Frame
 from planning.plan.goal import Goal
@@ -133,7 +133,7 @@ def ground_of(way: Way, number: int) -> Ground:
     first = first_day(way, number, days)
     recent = [each for each in record.back(first, WINDOW + 7) if monday - WINDOW <= each.on < monday]
     early = monday - frame.begin < WINDOW
-    own = max((each.seconds for each in recent), default=0)
+    own = max(map(SECONDS, recent), default=0)
     weeks = record.highest_week(number, first)
     return Ground(
         number=number,
@@ -142,7 +142,7 @@ def ground_of(way: Way, number: int) -> Ground:
         highest=weeks,
         own=own,
         own_week=max((record.totals.get(each, 0) for each in range(max(1, number - 4), number)), default=0),
-        best=max((each.run for each in recent), default=0),
+        best=max(map(RUN, recent), default=0),
         rep=next((each.rep for each in recent if each.run), 0),
         jog=seconds_of(frame.profile.jog_min) if early else 0,
         runs=record.run_week(number, first),

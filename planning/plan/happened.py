@@ -51,8 +51,9 @@ class Happened:
     @property
     def as_planned(self) -> bool:
         """All that was planned so far was done."""
-        past = [each for each in self.before.sessions if each.seconds and each.on.toordinal() < self.cut]
-        return self.outings == tuple(measure(each) for each in past if each.purpose is not Purpose.RACE)
+        cut = date.fromordinal(self.cut)
+        past = (measure(each) for each in self.before.sessions if each.on < cut and each.purpose is not Purpose.RACE)
+        return self.outings == tuple(each for each in past if each.seconds)
 
     def past(self, profile: Profile) -> Past:
         """The past as the check of limits takes it."""
@@ -89,15 +90,15 @@ def entries_of(session: Session, entries: Iterable[Entry], planned: set[date]) -
     return [each for each in mine if each.status is Status.DONE and each.kind in ON_FOOT]
 
 
-def seconds_done(session: Session, entries: list[Entry]) -> int:
-    """Seconds of *session* that were done, never more than planned: what goes beyond raises no ceiling."""
+def seconds_done(planned: int, entries: list[Entry]) -> int:
+    """Seconds that were done of the *planned* ones, never more: what goes beyond raises no ceiling."""
     done = 0.0
     for each in entries:
         if each.minutes is not None:
             done += each.minutes * 60
         else:
-            done += session.seconds * (1 if each.share is None else each.share)
-    return min(session.seconds, int(done))
+            done += planned * (1 if each.share is None else each.share)
+    return min(planned, int(done))
 
 
 def rung_held(rep: int, steps: int) -> int:
@@ -108,7 +109,7 @@ def rung_held(rep: int, steps: int) -> int:
 def outing_done(session: Session, entries: list[Entry], hard: int) -> Outing:
     """What counts of *session*. *hard*: how many sessions in a row up to this one were too hard to count as held."""
     whole = measure(session)
-    seconds = seconds_done(session, entries)
+    seconds = seconds_done(whole.seconds, entries)
     walked = all(each.kind is Activity.WALK for each in entries)
     run = 0 if walked or not whole.seconds else whole.run * seconds // whole.seconds
     short = seconds * 100 < whole.seconds * HELD_PERCENT
@@ -172,17 +173,22 @@ def breaks_off(breaks: tuple[Break, ...], cut: int) -> tuple[Days, Days]:
     return tuple(closed), tuple(gentle_days)
 
 
+def is_beyond(session: Session, entry: Entry) -> bool:
+    """More was done than *session* asked for: over 10 % and over 5 minutes."""
+    wanted = session.seconds
+    return entry.minutes is not None and entry.minutes * 60 > wanted + max(wanted // 10, 300)
+
+
 def extras_off(before: Plan, entries: tuple[Entry, ...]) -> Days:
     """Days of walking alone after outings that went well beyond the plan."""
-    planned = {each.on: each.seconds for each in before.sessions}
+    planned = {each.on: each for each in before.sessions}
     spans = []
     for each in entries:
         if each.status is not Status.DONE or each.kind not in ON_FOOT:
             continue
-        wanted = planned.get(each.planned_on or each.on)
-        unplanned_run = wanted is None and each.kind in (Activity.RUN, Activity.RUN_WALK)
-        beyond = wanted is not None and each.minutes is not None and each.minutes * 60 > wanted + max(wanted // 10, 300)
-        if unplanned_run or beyond:
+        session = planned.get(each.planned_on or each.on)
+        unplanned_run = session is None and each.kind in (Activity.RUN, Activity.RUN_WALK)
+        if unplanned_run or (session and is_beyond(session, each)):
             spans.append((each.on.toordinal() + 1, each.on.toordinal() + EXTRA_REST))
     return tuple(spans)
 

@@ -16,6 +16,8 @@ def past_part(week: Week, cut: date) -> Week:
 
 def future_part(week: Week, cut: date) -> Week:
     """What of *week* lies on the day *cut* or later."""
+    if week.monday >= cut:
+        return week
     sessions = tuple(each for each in week.sessions if each.on >= cut)
     return replace(week, sessions=sessions, strength=tuple(each for each in week.strength if each.on >= cut))
 
@@ -39,9 +41,10 @@ def join_past(happened: Happened, weeks: list[Week]) -> list[Week]:
     for week in weeks:
         old = past.get(week.number)
         new = future_part(week, cut)
-        both = (*old.sessions, *new.sessions) if old else new.sessions
-        strength = (*old.strength, *new.strength) if old else new.strength
-        joined.append(replace(week, sessions=both, strength=strength))
+        if old:
+            both, strength = (*old.sessions, *new.sessions), (*old.strength, *new.strength)
+            new = replace(week, sessions=both, strength=strength)
+        joined.append(new)
     return joined
 
 

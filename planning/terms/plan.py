@@ -30,7 +30,7 @@ class Segment:
 
 def total_seconds(segments: Iterable[Segment], *kinds: Do) -> int:
     """Seconds of the *segments* of these *kinds*, of all kinds if none is named."""
-    return sum(each.seconds for each in segments if not kinds or each.do in kinds)
+    return sum([each.seconds for each in segments if not kinds or each.do in kinds])
 
 
 @dataclass(frozen=True, slots=True)
