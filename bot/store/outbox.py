@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import datetime
 
-from sqlalchemy import delete, select, update
+from sqlalchemy import delete, or_, select, update
 from sqlalchemy.orm import Session as Transaction
 
 from bot.messages import Attachment, Button, Outgoing
@@ -41,6 +41,10 @@ class Letter:
     files: tuple[Attachment, ...] = ()
 
 
+FIRST = ("urgent", "care", "notice")
+"""Kinds of messages that wait for nothing."""
+
+
 def put(tx: Transaction, letter: Letter) -> None:
     """Keep a message to be sent; a second one with the same key has no effect."""
     if tx.scalars(select(OutboxRow.id).where(OutboxRow.key == letter.key)).first() is not None:
@@ -65,8 +69,10 @@ def put(tx: Transaction, letter: Letter) -> None:
 
 
 def unsent(tx: Transaction, door: str) -> tuple[Outgoing, ...]:
-    """Messages that wait for *door*, in order."""
-    wanted = select(OutboxRow).where(OutboxRow.sent.is_(False), OutboxRow.door == door).order_by(OutboxRow.id)
+    """Messages that wait for *door*, in order; help, and what tells a coach of it, overtakes all that waits."""
+    helps = or_(*(OutboxRow.about.startswith(f'{{"kind": "{kind}"') for kind in FIRST))
+    there = (OutboxRow.sent.is_(False), OutboxRow.door == door)
+    wanted = select(OutboxRow).where(*there).order_by(helps.desc(), OutboxRow.id)
     return tuple(map(_outgoing, tx.scalars(wanted)))
 
 

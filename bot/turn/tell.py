@@ -57,6 +57,13 @@ def unkept_answer(incoming: Incoming) -> Outgoing:
     return _loose(incoming, _without_records(incoming))
 
 
+def last_resort(incoming: Incoming) -> outbox.Letter:
+    """The answer when nothing of what is known can be looked at: help if the message speaks of danger."""
+    said = unkept_answer(incoming)
+    key = f"{incoming.door}:{incoming.id}:0"
+    return outbox.Letter(said.door, said.chat, incoming.sender, said.at, said.text, said.about, key, ())
+
+
 def help_meanwhile(incoming: Incoming) -> tuple[Outgoing, ...]:
     """Help for a message that was kept but can't be answered yet, if it speaks of danger: that can't wait."""
     said = _without_records(incoming)

@@ -31,7 +31,7 @@ from bot.store.changes import keep, person_row
 from bot.store.unit import Store
 from bot.turn.coaching import Draw, by_chance, with_team
 from bot.turn.hear import event_of
-from bot.turn.tell import Cause, post
+from bot.turn.tell import Cause, last_resort, post
 from planning import replan
 from planning.calendar import local
 
@@ -71,10 +71,19 @@ class Turns:
     def _give_up(self, row: int, fault: Exception) -> None:
         """Set a message aside that could not be answered, tell the person, and help first if it speaks of danger."""
         note("turn_failed", row=row, fault=type(fault).__name__)
-        with self.store.begin() as tx:
-            incoming = inbox.give_up(tx, row)
-            if incoming is not None:
-                _help(tx, incoming)
+        try:
+            with self.store.begin() as tx:
+                incoming = inbox.give_up(tx, row)
+                if incoming is not None:
+                    _help(tx, incoming)
+        except OperationalError:
+            raise
+        except Exception as worse:
+            note("help_failed", row=row, fault=type(worse).__name__)
+            with self.store.begin() as tx:
+                incoming = inbox.give_up(tx, row)
+                if incoming is not None:
+                    outbox.put(tx, last_resort(incoming))
 
     def sweep(self, until: datetime, now: datetime | None = None) -> int:
         """Do all that is due up to *until*, in order, and give the number of things done.
