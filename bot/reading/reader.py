@@ -8,7 +8,8 @@ from bot.reading.facts import Asked, Reading
 from bot.reading.page import Page, apply
 from bot.reading.resolve import reading_of
 from bot.reading.rules import asked as answers
-from bot.reading.rules import beyond, body, danger, done, missed, plain, plans, repeats
+from bot.reading.rules import beyond, body, danger, done, missed, plain, plans, questions, repeats
+from bot.reading.rules.whole import whole
 
 
 def reading_of_reply(text: str, at: datetime, tz: str, planned_min: float | None, asked: Asked | str | None) -> Reading:
@@ -38,6 +39,8 @@ def page_of(text: str, at: datetime, planned_min: float | None, asked: Asked | N
 def run(page: Page, text: str) -> None:
     """All rules over *page*, in the order in which they may claim amounts and days."""
     danger.danger(page)
+    if not page.found and whole(page):
+        return
     apply(page, plain.WANTS)
     apply(page, repeats.REPEATS)
     apply(page, plain.RATINGS)
@@ -64,7 +67,7 @@ def run(page: Page, text: str) -> None:
     apply(page, beyond.STUCK)
     apply(page, beyond.CORRECT)
     beyond.place(page, text)
-    plain.stop(page)
     plain.clearance(page)
-    plain.questions(page)
+    questions.questions(page)
+    questions.plan_asked(page)
     plans.bare_day(page)

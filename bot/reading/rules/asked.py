@@ -2,7 +2,7 @@
 
 from bot.reading.facts import Asked, Did
 from bot.reading.page import Key, Page
-from bot.reading.tags import Tag
+from bot.reading.tags import Tag, pattern
 from planning.terms.choices import Activity, Part
 
 _NUMBERS = (Tag.NUM, Tag.ONE)
@@ -13,9 +13,17 @@ def asked(page: Page) -> None:
     question = page.asked
     if question is None:
         return
-    index = next((i for i, tag in enumerate(page.line) if tag in _NUMBERS or tag == Tag.RATIO), None)
+    rated = question in (Asked.EFFORT, Asked.SURE)
+    index = next(
+        (
+            i
+            for i, tag in enumerate(page.line)
+            if (tag in _NUMBERS or tag == Tag.RATIO) and not (rated and _of_something_named(page, i))
+        ),
+        None,
+    )
     ratio = index is not None and page.line[index] == Tag.RATIO
-    if question in (Asked.EFFORT, Asked.SURE) and index is not None:
+    if rated and index is not None:
         item = page.items[index]
         if (ratio and item.m == 10) or (not ratio and 0 <= item.n <= 10 and not page.has(Key.EFFORT, Key.SURE)):
             _take(page, Key.EFFORT if question is Asked.EFFORT else Key.SURE, item.n, index)
@@ -28,6 +36,19 @@ def asked(page: Page) -> None:
         index = next((i for i, tag in enumerate(page.line) if tag in (Tag.NUM, Tag.DUR)), None)
         if index is not None and page.items[index].n > 0:
             _take(page, Key.HAVE, page.items[index].n, index)
+
+
+_BEFORE = pattern("[STOP ASK COMMA BUT AND THEN BECAUSE]")
+_NAMED = frozenset({Tag.ACT, Tag.PART, Tag.SENSE, Tag.STOPPED})
+_SAID_OF = frozenset({Tag.IS, Tag.COLON, Tag.ABOUT, Tag.EFFORT_KEY, Tag.SURE_KEY, Tag.AT})
+
+
+def _of_something_named(page: Page, index: int) -> bool:
+    """Whether the number is of an activity or a complaint named before it in its clause ("left knee hurts 3/10")."""
+    clause = _BEFORE.split(page.line[:index])[-1]
+    if Tag.PART in clause or Tag.SENSE in clause:
+        return True
+    return bool(_NAMED & set(clause)) and clause[-1] not in _SAID_OF
 
 
 def _level(page: Page, index: int) -> None:
@@ -60,5 +81,11 @@ def yes_or_no(page: Page) -> None:
             page.add(Key.DID, Did(Activity.SESSION, share=1.0), index, index + 1, "yes")
         elif tag in (Tag.NO, Tag.NEG, Tag.INSTEAD):
             page.add(Key.MISSED, True, index, index + 1, "no")
-    elif page.asked is Asked.PAIN and tag in (Tag.NO, Tag.NEG) and not page.has(Key.BODY, Key.CLEAR):
-        page.add(Key.CLEAR, Part.BODY.value, index, index + 1, "no")
+    elif page.asked is Asked.PAIN and not page.has(Key.BODY, Key.CLEAR):
+        gone = tag is Tag.WELL and page.tokens[page.items[index].last].word not in _NOT_QUITE
+        if tag in (Tag.NO, Tag.NEG) or gone:
+            page.add(Key.CLEAR, Part.BODY.value, index, index + 1, "no")
+
+
+_NOT_QUITE = frozenset({"better", "great", "happy", "good"})
+"""After a question about pain these may speak of the session, or of less pain than before."""

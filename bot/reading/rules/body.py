@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass, field
 
-from bot.reading.page import Key, Page
+from bot.reading.page import Found, Key, Page
 from bot.reading.tags import Item, Tag, Token
 from planning.terms.choices import Course, Part, Sense, Side
 from planning.terms.entry import Complaint
@@ -63,7 +63,7 @@ class Ache:
     @property
     def said(self) -> bool:
         """Whether anything but the part was said."""
-        return bool(self.senses) or self.sudden or self.bears is False
+        return bool(self.senses) or self.sudden or self.bears is False or bool(self.level)
 
 
 MOST = 12
@@ -160,7 +160,7 @@ def body(page: Page) -> None:
                     ache.sudden = True
             moment = False
             aches.extend(named)
-            if piece.says or piece.well or _felt_go(page, piece):
+            if piece.says or piece.well or piece.levels or _felt_go(page, piece):
                 _tell(page, piece, [*waiting, *named] if _joined(piece) else named)
                 waiting, before = [], ([*waiting, *named] if _joined(piece) else named)
             else:
@@ -287,7 +287,12 @@ def _tell(page: Page, piece: Piece, aches: list[Ache]) -> None:
                 ache.forget()
             continue
         ache.past = ache.past or _long_gone(page, piece)
-        ache.cover([page.items[index] for index in (*piece.senses, *piece.sudden, *piece.courses, *piece.nobear)])
+        ache.cover(
+            [
+                page.items[index]
+                for index in (*piece.senses, *piece.sudden, *piece.courses, *piece.nobear, *piece.levels)
+            ]
+        )
         ache.senses.extend(Sense(page.items[index].value) for index in piece.senses if not _no_such(page, index))
         ache.sudden = ache.sudden or bool(piece.sudden) or _felt_go(page, piece)
         if piece.wholes and not piece.courses and (piece.senses or ache.senses):
@@ -378,7 +383,5 @@ def _keep(page: Page, aches: list[Ache]) -> None:
             page.found.append(_found(Key.BODY, complaint, ache, "complaint"))
 
 
-def _found(key: Key, value: Complaint | str, ache: Ache, name: str):  # type: ignore[no-untyped-def]
-    from bot.reading.page import Found
-
+def _found(key: Key, value: Complaint | str, ache: Ache, name: str) -> Found:
     return Found(key, value, ache.first, ache.last, name)

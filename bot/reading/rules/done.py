@@ -405,6 +405,8 @@ def _of_share(page: Page, clause: Clause, story: Story) -> Iterator[Entry]:
         "throughout",
         "time",
     }
+    if clause.parts and not opens and not clause.told and item.n < 1:
+        return
     said = clause.told or clause.sessions or clause.words <= 1 or item.n == 1.0 or opens
     if throughout and not clause.told and not clause.sessions and clause.end - clause.start > 1:
         return

@@ -26,6 +26,15 @@ def _nothing_that_day(page: Page, hit: Match[str]) -> Iterable[Finding]:
         yield from _missed(page, hit)
 
 
+def _could_not(page: Page, hit: Match[str]) -> Iterable[Finding]:
+    """`couldn't do thursday's`: a day that is past or today, and none that lies ahead."""
+    word, item = page.first(hit, Tag.PLAN), page.first(hit, Tag.DATE)
+    if word is None or item is None or page.tokens[word.last].word != "could":
+        return
+    if past_day(item, page.today) is not None:
+        yield from _missed(page, hit)
+
+
 def _skipped(page: Page, hit: Match[str]) -> Iterable[Finding]:
     """Skipping a walk or run is a miss; skipping the stretch is nothing."""
     act = page.first(hit, Tag.ACT)
@@ -90,6 +99,11 @@ MISSES = (
         _missed,
     ),
     rule("nothing that day", "DATE (?:COLON|DASH|COMMA|IS) NEG(?=$|STOP|COMMA)", _nothing_that_day),
+    rule(
+        "could not that day",
+        "PLAN NEG (?:WORD|DONE|GOT|MOVE|IT|THE|ON|SESSION|ACT){0,4} DATE IS? SESSION? END",
+        _could_not,
+    ),
     rule("session missed", "SESSION (?:IS|FILL)* MISS", _missed),
     rule("not done", "NEG (?:WHOLE|DONE SESSION|DONE (?=$|STOP|COMMA)) " + f"(?:{_DAY})?", _missed),
 )

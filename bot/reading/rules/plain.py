@@ -166,7 +166,6 @@ def _want(page: Page, hit: Match[str]) -> Iterable[Finding]:
 
 
 _BREAKS = pattern("[STOP ASK COMMA BUT AND THEN]")
-_QUESTION = pattern("QUEST NEAR{0,7} (?:DATE|SPAN|PARTDAY)")
 
 
 _CLINICIANS = frozenset(
@@ -194,25 +193,6 @@ def clearance(page: Page) -> None:
             continue
         if _AGAIN & set(told[allow + 1 : allow + 6]) and not page.has(Key.WANTS):
             page.found.append(Found(Key.WANTS, "cleared", place, place + 1 + allow, "clinician allows"))
-
-
-def stop(page: Page) -> None:
-    """`stop`, alone: no more messages, as people know it from other services."""
-    words = [token.word for token in page.tokens if token.word.isalpha()]
-    if words in (["stop"], ["stop", "please"], ["please", "stop"]):
-        page.found.append(Found(Key.WANTS, "leave", 0, len(page.tokens) - 1, "stop"))
-
-
-def questions(page: Page) -> None:
-    """`how much must I do today?`: the plan of today or of the week, if nothing else was wished."""
-    if page.has(Key.WANTS, Key.MOVE, Key.OFF, Key.LATER_AT, Key.LATER_MIN):
-        return
-    for hit in _QUESTION.finditer(page.line):
-        item = page.items[hit.end() - 1]
-        week, today = item.value == "this_week", item.value in ("+0", "tonight", "+1")
-        if week or today:
-            page.add(Key.WANTS, "week" if week else "today", hit.start(), hit.end(), "question")
-            return
 
 
 def gravest(wants: Iterable[str]) -> Want:

@@ -284,6 +284,13 @@ def _short(page: Page, hit: Match[str]) -> Iterable[Finding]:
         yield from _have(page, hit)
 
 
+def _got(page: Page, hit: Match[str]) -> Iterable[Finding]:
+    """`I've got 40 min today`."""
+    word = page.first(hit, Tag.IS)
+    if word is not None and page.tokens[word.last].word == "got":
+        yield from _have(page, hit)
+
+
 _LEAD = "(?:ABOUT|FILL|ONLY|THE|FOR|MAX|HAVE|IT|IS|WORD|DATE|OF){0,3}"
 AT_HAND = (
     rule(
@@ -302,6 +309,11 @@ AT_HAND = (
         "got this much",
         "GOT (?:ABOUT|FILL|ONLY|THE|MAX){0,2} [DUR NUM] (?:MAX|SPARE|DATE|BEFORE|PARTDAY|UNTIL|FOR|FILL)",
         _have,
+    ),
+    rule(
+        "have got this much",
+        "IS (?:ABOUT|FILL|ONLY|THE|MAX){0,2} DUR (?=MAX|SPARE|DATE|BEFORE|PARTDAY|UNTIL|FOR|FILL|TO|END)",
+        _got,
     ),
     rule("no more than this", "[DUR NUM] (?:OF|THE|FILL|WORD){0,2} (?:SPARE|MAX)", _have),
 )
