@@ -19,3 +19,13 @@ def warning_text(name: str) -> str:
 def limit_text(name: str) -> str:
     """One short sentence for the limit *name*: what it is for."""
     return _texts("limits")[name]
+
+
+def care_text(name: str) -> str:
+    """One or two sentences for what to mind on a day."""
+    return _texts("care")[name]
+
+
+def caution_text(name: str) -> str:
+    """One or two sentences for what to mind on race day and after it."""
+    return _texts("cautions")[name]

@@ -17,7 +17,7 @@ def summary_of(session: Session) -> str:
     words = WORDS[session.purpose]
     if session.run_seconds and session.purpose is not Purpose.RACE:
         words = "Long walk and jog" if session.purpose is Purpose.LONG else "Walk and jog"
-    return f"{words}, {session.minutes:g} min"
+    return f"{words}, {(session.seconds + 30) // 60} min"
 
 
 def steps_of(segments: tuple[Segment, ...]) -> str:

@@ -16,6 +16,8 @@ FOOD_FROM = 60
 """Minutes under which no carbohydrate is needed (Jeukendrup 2014, Sports Med 44 Suppl 1:S25)."""
 FOOD = (30, 60)
 """Grams of carbohydrate an hour from 60 to 150 minutes on, from one source, whatever the body weight (same source)."""
+NEXT = "what_next"
+"""Said last: the week after, and that the next aim is asked for."""
 CAUTIONS = ("start_slow", "drink_to_thirst", "nothing_new", "stop_signs", "walk_is_fine")
 LONG_CAUTIONS = ("salt", "if_wrong_at_15")
 SALT_FROM = 240
@@ -66,7 +68,7 @@ def draw_race_day(race: Race, expected_min: int, long: Outing | None) -> RaceDay
         run_seconds=run,
         walk_seconds=walk,
         carbohydrate_g_per_hour=FOOD if expected_min >= FOOD_FROM else None,
-        cautions=(*CAUTIONS, *salt, *patch),
+        cautions=(*CAUTIONS, *salt, *patch, NEXT),
     )
 
 

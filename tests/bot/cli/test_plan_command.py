@@ -43,12 +43,17 @@ def test_the_table_names_every_week(tmp_path: Path, capsys: pytest.CaptureFixtur
     out = capsys.readouterr().out
     assert "2026-03-02" in out
     assert "race day: about" in out
+    assert "goes wrong around 15 km" in out
+    assert "(kit, food, skin, feet)" in out
     assert "\x1b" not in out
 
 
 def test_why_names_the_rule_and_its_source(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["plan", "--profile", saved(tmp_path, SAM), "--why"]) == 0
-    assert "Frandsen et al. 2025" in capsys.readouterr().out
+    out = capsys.readouterr().out
+    assert "Frandsen et al. 2025" in out
+    assert "stretch calf: Hands on a wall" in out
+    assert "sit to stand: From a chair" in out
 
 
 @pytest.mark.parametrize(
