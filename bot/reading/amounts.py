@@ -139,6 +139,13 @@ def _ratio(items: list[Item]) -> Item | None:
     return _over(items, Tag.RATIO, pair[0].n, pair[1].n)
 
 
+def _between(items: list[Item]) -> Item | None:
+    """`between 5 and 6`: the middle."""
+    if items[0].value != "between" or items[1].n >= items[3].n:
+        return None
+    return _over(items, Tag.NUM, (items[1].n + items[3].n) / 2)
+
+
 def _colon(items: list[Item]) -> Item | None:
     """`32:10` as minutes and seconds, `1:05:00` and `1:10 h` as hours and minutes."""
     parts = [int(part) for part in items[0].value.split(":")]
@@ -248,6 +255,7 @@ REWRITES = tuple(
         (f"{_N} UNIT (?:AND|COMMA)? NUM UNIT?(?!THE? NUM)", _stone),
         ("(?<=AT)NUM (?:TO|PAST|AFTER) [NUM ONE](?!UNIT)", _minutes_past),
         ("NUM PAST [NUM ONE](?!UNIT)", _minutes_past),
+        (f"ABOUT {_N} AND NUM", _between),
         (f"{_N} (?:DASH|TO|OR) NUM (?!OF|SLASH)", _range),
         ("NUM DASH? ISH", _ish),
         (f"{_N} UNIT AND? NUM UNIT?", _hour_unit),

@@ -30,6 +30,8 @@ RETAGS = (
     _retag(f"MAYBE_DAY(?={_AFTER_DAY})", "", Tag.DATE),
     _retag("MAYBE_DAY(?=TO DATE|AND DATE|TO MAYBE_DAY|SELF (?:MISS|MISS_IT|DONE|ACT))", "", Tag.DATE),
     _retag("MAYBE_DAY", "", Tag.WORD),
+    _retag("(?<=[DONE MISS MISS_IT STOPPED])WEEKLY(?=ACT|SESSION|ONE|STOP|COMMA|$)", "", Tag.DATE),
+    _retag("(?<=AND)BACK(?=[NUM DUR DIST])", "", Tag.FILL),
     _retag("NEG(?=THE|SELF|IT|COMMA)", "no", Tag.NO),
     _retag("(?<![NUM ONE DUR MORE HALF])UNIT(?=ACT|OF|ON|DASH ACT|AT|IN|FOR)", "hour", Tag.DUR, "60", 60.0),
     _retag("PLAN(?=PLACE|THE PLACE)", "", Tag.OFF),

@@ -95,7 +95,7 @@ def done(page: Page) -> None:
             story.open_act = None
             story.planned = False
         _note_day(page, clause, story)
-        if _meant(clause, story) or _told_of_others(clause):
+        if _meant(clause, story) or _told_of_others(page, clause):
             story.open_act = None
             continue
         for entry in _entries(page, clause, story):
@@ -129,9 +129,10 @@ def _meant(clause: Clause, story: Story) -> bool:
     return story.planned
 
 
-def _told_of_others(clause: Clause) -> bool:
+def _told_of_others(page: Page, clause: Clause) -> bool:
     """A clause whose subject is somebody else, and that does not take the sender in."""
-    if not clause.others or (clause.selves and clause.selves[0] < clause.others[0]):
+    joined = page.line[max(0, clause.start - 2) : clause.start] == Tag.SELF + Tag.AND
+    if not clause.others or joined or (clause.selves and clause.selves[0] < clause.others[0]):
         return False
     first = clause.others[0]
     if any(index < first for index in (*clause.acts, *clause.evidence, *clause.amounts, *clause.stops)):
@@ -372,6 +373,9 @@ def _completes(last: Entry, entry: Entry) -> bool:
     return False
 
 
+_IT_WAS = Tag.IT + Tag.IS
+
+
 def _session_said(page: Page, clause: Clause, amounts: list[int]) -> bool:
     """Whether amounts without an activity stand for the session."""
     if clause.told or clause.sessions or not clause.words:
@@ -381,6 +385,8 @@ def _session_said(page: Page, clause: Clause, amounts: list[int]) -> bool:
         return True
     tags = {page.line[index] for index in amounts}
     line = page.line[clause.start : clause.end]
+    if line.startswith(_IT_WAS) and Tag.DUR in tags and clause.words <= 1 and _tokens(page, clause)[1].word == "was":
+        return True
     return bool(tags & {Tag.DIST, Tag.RATIO}) or (Tag.CLOCKISH in tags and Tag.AT not in line)
 
 

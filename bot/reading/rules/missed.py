@@ -10,7 +10,7 @@ from bot.reading.when import past_day
 
 
 def _missed(page: Page, hit: Match[str]) -> Iterable[Finding]:
-    if page.line[hit.end() : hit.end() + 1] in (Tag.UNTIL, Tag.THROUGH, Tag.FROM):
+    if page.line[hit.end() : hit.end() + 1] in (Tag.UNTIL, Tag.THROUGH, Tag.FROM, Tag.SHARE):
         return
     after = page.items[hit.end() - 1].last + 1
     if after < len(page.tokens) and page.tokens[after].word == "yet":
@@ -23,6 +23,13 @@ def _missed(page: Page, hit: Match[str]) -> Iterable[Finding]:
 def _nothing_that_day(page: Page, hit: Match[str]) -> Iterable[Finding]:
     word = page.first(hit, Tag.NEG)
     if word is not None and page.tokens[word.first].word in ("nothing", "none", "zero"):
+        yield from _missed(page, hit)
+
+
+def _did_not(page: Page, hit: Match[str]) -> Iterable[Finding]:
+    """`I didn't`, and no more."""
+    word = page.first(hit, Tag.DONE)
+    if word is not None and page.tokens[word.first].word == "did":
         yield from _missed(page, hit)
 
 
@@ -104,6 +111,8 @@ MISSES = (
         "PLAN NEG (?:WORD|DONE|GOT|MOVE|IT|THE|ON|SESSION|ACT){0,4} DATE IS? SESSION? END",
         _could_not,
     ),
+    rule("I did not", "^(?:FILL|COMMA|NO|SELF)* DONE NEG (?:FILL|COMMA)* (?=$|STOP|BECAUSE|BUT)", _did_not),
+    rule("no, nothing", "^(?:FILL)* NO COMMA? NEG (?=$|STOP|BECAUSE)", _nothing_that_day),
     rule("session missed", "SESSION (?:IS|FILL)* MISS", _missed),
     rule("not done", "NEG (?:WHOLE|DONE SESSION|DONE (?=$|STOP|COMMA)) " + f"(?:{_DAY})?", _missed),
 )

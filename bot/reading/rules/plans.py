@@ -291,11 +291,17 @@ def _got(page: Page, hit: Match[str]) -> Iterable[Finding]:
         yield from _have(page, hit)
 
 
+def _until(page: Page, hit: Match[str]) -> Iterable[Finding]:
+    """`25 min till the bus`, unless it tells when something began to hurt or gave out."""
+    if not {Tag.PART, Tag.SENSE, Tag.STOPPED, Tag.COURSE, Tag.ACT} & set(page.line[hit.start() : hit.end()]):
+        yield from _have(page, hit)
+
+
 _LEAD = "(?:ABOUT|FILL|ONLY|THE|FOR|MAX|HAVE|IT|IS|WORD|DATE|OF){0,3}"
 AT_HAND = (
     rule(
         "short of time",
-        "HAVE (?:DATE|FILL)* (?:COMMA|COLON|DASH|BECAUSE|STOP) (?:ABOUT|FILL|ONLY|MAX)? [DUR NUM]",
+        "HAVE (?:DATE|FILL)* (?:COMMA|COLON|DASH|BECAUSE|STOP) (?:ABOUT|FILL|ONLY|MAX|SELF|IS|GOT|HAVE){0,3} [DUR NUM]",
         _short,
     ),
     rule("only this much", f"(?:HAVE|ONLY|MAX) {_LEAD} DUR (?!DONE)(?:MAX|SPARE)?", _have),
@@ -315,5 +321,7 @@ AT_HAND = (
         "IS (?:ABOUT|FILL|ONLY|THE|MAX){0,2} DUR (?=MAX|SPARE|DATE|BEFORE|PARTDAY|UNTIL|FOR|FILL|TO|END)",
         _got,
     ),
+    rule("at most this much", "(?:^|(?<=[COMMA STOP AND BUT FILL])) MAX (?:ABOUT)? NUM (?=DATE|PARTDAY|END)", _have),
+    rule("this much until", "DUR (?:UNTIL|BEFORE) (?!DATE|CLOCK|SELF|PART|SENSE|NEG|IT|STOPPED) NEAR{0,3} END", _until),
     rule("no more than this", "[DUR NUM] (?:OF|THE|FILL|WORD){0,2} (?:SPARE|MAX)", _have),
 )
