@@ -6,6 +6,8 @@ from bot.conversation.changes import Change, Fix, Replan
 from bot.conversation.known import Known
 from bot.conversation.says import Facts, Kind, Say
 from bot.conversation.scene import Part, Scene
+from planning.limits.ceilings import FIRST_SESSION
+from planning.limits.rule import first_monday
 from planning.step import Today, next_step, step_up
 from planning.terms.entry import Entry, Fixed, Status
 from planning.terms.plan import Session
@@ -65,7 +67,9 @@ def _too_easy(scene: Scene, ratings: list[tuple[float, int, int]]) -> Part:
 
 
 def ceiling(scene: Scene, session: Session) -> Ceiling:
-    """The most that *session* may hold by what was done in the 30 days before it."""
+    """The most that *session* may hold by what was done in the 30 days before it; at first what is surely doable."""
+    if session.on < first_monday(scene.profile.begin) + timedelta(days=7):
+        return Ceiling(max(FIRST_SESSION, int(scene.profile.longest_min * 60)), session.run_seconds)
     done = {each.planned_on for each in scene.known.entries if each.status is Status.DONE}
     before = [each for each in scene.known.sessions if each.on in done and session.on - MONTH <= each.on < session.on]
     longest = max((each.seconds for each in before), default=session.seconds)

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from datetime import UTC, date, datetime, timedelta
 from pathlib import Path
 
+import pytest
 from hypothesis import HealthCheck, Phase, settings
 from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, rule
@@ -218,3 +219,8 @@ def runs(examples: int, steps: int) -> settings:
 
 class TestMonths(Months.TestCase):  # type: ignore[misc]
     settings = runs(8, 20)
+
+
+@pytest.mark.nightly
+class TestYears(Months.TestCase):  # type: ignore[misc]
+    settings = runs(80, 60)
