@@ -71,3 +71,4 @@ def run(page: Page, text: str) -> None:
     questions.questions(page)
     questions.plan_asked(page)
     plans.bare_day(page)
+    plans.suggested_day(page)

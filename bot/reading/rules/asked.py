@@ -27,6 +27,9 @@ def asked(page: Page) -> None:
         item = page.items[index]
         if (ratio and item.m == 10) or (not ratio and 0 <= item.n <= 10 and not page.has(Key.EFFORT, Key.SURE)):
             _take(page, Key.EFFORT if question is Asked.EFFORT else Key.SURE, item.n, index)
+    elif question is Asked.SURE and Tag.SHARE in page.line and not page.has(Key.SURE):
+        place = page.line.index(Tag.SHARE)
+        _take(page, Key.SURE, round(page.items[place].n * 10, 1), place)
     elif question is Asked.WEIGHT and index is not None and not ratio and not page.has(Key.WEIGHT):
         if 30 <= page.items[index].n <= 300:
             _take(page, Key.WEIGHT, round(page.items[index].n, 2), index)

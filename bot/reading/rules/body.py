@@ -2,8 +2,9 @@
 
 from dataclasses import dataclass, field
 
+from bot.reading.facts import Asked
 from bot.reading.page import Found, Key, Page
-from bot.reading.tags import Item, Tag, Token
+from bot.reading.tags import Item, Tag, Token, pattern
 from planning.terms.choices import Course, Part, Sense, Side
 from planning.terms.entry import Complaint
 
@@ -132,13 +133,32 @@ def pieces_of(page: Page) -> list[Piece]:
     return found
 
 
-_BODILY = frozenset({Tag.PART, Tag.SENSE, Tag.SUDDEN, Tag.NOBEAR})
+_BODILY = frozenset({Tag.PART, Tag.SENSE, Tag.SUDDEN, Tag.NOBEAR, Tag.WELL})
+_LEVEL = pattern(
+    "(?:SENSE (?:ABOUT|IS|AT|OF|THE|FILL|COLON|DASH|WORD){0,3}|PART (?:IS|AT|ABOUT)* (?:THE|ABOUT)) "
+    "[NUM ONE] (?=END|AND|SIDE|FILL|IN THE? SIDE? PART)"
+)
+_LEVEL_WORDS = frozenset({"level", "score", "scored", "rating", "scale", "maybe", "only", "say", "rated", "probably"})
+
+
+def _levels(page: Page) -> None:
+    """`pain about a 3`, `sore, level 4`: a number up to ten right after a complaint is its level, as `3/10` is."""
+    if Tag.NUM not in page.there and Tag.ONE not in page.there:
+        return
+    for hit in _LEVEL.finditer(page.line):
+        number = page.items[hit.end() - 1]
+        words = {page.tokens[item.first].word for item in page.pick(hit, Tag.WORD)}
+        if number.n <= 10 and words <= _LEVEL_WORDS:
+            place = hit.end() - 1
+            page.items[place] = number._replace(tag=Tag.RATIO, m=10.0)
+            page.line = page.line[:place] + Tag.RATIO + page.line[place + 1 :]
 
 
 def body(page: Page) -> None:
     """Find all complaints and all parts that are clear."""
     if not page.there & _BODILY:
         return
+    _levels(page)
     aches: list[Ache] = []
     waiting: list[Ache] = []
     before: list[Ache] = []
@@ -352,6 +372,7 @@ def _denied(piece: Piece) -> bool:
     return bool(told) and any(neg < min(told) and min(told) - neg <= 5 for neg in piece.negs)
 
 
+_FREE_OF = frozenset({"pain", "painfree", "painless", "ache", "niggle"})
 _PLAIN_PAIN = frozenset(
     {"pain",
      "pains", "painful", "hurt", "hurts", "hurting", "hurted", "ache", "aches", "aching", "sore", "soreness",
@@ -360,7 +381,11 @@ _PLAIN_PAIN = frozenset(
 
 
 def _partless(page: Page, piece: Piece) -> None:
-    """A complaint without a part: a stitch is of the ribs; "no pain" clears the body."""
+    """A complaint without a part: a stitch is of the ribs; "no pain" and "pain free" clear the body."""
+    for index in piece.well:
+        if page.tokens[page.items[index].first].word in _FREE_OF:
+            page.add(Key.CLEAR, Part.BODY.value, index, index + 1, "pain free")
+            return
     for index in piece.senses:
         item = page.items[index]
         word = page.tokens[item.last].word
@@ -377,10 +402,20 @@ def _keep(page: Page, aches: list[Ache]) -> None:
         over = ache.course is Course.EASED and not ache.said
         if (ache.clear or over) and not ache.said:
             page.found.append(_found(Key.CLEAR, ache.part.value, ache, "part is clear"))
-        elif ache.said or (ache.side and any(each.part is ache.part and each.said for each in aches)):
+        elif (
+            ache.said
+            or _answers(page, ache)
+            or (ache.side and any(each.part is ache.part and each.said for each in aches))
+        ):
             sense = min(ache.senses, key=_GRAVEST.index) if ache.senses else None
             complaint = Complaint(ache.part, ache.side, sense, ache.level, ache.sudden, ache.course, ache.bears)
             page.found.append(_found(Key.BODY, complaint, ache, "complaint"))
+
+
+def _answers(page: Page, ache: Ache) -> bool:
+    """Whether a part that is only named answers the question where it hurts."""
+    asked = page.asked is Asked.PAIN and not ache.clear
+    return asked and not {Tag.NEG, Tag.NO, Tag.ACT, Tag.DONE, Tag.WELL, Tag.STOPPED} & page.there
 
 
 def _found(key: Key, value: Complaint | str, ache: Ache, name: str) -> Found:

@@ -97,6 +97,28 @@ def bare_day(page: Page) -> None:
         page.add(Key.MOVE, value, hit.start(), hit.end(), "a day ahead")
 
 
+_ASKED_DAY = pattern(
+    "^(?:FILL|COMMA)* [PLAN IS WORD] DATE (?:AT|IN|ON|ABOUT)* (?:CLOCK|CLOCKISH|PARTDAY|NUM)? "
+    "(?:IS)? (?:WELL|WORD|INSTEAD|MOVE) (?:FILL|ASK|STOP)* $"
+)
+_ASKING = frozenset({"would", "could", "does", "can", "is", "will", "might"})
+_SUITING = frozenset({"work", "okay", "fine", "good", "possible", "suit", "alright", "do", "better", "well", "happen"})
+
+
+def suggested_day(page: Page) -> None:
+    """`would tomorrow work?`, `is friday 7pm ok?`: a day ahead, offered as a question."""
+    hit = None if page.found else _ASKED_DAY.search(page.line)
+    if hit is None:
+        return
+    first = page.first(hit, Tag.PLAN, Tag.IS, Tag.WORD)
+    words = {page.tokens[item.last].word for item in page.pick(hit, Tag.WELL, Tag.WORD, Tag.INSTEAD, Tag.MOVE)}
+    value = _target(page, list(page.pick(hit, Tag.DATE, Tag.PARTDAY, *_TIMES)))
+    if first is None or page.tokens[first.first].word not in _ASKING or not words & _SUITING or value is None:
+        return
+    if value.on != page.today:
+        page.add(Key.MOVE, value, hit.start(), hit.end(), "a day offered")
+
+
 def _part_after(page: Page, end: int) -> PartOfDay | None:
     """The part of the day that the next sentence prefers ("Morning is best")."""
     after = page.items[end + 1 : end + 3]
@@ -265,6 +287,8 @@ LATER = (
         "in a while", "(?:^|[STOP COMMA BUT]) (?:FILL|LATER|COMMA|ASK|WORD|OR){0,2} IN (?:ABOUT|FILL)? DUR", _in_a_while
     ),
     rule("in a while", "^(?:FILL)* IN (?:ABOUT|FILL)? NUM (?:FILL)* (?:STOP)* $", _later_min),
+    rule("wait until", f"LATER (?:UNTIL|AT) {T} (?:PARTDAY)?(?!UNIT)", _later_at),
+    rule("give me a while", "(?:^|(?<=[STOP COMMA BUT])) (?:FILL)* LATER (?:ABOUT|FILL)? NUM END", _later_min),
     rule("give me a while", "LATER (?:ABOUT|FILL|IN|ONLY|WORD)? DUR", _later_min),
 )
 
