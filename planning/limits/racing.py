@@ -37,7 +37,8 @@ def too_long(case: Case) -> Places:
 
 
 def longest_not_there(case: Case) -> Places:
-    """In a plan that fits the longest session reaches 70 % of the race, 14 to 28 days before."""
+    """In a plan that fits the longest session reaches 70 % of the race, 14 to 28 days before; none after it is as long,
+    and none before it, unless misses or a gap have come between."""
     race, plan = case.profile.race, case.plan
     if not (race and plan.fits and plan.race_day):
         return
@@ -47,8 +48,9 @@ def longest_not_there(case: Case) -> Places:
     if there < wanted:
         yield race.on, there, wanted
     for each in training:
-        late = race.on.toordinal() - each.on not in PEAK_DAYS
-        if late and each.seconds >= there and date.fromordinal(each.on) >= case.since:
+        left = race.on.toordinal() - each.on
+        elsewhere = left < PEAK_DAYS[0] or (left > PEAK_DAYS[-1] and not case.record.has_past)
+        if elsewhere and each.seconds >= there and date.fromordinal(each.on) >= case.since:
             yield date.fromordinal(each.on), each.seconds, there
 
 

@@ -11,12 +11,12 @@ from hypothesis import strategies as st
 from planning import LIMITS, build_plan, replan
 from planning.limits.rule import Rule
 from planning.step import shrink
-from planning.terms.choices import Colour, Part, WeekKind
+from planning.terms.choices import Colour, Part, RaceMode, WeekKind
 from planning.terms.entry import Break, Entry, Fixed, Flag, History, Status
 from planning.terms.person import Profile, Race
 from planning.terms.plan import Plan
 from tests.support.histories import Life, as_planned, done, training
-from tests.support.profiles import HALF_KM, MONDAY, a_person, profiles
+from tests.support.profiles import HALF_KM, MONDAY, a_person, days_of, profiles
 
 QUICK = (Phase.explicit, Phase.reuse, Phase.generate)
 """Without making a failing case smaller: a profile reads well as it is, and whole years take long."""
@@ -101,6 +101,17 @@ def test_one_missed_walk_changes_no_day_that_it_need_not() -> None:
     changed = [a.on for a, b in zip(plan.sessions, new.sessions, strict=True) if a != b]
     assert len(changed) <= 8
     assert new.fits
+
+
+def test_an_early_long_walk_that_misses_made_the_longest_spoils_no_plan() -> None:
+    race = Race(date(2026, 8, 2), 5, RaceMode.WALK)
+    person = a_person(begin=date(2026, 4, 4), days=days_of(1, 3, 4, 5, 6), race=race, walk_min=45, jog_min=20,
+                      longest_min=90, week_min=240, height_cm=160, weight_kg=141)  # fmt: skip
+    plan, today = build_plan(person), date(2026, 4, 18)
+    week = training(plan, date(2026, 4, 13), today)
+    missed = tuple(Entry(each.on, Status.MISSED, planned_on=each.on) for each in week)
+    new = replan(person, History((*as_planned(plan, person.begin, date(2026, 4, 13)), *missed)), today, plan)
+    assert "kept_small" not in new.warnings
 
 
 def test_a_missed_session_is_never_doubled_up() -> None:
