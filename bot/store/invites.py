@@ -31,6 +31,11 @@ def made_so_far(tx: Transaction) -> int:
     return tx.scalar(select(func.count()).select_from(InviteRow)) or 0
 
 
+def is_made(tx: Transaction, mark: str) -> bool:
+    """Whether a code with this *mark* was given out."""
+    return tx.get(InviteRow, mark) is not None
+
+
 def make(tx: Transaction, mark: str, who: str | None, role: Role, at: datetime | None) -> None:
     """Keep a code as its *mark*. *who*: the coach who gave it; *at* None: before the clock has started."""
     tx.add(InviteRow(mark=mark, who=who, role=role, made_at=at))

@@ -4,6 +4,7 @@ from collections.abc import Callable
 from dataclasses import replace
 from datetime import datetime
 from hashlib import sha256
+from itertools import count
 from secrets import token_bytes
 
 from sqlalchemy.orm import Session as Transaction
@@ -39,11 +40,17 @@ def with_team(tx: Transaction, known: Known, event: Event | None, now: datetime,
     profile = known.profile
     if profile is None or profile.role is not Role.COACH:
         return known
-    found = replace(people.find_team(tx, known.who, now), code=code_of(draw(invites.made_so_far(tx))))
+    found = replace(people.find_team(tx, known.who, now), code=_fresh_code(tx, draw))
     if isinstance(event, Heard):
         named = names_runner(event.reading.text, found, local(now, profile.tz))
         found = replace(found, whole=people.find_whole(tx, named) if named else None)
     return replace(known, team=found)
+
+
+def _fresh_code(tx: Transaction, draw: Draw) -> str:
+    """A code that was not given out before."""
+    codes = (code_of(draw(number)) for number in count(invites.made_so_far(tx)))
+    return next(code for code in codes if not invites.is_made(tx, mark_of(code)))
 
 
 def invited(tx: Transaction, known: Known, incoming: Incoming) -> Invited | None:

@@ -1,4 +1,4 @@
-"""Sentences of a coach from somebody who is none. They do nothing: not to others, and not to the one who writes them."""
+"""Sentences of a coach from somebody who is none: they do nothing, not even to the one who writes them."""
 
 from datetime import datetime
 
