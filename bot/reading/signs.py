@@ -3,7 +3,7 @@
 They look at all tokens, whatever other rules made of them: a danger sign is never hidden by another reading.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from itertools import pairwise, product
 from typing import Any, NamedTuple
 
@@ -35,7 +35,8 @@ class Scope(NamedTuple):
     """For each token: number of its sentence, whether it is denied, told of somebody else, long over."""
 
     sentence: Sequence[int]
-    denied: frozenset[int]
+    denied: Mapping[int, int]
+    """Denied tokens, each with the token that denies it."""
     other: frozenset[int]
     over: frozenset[int]
 
@@ -93,13 +94,18 @@ HOT = ((27.0, 50.0), (80.0, 122.0))
 """Degrees of a hot day: Celsius, Fahrenheit (common practice, no source)."""
 
 
+FAST_BPM = 150.0
+"""Beats a minute that a walk does not need at any age (common practice, no source)."""
+
+
 def _branches(node: dict[str, Any], token: Token) -> Iterator[dict[str, Any]]:
-    """Where *token* goes on from *node*: by its word, as any number, as one of low blood sugar or of a hot day."""
+    """Where *token* goes on from *node*: by its word, as any number, as one of low sugar, a hot day or a fast heart."""
     keys = [token.word]
     if token.number is not None:
         low = token.number < LOW_MMOL or LEAST_MG <= token.number < LOW_MG
         hot = any(least <= token.number <= most for least, most in HOT)
-        keys += ["#"] * (token.word != "#") + ["#low"] * low + ["#hot"] * hot
+        high = FAST_BPM <= token.number <= 260
+        keys += ["#"] * (token.word != "#") + ["#low"] * low + ["#hot"] * hot + ["#high"] * high
     return (node[key] for key in keys if key in node)
 
 
@@ -110,12 +116,10 @@ def scope_of(tokens: Sequence[Token], items: Sequence[Item]) -> Scope:
     for token in tokens:
         count += token.word in _SENTENCE_ENDS
         sentence.append(count)
-    return Scope(
-        sentence, frozenset(_denied(tokens)), frozenset(_others(tokens, items)), frozenset(_over(tokens, items))
-    )
+    return Scope(sentence, dict(_denied(tokens)), frozenset(_others(tokens, items)), frozenset(_over(tokens, items)))
 
 
-def _denied(tokens: Sequence[Token]) -> Iterator[int]:
+def _denied(tokens: Sequence[Token]) -> Iterator[tuple[int, int]]:
     """Tokens after a denial, to the end of its reach. "Can't shake the pain" denies nothing."""
     for index, token in enumerate(tokens):
         if token.word not in _DENIALS:
@@ -128,7 +132,7 @@ def _denied(tokens: Sequence[Token]) -> Iterator[int]:
         for place in range(index + 1, min(index + 1 + _REACH, len(tokens))):
             if tokens[place].word in _DENIAL_ENDS:
                 break
-            yield place
+            yield place, index
 
 
 def _others(tokens: Sequence[Token], items: Sequence[Item]) -> Iterator[int]:
@@ -221,10 +225,16 @@ def _near(sign: Sign, combination: Sequence[Mention], scope: Scope) -> bool:
 def _excused(sign: Sign, combination: Sequence[Mention], mentions: dict[str, list[Mention]], scope: Scope) -> bool:
     """Whether a sign is denied, somebody else's, long over, or explained by another word in its sentence."""
     others = scope.other if sign.code != "unsafe" else frozenset()
-    denied = scope.denied if not sign.denied else frozenset()
-    if any(mention.first in denied or mention.first in others for mention in combination):
+    denied = scope.denied if not sign.denied else {}
+    if any(_is_denied(mention, combination, denied) or mention.first in others for mention in combination):
         return True
     if all(mention.first in scope.over for mention in combination):
         return True
     sentence = scope.sentence[combination[0].first]
     return any(scope.sentence[each.first] == sentence for group in sign.unless for each in mentions.get(group, ()))
+
+
+def _is_denied(mention: Mention, combination: Sequence[Mention], denied: Mapping[int, int]) -> bool:
+    """Whether *mention* is denied by a word that is no part of the sign itself ("not making sense in the sun")."""
+    denial = denied.get(mention.first)
+    return denial is not None and not any(each.first <= denial <= each.last for each in combination)
