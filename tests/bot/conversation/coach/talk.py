@@ -2,7 +2,6 @@
 
 from tests.support.wire import Json, OnTheWire
 
-
 SESSION = ("date", "at", "purpose", "minutes", "effort", "segments", "after")
 """What a message says of a session; the plan says more."""
 

@@ -1,4 +1,4 @@
-"""A clinician's word through the coach lifts what stands, with who and when on record; the coach's own lifts nothing."""
+"""A clearance on record: who and when, by which words of a coach, and what it lifts and what it never lifts."""
 
 import pytest
 
