@@ -139,6 +139,14 @@ def _ratio(items: list[Item]) -> Item | None:
     return _over(items, Tag.RATIO, pair[0].n, pair[1].n)
 
 
+def _hour_minutes(items: list[Item]) -> Item | None:
+    """`an hour and ten`: minutes after whole hours, in steps of five as people say them."""
+    hours, rest = items[0].n, items[-1].n
+    if hours % 60 or not hours or not 5 <= rest <= 55 or rest % 5:
+        return None
+    return _over(items, Tag.DUR, hours + rest)
+
+
 def _between(items: list[Item]) -> Item | None:
     """`between 5 and 6`: the middle."""
     if items[0].value != "between" or items[1].n >= items[3].n:
@@ -272,7 +280,8 @@ REWRITES = tuple(
         ("[NUM DUR] FROM (?:THE)? [NUM DUR] (?=$|STOP|COMMA|AND|BUT|DONE)", _ratio),
         ("(?<=AT)UNIT NUM", _minute_number),
         ("PAST [NUM ONE]", _past),
-        ("(?<=AT)HALF [NUM ONE](?!UNIT)", _past),
+        ("(?<=[AT TO UNTIL BY])HALF [NUM ONE](?!UNIT)", _past),
+        ("DUR AND NUM(?=$|THE|WORD|STOP|COMMA|OF|ACT|FILL|ON)", _hour_minutes),
         ("[NUM ONE] OCLOCK", _oclock),
         ("DAYS AGO", _days_ago),
     )

@@ -86,9 +86,18 @@ def _elsewhere(page: Page, fact: Found) -> bool:
     return fact.key in _PERSONAL and fact.first in page.elsewhere
 
 
+def _saddle(page: Page, fact: Found) -> bool:
+    """`numb between my legs`: no complaint of the legs."""
+    told = fact.value
+    numb = isinstance(told, Complaint) and told.part is Part.LEGS and told.sense is Sense.NUMB
+    return numb and any(token.word == "between" for token in page.tokens)
+
+
 def _swallowed(page: Page, fact: Found) -> bool:
     """Whether a fact is only the words of a danger sign: sickness of purging, feelings of despair, a numb saddle."""
     for sign in page.found:
+        if sign.key is Key.DANGER and sign.value == Danger.NERVE.value and _saddle(page, fact):
+            return True
         if sign.key is Key.DANGER and sign.first <= fact.last and fact.first <= sign.last:
             if fact.key in (Key.ILL, Key.MOOD, Key.WANTS, Key.EFFORT, Key.STUCK):
                 return True

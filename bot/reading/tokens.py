@@ -124,6 +124,9 @@ def _heard(tokens: list[Token]) -> list[Token]:
     for index, token in enumerate(tokens):
         if token.word == "our" and _word(tokens, index - 1) in ("an", "half", "one", "quarter", "a"):
             tokens[index] = token._replace(word="hour")
+    for index, token in enumerate(tokens):
+        if token.word == "ate" and _word(tokens, index - 1) in ("walked", "jogged", "ran", "walk", "jog", "run"):
+            tokens[index] = Token("#", token.start, token.end, 8.0)
     for index, token in enumerate(tokens[:-1]):
         value = _HOMOPHONES.get(token.word)
         if (

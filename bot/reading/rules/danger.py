@@ -48,7 +48,13 @@ def _keep(page: Page, sign: Seen) -> None:
     else:
         page.found.append(_found(Key.PAST_DANGER, PastDanger(Danger(sign.sign.code), day), sign))
     if sign.sign.code in _NUMBERED:
-        page.signs |= frozenset(range(sign.first, sign.last + 1))
+        page.signs |= frozenset(place for place in range(sign.first, sign.last + 1) if not _timed(page, sign, place))
+
+
+def _timed(page: Page, sign: Seen, place: int) -> bool:
+    """`did three minutes, then my sugar dropped`: minutes are no blood sugar."""
+    after = page.tokens[place + 1].word if place + 1 < len(page.tokens) else ""
+    return sign.sign.code == "sugar" and after in ("minutes", "minute")
 
 
 def _found(key: Key, value: str | PastDanger, sign: Seen) -> Found:

@@ -140,10 +140,15 @@ def _told_of_others(page: Page, clause: Clause) -> bool:
     return not any(index > first for index in clause.selves)
 
 
+_THIS_DAY = frozenset({"tonight", "this_morning"})
+
+
 def _note_day(page: Page, clause: Clause, story: Story) -> None:
     lead = page.items[clause.start - 1].first if clause.start else 0
     if clause.joint == Tag.BECAUSE and page.tokens[lead].word == "since":
         return
+    if any(page.items[i].value in _THIS_DAY for i in range(clause.start, clause.end) if page.line[i] == Tag.PARTDAY):
+        story.day = None
     for index in clause.dates:
         if Tag.SINCE in page.line[clause.start : index] or page.line[index - 1 : index] == Tag.FROM:
             continue
@@ -188,6 +193,10 @@ def _counts(page: Page, clause: Clause, index: int) -> bool:
         return False
     if {"pulse", "bpm", "hr", "heart"} & {token.word for token in page.tokens[max(0, item.first - 3) : item.first]}:
         return False
+    if tag == Tag.RATIO and item.m <= MOST_OF_A_WEEK and page.has(Key.TALLY):
+        return False
+    if tag == Tag.DUR and before == Tag.AT and clause.aches and not clause.told:
+        return False
     elapsed = page.line[index + 1 : index + 2] == Tag.SINCE
     if elapsed or waited or item.first in page.signs or after in _NOT_MINUTES:
         return False
@@ -203,6 +212,8 @@ def _counts(page: Page, clause: Clause, index: int) -> bool:
     return True
 
 
+MOST_OF_A_WEEK = 14
+"""Up to this many "3 of 4" beside a tally are sessions, not minutes."""
 _MOVES = frozenset(
     {"squats", "lunges", "ups", "situps", "pushups", "pressups", "crunches", "raises", "burpees", "planks", "curls",
      "deadlifts", "lengths", "jacks", "bridges", "presses", "dips"}
@@ -368,6 +379,8 @@ def _completes(last: Entry, entry: Entry) -> bool:
         return False
     if last.act == "stretch" and last.amount:
         return False
+    if not last.amount and last.share is None:
+        return True
     if last.amount or last.share is None or last.act != SESSION:
         return (last.minutes is None and entry.km is None) or (last.km is None and entry.minutes is None)
     return False
@@ -416,8 +429,17 @@ def _of_share(page: Page, clause: Clause, story: Story) -> Iterator[Entry]:
     said = clause.told or clause.sessions or clause.words <= 1 or item.n == 1.0 or opens
     if throughout and not clause.told and not clause.sessions and clause.end - clause.start > 1:
         return
-    if said and story.last is None:
+    if opens and not clause.told and _place_of(page, clause, index):
+        return
+    if said and (story.last is None or story.last.on != story.day):
         yield _entry(page, SESSION, [], index, share=item.n)
+
+
+def _place_of(page: Page, clause: Clause, index: int) -> bool:
+    """`halfway round I blacked out`: where something happened, not how much was done."""
+    words = [token.word for token in page.tokens[page.items[index].first : page.items[index].last + 1]]
+    half_way = words[0] == "halfway" or words[:2] == ["half", "way"]
+    return half_way and any(place > index for place in clause.selves)
 
 
 def _whole(page: Page, clause: Clause) -> bool:

@@ -4,6 +4,7 @@ import re
 from collections.abc import Iterable
 from re import Match
 
+from bot.reading.amounts import KG_PER_POUND
 from bot.reading.facts import Tally, Want
 from bot.reading.page import Finding, Found, Key, Page, rule
 from bot.reading.tags import Item, Tag, pattern
@@ -83,13 +84,27 @@ def _weight(page: Page, hit: Match[str]) -> Iterable[Finding]:
 
 def _weight_number(page: Page, hit: Match[str]) -> Iterable[Finding]:
     number = page.first(hit, Tag.NUM)
-    if number is not None and 30 <= number.n <= 300:
-        yield Key.WEIGHT, round(number.n, 2)
+    if number is None:
+        return
+    kg = number.n * KG_PER_POUND if _POUNDS & {token.word for token in page.tokens} else number.n
+    if 30 <= kg <= 300:
+        yield Key.WEIGHT, round(kg, 2)
+
+
+_POUNDS = frozenset({"lb", "lbs", "pounds"})
+
+
+def _minutes_said(page: Page, count: Item) -> bool:
+    """`21 minutes of the 25`: not sessions."""
+    told = {token.word for token in page.tokens[count.first : count.last + 1]}
+    return bool(told & {"minutes", "minute"}) or (count.tag is Tag.RATIO and 14 < count.m == page.planned_min)
 
 
 def _tally(page: Page, hit: Match[str]) -> Iterable[Finding]:
     count = page.first(hit, Tag.RATIO, Tag.NUM, Tag.ONE)
-    if count is None or count.n % 1 or count.n > MOST_SESSIONS or count.m > MOST_SESSIONS:
+    if count is None or _minutes_said(page, count):
+        return
+    if count.n % 1 or count.n > MOST_SESSIONS or count.m > MOST_SESSIONS:
         return
     if count.tag is Tag.RATIO and count.m % 1 == 0 and count.n <= count.m:
         yield Key.TALLY, Tally(int(count.n), int(count.m))
@@ -218,6 +233,9 @@ WEIGHTS = (
     rule("change of weight", "CHANGE (?:ABOUT|FILL|THE|ONLY|WORD|BY){0,2} MASS", _nothing),
     rule("change of weight", "MASS (?:FILL|IN|THE|WORD){0,1} CHANGE", _nothing),
     rule("weight", "(?:WEIGH NEAR{0,4})? MASS", _weight),
+    rule(
+        "number on the scales", "NUM (?:ON|FILL)? (?:THE|WORD){0,2} WEIGH (?=END|AND|FILL|DATE|PARTDAY)", _weight_number
+    ),
     rule(
         "weight without unit",
         "WEIGH (?:IS|AT|ABOUT|FILL|COLON|THE|WORD|IN|DATE|PARTDAY|IT|SELF){0,4} NUM (?!UNIT|OF|SLASH)",

@@ -34,7 +34,9 @@ _INVERTED = frozenset(
 _SURE = frozenset(
     {("should", "i"), ("will", "i"), ("do", "i"), ("can", "i"), ("could", "i"), ("may", "i"), ("shall", "i"),
      ("am", "i"), ("is", "it"), ("how", "do"), ("how", "can"), ("how", "to"), ("what", "if"), ("any", "tips"),
-     ("any", "advice"), ("does", "it"), ("when", "will"), ("when", "can"), ("when", "do"), ("must", "i"),
+     ("any", "advice"), ("what", "is"), ("what", "are"),
+     ("how", "come"), ("why", "is"), ("why", "do"), ("why", "are"), ("why", "so"), ("why", "am"),
+     ("why", "does"), ("does", "it"), ("when", "will"), ("when", "can"), ("when", "do"), ("must", "i"),
      ("would", "it"), ("is", "there"), ("what", "happens"), ("how", "should"), ("will", "it"), ("do", "you")}
 )  # fmt: skip
 """Two words with which a question starts even if its mark was left out."""
