@@ -32,6 +32,7 @@ RETAGS = (
     _retag("MAYBE_DAY", "", Tag.WORD),
     _retag("(?<=[DONE MISS MISS_IT STOPPED])WEEKLY(?=ACT|SESSION|ONE|STOP|COMMA|$)", "", Tag.DATE),
     _retag("(?<=AND)BACK(?=[NUM DUR DIST])", "", Tag.FILL),
+    _retag("(?<=WORD AND)BACK(?=$|STOP|COMMA)", "", Tag.FILL),
     _retag("NEG(?=THE|SELF|IT|COMMA)", "no", Tag.NO),
     _retag("(?<![NUM ONE DUR MORE HALF])UNIT(?=ACT|OF|ON|DASH ACT|AT|IN|FOR)", "hour", Tag.DUR, "60", 60.0),
     _retag("PLAN(?=PLACE|THE PLACE)", "", Tag.OFF),

@@ -135,7 +135,8 @@ def pieces_of(page: Page) -> list[Piece]:
 
 _BODILY = frozenset({Tag.PART, Tag.SENSE, Tag.SUDDEN, Tag.NOBEAR, Tag.WELL})
 _LEVEL = pattern(
-    "(?:SENSE (?:ABOUT|IS|AT|OF|THE|FILL|COLON|DASH|WORD){0,3}|PART (?:IS|AT|ABOUT)* (?:THE|ABOUT)) "
+    "(?:SENSE NEAR{0,4} COMMA (?:FILL|ABOUT|THE|IS|IT|AT|WORD){1,3}|"
+    "SENSE (?:ABOUT|IS|AT|OF|THE|FILL|COLON|DASH|WORD){0,3}|PART (?:IS|AT|ABOUT)* (?:THE|ABOUT)) "
     "[NUM ONE] (?=END|AND|SIDE|FILL|IN THE? SIDE? PART)"
 )
 _LEVEL_WORDS = frozenset({"level", "score", "scored", "rating", "scale", "maybe", "only", "say", "rated", "probably"})

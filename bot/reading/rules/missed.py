@@ -45,7 +45,8 @@ def _could_not(page: Page, hit: Match[str]) -> Iterable[Finding]:
 def _skipped(page: Page, hit: Match[str]) -> Iterable[Finding]:
     """Skipping a walk or run is a miss; skipping the stretch is nothing."""
     act = page.first(hit, Tag.ACT)
-    if act is not None and act.value in ("run", "walk"):
+    bits = act is not None and page.tokens[act.last].word in ("bit", "bits", "part", "parts")
+    if act is not None and act.value in ("run", "walk") and not bits:
         yield from _missed(page, hit)
         return
     page.claim(hit.start(), hit.end())

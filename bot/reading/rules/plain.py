@@ -259,7 +259,7 @@ TALLIES = (
     rule("count for the challenge", "[NUM ONE] (?:FILL|DONE|SESSION){0,2} CHALLENGE", _tally),
     rule(
         "challenge then count",
-        "CHALLENGE (?:TALLY|COLON|SELF|HAVE|DASH|IS|AT|DONE|COMMA|FILL){0,4} (?:RATIO|[NUM ONE] (?=DONE|END))",
+        "CHALLENGE (?:TALLY|COLON|SELF|HAVE|DASH|IS|AT|DONE|COMMA|FILL|WORD){0,6} (?:RATIO|[NUM ONE] (?=DONE|END))",
         _tally,
     ),
 )

@@ -6,7 +6,7 @@ from dataclasses import replace
 from datetime import date, timedelta
 from re import Match
 
-from bot.reading.facts import MoveTo, Off, PartOfDay
+from bot.reading.facts import Asked, MoveTo, Off, PartOfDay
 from bot.reading.page import Finding, Key, Page, rule
 from bot.reading.tags import Item, Tag, pattern
 from bot.reading.when import active_time, coming_day, next_time, part_of
@@ -43,7 +43,7 @@ def _part(page: Page, hit: Match[str]) -> PartOfDay | None:
 def _have(page: Page, hit: Match[str]) -> Iterable[Finding]:
     amount = page.first(hit, Tag.DUR) or page.first(hit, Tag.NUM)
     clause = re.split(_BREAK, page.line[: hit.start()])[-1]
-    told = Tag.DONE in clause or Tag.STOPPED in clause or Tag.ACT in clause
+    told = page.asked is Asked.DONE or Tag.DONE in clause or Tag.STOPPED in clause or Tag.ACT in clause
     if amount is not None and amount.n > 0 and not told:
         yield Key.HAVE, amount.n
 
@@ -274,6 +274,7 @@ LATER = (
         _later_at,
     ),
     rule("remind me at", "REMIND NEAR{0,3} (?:CLOCK|CLOCKISH) (?:PARTDAY)?", _later_at),
+    rule("remind me at", "REMIND NEAR{0,3} PARTDAY COMMA (?:AT|ABOUT)? (?:CLOCK|CLOCKISH)", _later_at),
     rule(
         "remind me at",
         "REMIND (?:ABOUT|FILL|PARTDAY){0,2} HALF [NUM ONE] (?:PARTDAY)?",
@@ -328,7 +329,7 @@ AT_HAND = (
         "HAVE (?:DATE|FILL)* (?:COMMA|COLON|DASH|BECAUSE|STOP) (?:ABOUT|FILL|ONLY|MAX|SELF|IS|GOT|HAVE){0,3} [DUR NUM]",
         _short,
     ),
-    rule("only this much", f"(?:HAVE|ONLY|MAX) {_LEAD} DUR (?!DONE)(?:MAX|SPARE)?", _have),
+    rule("only this much", f"(?:HAVE|ONLY|MAX) {_LEAD} DUR (?!DONE|SELF [ACT DONE])(?:MAX|SPARE)?", _have),
     rule(
         "only this much",
         f"(?:HAVE|ONLY) {_LEAD} NUM (?!OF|SLASH|DONE)"

@@ -58,5 +58,11 @@ REPEATS = (
         _repeat,
         needs="TIMES",
     ),
+    rule(
+        "repeats with rests",
+        "ACT (?:FOR|THE|FILL)? [NUM ONE] TIMES (?:OF|THE|FOR)? DUR "
+        "(?:COMMA|WITH|AND){0,2} (?:THE|FILL)? DUR (?:OF|THE)? ACT",
+        _repeat,
+    ),
     rule("repeats of one", f"[NUM ONE RATIO] TIMES {LEAD} (?:{PAIR}|{PAIR_BACK}) CLOSE?", _repeat),
 )
