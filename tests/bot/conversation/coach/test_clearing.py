@@ -1,4 +1,4 @@
-"""A clearance on record: who and when, by which words of a coach, and what it lifts and what it never lifts."""
+"""A clinician's word through the coach lifts what stands, on record with who and when; their own lifts nothing."""
 
 import pytest
 
