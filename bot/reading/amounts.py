@@ -268,7 +268,7 @@ REWRITES = tuple(
         ("NUM DASH? ISH", _ish),
         (f"{_N} UNIT AND? NUM UNIT?", _hour_unit),
         (f"{_N} UNIT AND? NUM UNIT", _min_sec),
-        (f"{_N} UNIT NUM(?=$|STOP|COMMA)", _min_sec),
+        (f"{_N} UNIT NUM(?=$|STOP|COMMA|ON THE)", _min_sec),
         (f"{_N} DASH? UNIT MORE", _hour_unit),
         (f"{_N} UNIT MORE", _hour_unit),
         ("[NUM CLOCKISH] NUM? AMPM", _clock),

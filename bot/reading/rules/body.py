@@ -118,6 +118,7 @@ def pieces_of(page: Page) -> list[Piece]:
         elif (
             tag == Tag.SHARE
             and page.items[index].n == 1.0
+            and not _over(page, index)
             and _TIMELY & {token.word for token in page.tokens[page.items[index].first : page.items[index].last + 1]}
         ):
             piece.wholes.append(index)
@@ -131,6 +132,12 @@ def pieces_of(page: Page) -> list[Piece]:
         if any(tag in _TELLING for tag in page.line[each.start : each.end]):
             each.wholes = []
     return found
+
+
+def _over(page: Page, index: int) -> bool:
+    """`session done`: told as done, not how long a complaint lasted."""
+    item = page.items[index]
+    return any(token.word in ("done", "finished", "completed") for token in page.tokens[item.first : item.last + 1])
 
 
 _BODILY = frozenset({Tag.PART, Tag.SENSE, Tag.SUDDEN, Tag.NOBEAR, Tag.WELL})
@@ -298,7 +305,7 @@ def _tell(page: Page, piece: Piece, aches: list[Ache]) -> None:
     """What *piece* says of *aches*."""
     denied = _denied(piece)
     for ache in aches:
-        well = piece.well and not piece.senses and not piece.sudden and not _negated_well(piece)
+        well = piece.well and (not piece.senses or _gone(page, piece)) and not piece.sudden and not _negated_well(piece)
         if well and ache.said and not ache.past and _at_first(page, piece):
             ache.course = Course.EASED
             continue
@@ -326,6 +333,12 @@ def _tell(page: Page, piece: Piece, aches: list[Ache]) -> None:
             ache.level = page.items[piece.levels[0]].n
         if piece.nobear:
             ache.bears = False
+
+
+def _gone(page: Page, piece: Piece) -> bool:
+    """`groin strain gone`: the complaint itself is over."""
+    word = page.tokens[page.items[piece.well[0]].last].word
+    return word in ("gone", "cleared", "healed", "resolved") and piece.well[0] > max(piece.senses)
 
 
 def _long_gone(page: Page, piece: Piece) -> bool:

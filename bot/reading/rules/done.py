@@ -195,7 +195,8 @@ def _counts(page: Page, clause: Clause, index: int) -> bool:
         return False
     if tag == Tag.RATIO and item.m <= MOST_OF_A_WEEK and page.has(Key.TALLY):
         return False
-    if tag == Tag.DUR and before == Tag.AT and clause.aches and not clause.told:
+    others = sum(each in AMOUNTS for each in page.line) > 1
+    if tag == Tag.DUR and before == Tag.AT and clause.aches and not clause.told and others:
         return False
     elapsed = page.line[index + 1 : index + 2] == Tag.SINCE
     if elapsed or waited or item.first in page.signs or after in _NOT_MINUTES:
@@ -351,6 +352,9 @@ def _of_amounts(page: Page, clause: Clause, amounts: list[int], story: Story) ->
         return
     if story.open_act is not None and (plain or clause.told or clause.words <= 2):
         entry.act, story.open_act = story.open_act.value, None
+        yield entry
+    elif last is not None and last.on != story.day and clause.joint in _JOINED and not clause.words:
+        entry.act = last.act
         yield entry
     elif last is not None and _follows(clause) and not clause.stops and _completes(last, entry) and clause.words <= 2:
         last.minutes = last.minutes if last.minutes is not None else entry.minutes
