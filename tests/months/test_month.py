@@ -42,6 +42,7 @@ def test_a_second_run_is_the_same_byte_for_byte(month: Month, templates: Path, t
     assert dump(Store.open(url_of(path))) == dump(Store.open(url_of(month[1])))
 
 
+@pytest.mark.servers
 def test_a_process_of_its_own_writes_the_same_bytes(month: Month, tmp_path: Path) -> None:
     people, url = tmp_path / "people.json", url_of(tmp_path / "own.sqlite3")
     people.write_text(json.dumps([ada(), kim()]), encoding="utf-8")

@@ -61,6 +61,7 @@ def test_nothing_of_it_is_logged_when_the_records_fail(
     assert harmful(caplog.text + "".join(capsys.readouterr())) == []
 
 
+@pytest.mark.servers
 def test_a_process_of_its_own_says_nothing_on_standard_error(tmp_path: Path) -> None:
     url = url_of(tmp_path / "own.sqlite3")
     OnTheWire.on(tmp_path / "own.sqlite3", ada(), kim()).store.close()
