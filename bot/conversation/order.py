@@ -115,7 +115,7 @@ def _stranger(known: Known, event: Heard | Opened | Outdated, now: datetime) -> 
 
 def help_alone(known: Known, event: Event, now: datetime) -> Outcome | None:
     """Danger or need answered by nothing but its own topic, for when the rest raised; None if there is none in it."""
-    if known.profile is None or not isinstance(event, Heard):
+    if known.profile is None or known.profile.role is Role.COACH or not isinstance(event, Heard):
         return None
     scene = Scene(known, known.profile, event, now)
     parts = (topic(scene) for topic in (danger, care))
