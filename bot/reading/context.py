@@ -31,6 +31,7 @@ RETAGS = (
     _retag("MAYBE_DAY(?=TO DATE|AND DATE|TO MAYBE_DAY|SELF (?:MISS|MISS_IT|DONE|ACT))", "", Tag.DATE),
     _retag("MAYBE_DAY", "", Tag.WORD),
     _retag("(?<=[DONE MISS MISS_IT STOPPED])WEEKLY(?=ACT|SESSION|ONE|STOP|COMMA|$)", "", Tag.DATE),
+    _retag("ABOUT", "between", Tag.WORD),
     _retag("(?<=AND)BACK(?=[NUM DUR DIST])", "", Tag.FILL),
     _retag("(?<=WORD AND)BACK(?=$|STOP|COMMA)", "", Tag.FILL),
     _retag("NEG(?=THE|SELF|IT|COMMA)", "no", Tag.NO),
