@@ -43,7 +43,9 @@ def _part(page: Page, hit: Match[str]) -> PartOfDay | None:
 def _have(page: Page, hit: Match[str]) -> Iterable[Finding]:
     amount = page.first(hit, Tag.DUR) or page.first(hit, Tag.NUM)
     clause = re.split(_BREAK, page.line[: hit.start()])[-1]
-    told = page.asked is Asked.DONE or Tag.DONE in clause or Tag.STOPPED in clause or Tag.ACT in clause
+    # "only 8 min" answers whether it was done; "only got 8" and "I have 8" still speak of the time at hand.
+    answers = page.asked is Asked.DONE and page.first(hit, Tag.GOT, Tag.HAVE) is None
+    told = answers or Tag.DONE in clause or Tag.STOPPED in clause or Tag.ACT in clause
     if amount is not None and amount.n > 0 and not told:
         yield Key.HAVE, amount.n
 

@@ -30,6 +30,7 @@ def test_what_lies_beyond_the_limit_is_not_read() -> None:
     assert read(filler + " chest pain", AT, "UTC").danger == ()
 
 
+@pytest.mark.nightly
 @pytest.mark.parametrize(
     "piece", ["a", "1", " ", "1.", "9 ", "and ", "walk ", "no ", "20 min ", "6 x (1 run, ", "'", "chest "]
 )
