@@ -6,7 +6,7 @@ from dataclasses import replace
 from datetime import date, timedelta
 from re import Match
 
-from bot.reading.facts import Asked, MoveTo, Off, PartOfDay
+from bot.reading.facts import MoveTo, Off, PartOfDay
 from bot.reading.page import Finding, Key, Page, rule
 from bot.reading.tags import Item, Tag, pattern
 from bot.reading.when import active_time, coming_day, next_time, part_of
@@ -43,9 +43,7 @@ def _part(page: Page, hit: Match[str]) -> PartOfDay | None:
 def _have(page: Page, hit: Match[str]) -> Iterable[Finding]:
     amount = page.first(hit, Tag.DUR) or page.first(hit, Tag.NUM)
     clause = re.split(_BREAK, page.line[: hit.start()])[-1]
-    # "only 8 min" answers whether it was done; "only got 8" and "I have 8" still speak of the time at hand.
-    answers = page.asked is Asked.DONE and page.first(hit, Tag.GOT, Tag.HAVE) is None
-    told = answers or Tag.DONE in clause or Tag.STOPPED in clause or Tag.ACT in clause
+    told = Tag.DONE in clause or Tag.STOPPED in clause or Tag.ACT in clause
     if amount is not None and amount.n > 0 and not told:
         yield Key.HAVE, amount.n
 
