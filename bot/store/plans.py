@@ -17,13 +17,6 @@ def sessions_between(tx: Transaction, who: str, first: date, last: date) -> tupl
     return tuple(map(_session_of, tx.scalars(wanted.order_by(SessionRow.on))))
 
 
-def session_after(tx: Transaction, who: str, day: date) -> Session | None:
-    """The first planned session later than *day*, None if there is none."""
-    wanted = select(SessionRow).where(SessionRow.who == who, SessionRow.on > day).order_by(SessionRow.on).limit(1)
-    row = tx.scalars(wanted).first()
-    return None if row is None else _session_of(row)
-
-
 def find_plan(tx: Transaction, who: str) -> Plan | None:
     """The whole plan, None if none was made."""
     head = tx.get(PlanRow, who)

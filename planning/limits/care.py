@@ -6,8 +6,6 @@ HEAVY = 35
 """From this BMI (kg/m2) on growth is slower and no strides are planned."""
 OVER = 30
 """Above this BMI running starts under 3 km a week (Nielsen et al. 2014, Int J Sports Phys Ther 9:338)."""
-SENIOR = 60
-"""Age in years from which on running never stands on days in a row (common practice, no source)."""
 
 
 def is_over_30(profile: Profile) -> bool:
@@ -18,11 +16,6 @@ def is_over_30(profile: Profile) -> bool:
 def is_heavy(profile: Profile) -> bool:
     """BMI of 35 or more, or unknown."""
     return profile.bmi is None or profile.bmi >= HEAVY
-
-
-def is_senior(profile: Profile) -> bool:
-    """Age of 60 or more, or unknown."""
-    return profile.age is None or profile.age >= SENIOR
 
 
 def can_walk_twenty(profile: Profile) -> bool:
