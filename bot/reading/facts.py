@@ -45,6 +45,8 @@ class Want(StrEnum):
     DATA = "data"
     UNDO = "undo"
     CLEARED = "cleared"
+    REVIEW = "review"
+    """How the last four weeks went. On the wire a key of its own: `wants` there knows the words above."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -149,6 +151,8 @@ class Reading:
     stuck: bool = False
     weather: Weather | None = None
     place: str | None = None
+    place_until: date | None = None
+    """The last day there, if one was said."""
     correct: bool = False
     well: bool = False
     habit: Habit | None = None

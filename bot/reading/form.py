@@ -3,7 +3,7 @@
 from datetime import date, datetime, time
 from typing import Any
 
-from bot.reading.facts import MoveTo, Reading
+from bot.reading.facts import MoveTo, Reading, Want
 from planning.terms.choices import Weekday
 
 _SKIPPED = frozenset({"text", "at", "did", "move_to", "off"})
@@ -17,6 +17,8 @@ def json_of(reading: Reading) -> dict[str, Any]:
     for name in Reading.__slots__:
         if name not in _SKIPPED and _says(value := getattr(reading, name)):
             out[name] = _value(value)
+    if reading.wants is Want.REVIEW:
+        out["review"] = out.pop("wants") == "review"
     if reading.move_to is not None:
         out["move_to"] = _moved(reading.move_to)
     if reading.off is not None:

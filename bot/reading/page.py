@@ -37,6 +37,7 @@ class Key(StrEnum):
     STUCK = "stuck"
     WEATHER = "weather"
     PLACE = "place"
+    PLACE_UNTIL = "place_until"
     CORRECT = "correct"
     WELL = "well"
     HABIT = "habit"

@@ -53,6 +53,7 @@ def reading_of(page: Page, text: str) -> Reading:
         stuck=Key.STUCK in told,
         weather=_weather(_all(told, Key.WEATHER, Weather)),
         place=_first(told, Key.PLACE, str),
+        place_until=_first(told, Key.PLACE_UNTIL, date),
         correct=Key.CORRECT in told or "undo" in wishes,
         well=Key.WELL in told,
         habit=_first(told, Key.HABIT, Habit),

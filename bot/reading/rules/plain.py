@@ -14,7 +14,7 @@ MOST_SESSIONS = 31
 """A tally above this is no count of sessions."""
 
 _GRAVITY = (Want.LEAVE, Want.UNDO, Want.DATA, Want.CLEARED, Want.COACH, Want.PAUSE, Want.RESUME, Want.EASIER,
-            Want.HARDER, Want.WHY, Want.WEEK, Want.TODAY, Want.HELP)  # fmt: skip
+            Want.HARDER, Want.WHY, Want.REVIEW, Want.WEEK, Want.TODAY, Want.HELP)  # fmt: skip
 
 
 def _ten(item: Item | None) -> float | None:

@@ -166,6 +166,8 @@ LONGEST_BREAK = 400
 """Days; a longer break is no break that a plan can wait for."""
 _OFF_CUE = pattern("[OFF]|(?<=IN)PLACE|(?<=TO)PLACE|RETURN (?=ON|DATE|THE)|(?<=STARTING)RETURN")
 _NO_SESSION = pattern("MISS_IT")
+_THERE = pattern("IN PLACE")
+_NO_TRAINING = pattern("[OFF MISS MISS_IT]|NEG (?:FILL|THE|WORD)* [SESSION ACT]")
 _USED = pattern("USED")
 _FIRST = pattern("FROM (?:ON|THE|PARTDAY)? DATE")
 _LAST_BEFORE = pattern("(?:UNTIL|RETURN) (?:OFF)? (?:ON|THE|FILL|UNTIL|PARTDAY)? DATE")
@@ -223,9 +225,18 @@ def _off(page: Page, start: int, end: int) -> bool:
     if first is None and last is None:
         return False
     low, high = min(a for a, _ in used), max(b for _, b in used)
-    page.add(Key.OFF, Off(first if first != page.today else None, last), low, high, "days off")
+    if _only_there(line, first):
+        page.add(Key.PLACE_UNTIL, last, low, high, "while away")
+    else:
+        page.add(Key.OFF, Off(first if first != page.today else None, last), low, high, "days off")
     page.claim(low, high)
     return True
+
+
+def _only_there(line: str, first: date | None) -> bool:
+    """`I'm in Chicago till Friday`: somewhere else by now, and not a word of training less."""
+    until = _LAST_BEFORE.search(line) or _THROUGH.search(line)
+    return bool(until and first is None and _THERE.search(line) and not _NO_TRAINING.search(line))
 
 
 def _bump(first: date, last: date) -> date:
