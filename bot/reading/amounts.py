@@ -249,6 +249,13 @@ def _hour_unit(items: list[Item]) -> Item | None:
     return _hour_and([each for each in items if each.tag not in (Tag.AND, Tag.DASH)])
 
 
+def _weekday_and_day(items: list[Item]) -> Item | None:
+    """`friday 13th`: one day, named twice."""
+    day = items[-1]
+    named = items[0].value.isalpha() and "-" in day.value and day.value[0].isdigit()
+    return _over(items, Tag.DATE, day.n, value=day.value) if named else None
+
+
 _N = "[NUM ONE]"
 REWRITES = tuple(
     Rewrite(pattern(text), build, needed(text))
@@ -258,6 +265,7 @@ REWRITES = tuple(
         ("[ORDINAL NUM] OF? MONTH", _month_day),
         ("MONTH THE? [ORDINAL NUM]", _month_day),
         ("THE? ORDINAL", _day_of_month),
+        ("DATE ON? DATE", _weekday_and_day),
         (f"{_N} UNIT MORE", _stone_half),
         (f"{_N} MORE", _mixed),
         (f"{_N} UNIT (?:AND|COMMA)? NUM UNIT?(?!THE? NUM)", _stone),
@@ -281,6 +289,7 @@ REWRITES = tuple(
         ("(?<=AT)UNIT NUM", _minute_number),
         ("PAST [NUM ONE]", _past),
         ("(?<=[AT TO UNTIL BY])HALF [NUM ONE](?!UNIT)", _past),
+        ("(?<![NUM ONE DUR DIST DONE])HALF [NUM ONE](?=PARTDAY|INSTEAD)", _past),
         ("DUR AND NUM(?=$|THE|WORD|STOP|COMMA|OF|ACT|FILL|ON)", _hour_minutes),
         ("[NUM ONE] OCLOCK", _oclock),
         ("DAYS AGO", _days_ago),

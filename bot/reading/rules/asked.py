@@ -5,6 +5,8 @@ from bot.reading.page import Key, Page
 from bot.reading.tags import Tag, pattern
 from planning.terms.choices import Activity, Part
 
+ANSWER = "answer"
+"""Name of the rule: a number that answers the open question."""
 _NUMBERS = (Tag.NUM, Tag.ONE)
 
 
@@ -65,7 +67,7 @@ def _level(page: Page, index: int) -> None:
 
 
 def _take(page: Page, key: Key, value: float, index: int) -> None:
-    page.add(key, value, index, index + 1, "answer")
+    page.add(key, value, index, index + 1, ANSWER)
     page.claim(index, index + 1)
 
 

@@ -175,6 +175,8 @@ def body(page: Page) -> None:
     for piece in pieces_of(page):
         if piece.joint in _HARD:
             waiting = []
+        if aches and _says_where(page, piece, aches[-1]):
+            continue
         named = [_ache(page, index, piece) for index in _own_parts(page, piece)]
         if piece.joint in _HARD or piece.joint == Tag.BUT:
             moment = False
@@ -193,6 +195,8 @@ def body(page: Page) -> None:
                 waiting, before = [], ([*waiting, *named] if _joined(piece) else named)
             else:
                 waiting = [*waiting, *named]
+                for ache in named if piece.courses else ():
+                    ache.course = Course(page.items[piece.courses[-1]].value)
                 if before and (piece.joint == Tag.AND or _too(page, piece)) and not piece.courses:
                     _copy(before[-1], named)
                     waiting = []
@@ -250,6 +254,24 @@ def _own_parts(page: Page, piece: Piece) -> list[int]:
         if not kept or not _nested(page, kept[-1], index):
             kept.append(index)
     return kept
+
+
+_WITHIN = {
+    "foot": frozenset({Part.TOE, Part.HEEL, Part.ARCH}),
+    "legs": frozenset({Part.CALF, Part.SHIN, Part.KNEE, Part.THIGH, Part.HAMSTRING}),
+}
+
+
+def _says_where(page: Page, piece: Piece, last: Ache) -> bool:
+    """`numb toes, both feet`: only the side of the part told before; it is taken there."""
+    if piece.joint != Tag.COMMA or piece.says or len(piece.parts) != 1:
+        return False
+    index = piece.parts[0]
+    side = page.line[index - 1 : index] == Tag.SIDE and page.items[index - 1]
+    if not side or last.side or last.part not in _WITHIN.get(page.items[index].value, ()):
+        return False
+    last.side = Side(side.value)
+    return True
 
 
 def _copy(told: Ache, named: list[Ache]) -> None:

@@ -52,7 +52,7 @@ def clauses_of(page: Page) -> list[Clause]:
     found: list[Clause] = []
     clause = Clause("", 0, 0)
     for index, tag in enumerate(page.line):
-        if tag in _BREAKS:
+        if tag in _BREAKS or (tag == Tag.SELF and clause.others and clause.told and clause.amounts):
             clause.end = index
             found.append(clause)
             clause = Clause(tag, index + 1, index + 1)

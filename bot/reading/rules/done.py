@@ -350,7 +350,9 @@ def _of_amounts(page: Page, clause: Clause, amounts: list[int], story: Story) ->
     plain = clause.words == 0 or any(token.word in _BACK for token in _tokens(page, clause))
     if last is not None and clause.joint in (*ENDS, Tag.BECAUSE) and plain and _repeated(last, entry):
         return
-    if story.open_act is not None and (plain or clause.told or clause.words <= 2):
+    if last is not None and last.on == story.day and _in_all(page, last, entry):
+        last.minutes = entry.minutes
+    elif story.open_act is not None and (plain or clause.told or clause.words <= 2):
         entry.act, story.open_act = story.open_act.value, None
         yield entry
     elif last is not None and last.on != story.day and clause.joint in _JOINED and not clause.words:
@@ -371,6 +373,12 @@ def _of_amounts(page: Page, clause: Clause, amounts: list[int], story: Story) ->
         last.minutes += entry.minutes or 0.0
     elif _session_said(page, clause, amounts):
         yield entry
+
+
+def _in_all(page: Page, last: Entry, entry: Entry) -> bool:
+    """`a stitch at 12, then finished the 20`: the whole session, not more of it."""
+    part = last.act == SESSION and last.minutes is not None and entry.minutes is not None
+    return part and entry.minutes == page.planned_min and (last.minutes or 0) < (entry.minutes or 0)
 
 
 def _tokens(page: Page, clause: Clause) -> list[Token]:

@@ -139,8 +139,17 @@ def _nth(page: Page, hit: Match[str]) -> Iterable[Finding]:
 def _mood(page: Page, hit: Match[str]) -> Iterable[Finding]:
     word = page.first(hit, Tag.MOOD)
     before = re.split(_BREAKS, page.line[: hit.start()])[-1]
-    if word is not None and not (word.value == "good" and Tag.NEG in before[-3:]):
-        yield Key.MOOD, Mood(word.value)
+    if word is None or (word.value == "good" and Tag.NEG in before[-3:]):
+        return
+    if page.has(Key.ILL) and page.tokens[word.last].word in _POORLY:
+        return
+    yield Key.MOOD, Mood(word.value)
+
+
+_POORLY = frozenset(
+    {"rotten", "awful", "terrible", "dreadful", "rough", "crap", "rubbish", "horrible", "grim", "lousy"}
+)
+"""Beside an illness these say how the body feels."""
 
 
 def _ill(page: Page, hit: Match[str]) -> Iterable[Finding]:

@@ -225,7 +225,7 @@ def _off(page: Page, start: int, end: int) -> bool:
     if first is None and last is None:
         return False
     low, high = min(a for a, _ in used), max(b for _, b in used)
-    if _only_there(line, first):
+    if _only_there(page, line, first):
         page.add(Key.PLACE_UNTIL, last, low, high, "while away")
     else:
         page.add(Key.OFF, Off(first if first != page.today else None, last), low, high, "days off")
@@ -233,10 +233,12 @@ def _off(page: Page, start: int, end: int) -> bool:
     return True
 
 
-def _only_there(line: str, first: date | None) -> bool:
-    """`I'm in Chicago till Friday`: somewhere else by now, and not a word of training less."""
+def _only_there(page: Page, line: str, first: date | None) -> bool:
+    """`I'm in Chicago till Friday`: in another town by now, and not a word of training less."""
+    there = _THERE.search(line)
     until = _LAST_BEFORE.search(line) or _THROUGH.search(line)
-    return bool(until and first is None and _THERE.search(line) and not _NO_TRAINING.search(line))
+    town = there is not None and page.items[there.end() - 1].value == "city"
+    return bool(town and until and first is None and not _NO_TRAINING.search(line))
 
 
 def _bump(first: date, last: date) -> date:

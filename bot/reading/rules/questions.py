@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from bot.reading.page import Found, Key, Page
+from bot.reading.rules.asked import ANSWER
 from bot.reading.tags import Tag, pattern
 
 _QUESTION = pattern("QUEST NEAR{0,7} (?:DATE|SPAN|PARTDAY)")
@@ -55,7 +56,7 @@ def _only_asked(page: Page, fact: Found) -> bool:
     """Whether a fact within a question says nothing of what is so: a deed, or harm that is feared ("hurt my knees")."""
     if fact.key is Key.BODY:
         return any(page.tokens[place].word in _DAMAGE for place in range(max(0, fact.first - 2), fact.last + 1))
-    return fact.key in _TOLD
+    return fact.key in _TOLD and fact.rule != ANSWER
 
 
 LONGEST = 40
