@@ -6,7 +6,7 @@ VENV := .venv
 BIN := $(VENV)/bin
 LOCK := uv pip compile --universal --generate-hashes --no-emit-index-url --no-emit-find-links --no-annotate --no-header --quiet --extra build
 
-.PHONY: chat test test-servers nightly lock clean
+.PHONY: chat test test-servers test-postgres nightly lock clean
 
 chat: $(VENV)/.installed
 	@$(BIN)/python -m bot chat $(ARGS)
@@ -16,10 +16,13 @@ test: $(VENV)/.installed-dev
 	$(BIN)/ruff format --check .
 	$(BIN)/mypy
 	$(BIN)/lint-imports
-	$(BIN)/pytest -n auto -m "not servers and not nightly"
+	$(BIN)/pytest -n auto -m "not servers and not nightly and not postgres"
 
 test-servers: $(VENV)/.installed-dev
-	$(BIN)/pytest -m servers
+	$(BIN)/pytest -m "servers and not nightly"
+
+test-postgres: $(VENV)/.installed-dev
+	$(BIN)/pytest -n auto -m "postgres and not nightly and not servers"
 
 nightly: $(VENV)/.installed-dev
 	$(BIN)/pytest -n auto -m nightly --durations=10

@@ -1,12 +1,14 @@
 """Records for the tests: made once, copied for each test."""
 
 import shutil
+import tempfile
 from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
 
 from bot.store.unit import Store
+from tests.support.cluster import Cluster
 from tests.support.people import ada, kim
 from tests.support.wire import OnTheWire, url_of
 
@@ -46,3 +48,24 @@ def wire(templates: Path, tmp_path: Path) -> Iterator[OnTheWire]:
     run = OnTheWire(Store.open(url_of(Path(shutil.copy(templates / "started.sqlite3", tmp_path)))))
     yield run
     run.store.close()
+
+
+@pytest.fixture(scope="session")
+def cluster() -> Iterator[Cluster]:
+    """A throw-away server, with empty records in its database `blank`. The path of its socket has to be short."""
+    folder = Path(tempfile.mkdtemp(prefix="lamppost-"))
+    folder.chmod(0o755)
+    server = Cluster(folder)
+    server.create("template1", "blank")
+    Store.open(server.url("blank")).close()
+    yield server
+    server.stop()
+    shutil.rmtree(folder)
+
+
+@pytest.fixture
+def server_url(cluster: Cluster) -> Iterator[str]:
+    """Empty records on a server."""
+    name = cluster.create("blank")
+    yield cluster.url(name)
+    cluster.drop(name)

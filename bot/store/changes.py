@@ -125,7 +125,12 @@ def _raise_flag(tx: Transaction, who: str, change: c.RaiseFlag) -> None:
     flag = change.flag
     tx.execute(
         update(FlagRow)
-        .where(FlagRow.who == who, FlagRow.part == flag.part, FlagRow.side.is_(flag.side), FlagRow.cleared_on.is_(None))
+        .where(
+            FlagRow.who == who,
+            FlagRow.part == flag.part,
+            FlagRow.side.is_not_distinct_from(flag.side),
+            FlagRow.cleared_on.is_(None),
+        )
         .values(cleared_on=flag.since, cleared_id=change.from_id)
     )
     side, colour, since = flag.side, flag.colour, flag.since

@@ -9,6 +9,7 @@ from sqlalchemy.orm import Session as Transaction
 
 from bot.conversation.agenda import ORDER, Appointment
 from bot.conversation.events import Due, DueKind
+from bot.store.locks import hold
 from bot.store.tables import DueRow, PersonRow
 
 
@@ -23,9 +24,19 @@ class Claim:
 
 def next_claim(tx: Transaction, until: datetime) -> Claim | None:
     """The earliest thing due at or before *until*; its row is gone when this transaction is kept."""
-    wanted = select(DueRow).where(DueRow.at <= until).order_by(DueRow.at, DueRow.rank, DueRow.who).limit(1)
-    row = tx.scalars(wanted).first()
-    if row is None:
+    wanted = select(DueRow.id, DueRow.who).where(DueRow.at <= until).order_by(DueRow.at, DueRow.rank, DueRow.who)
+    while (found := tx.execute(wanted.limit(1)).first()) is not None:
+        claim = take(tx, found.id, found.who, until)
+        if claim is not None:
+            return claim
+    return None
+
+
+def take(tx: Transaction, row_id: int, who: str, until: datetime) -> Claim | None:
+    """What one row says, in a turn of *who*; None if somebody else did it or it was put off beyond *until*."""
+    hold(tx, who)
+    row = tx.get(DueRow, row_id)
+    if row is None or row.at > until:
         return None
     tx.delete(row)
     tx.flush()

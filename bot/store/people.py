@@ -14,7 +14,9 @@ from planning.progress.weight import Weighing
 from planning.terms.choices import Activity, Colour, Part, Role, Side
 from planning.terms.entry import Break, Entry, Fixed, Flag, History, Status
 
-BACK = timedelta(days=35)
+BACK = timedelta(weeks=9)
+"""Sessions this far back: the four weeks before the last four, for what changed since."""
+
 AHEAD = timedelta(days=21)
 LOGGED = timedelta(weeks=14)
 """Entries this far back are looked at: twelve steady weeks open more room when time is scarce."""

@@ -26,7 +26,7 @@ from bot.logs import note
 from bot.messages import Attachment, Incoming
 from bot.reports.chart import weeks_png
 from bot.reports.export import export_json
-from bot.store import due, inbox, invites, outbox, people, plans, privacy
+from bot.store import due, inbox, invites, locks, outbox, people, plans, privacy
 from bot.store.changes import keep, person_row
 from bot.store.unit import Store
 from bot.turn.coaching import Draw, by_chance, with_team
@@ -119,6 +119,7 @@ class Turns:
 def _help(tx: Transaction, incoming: Incoming) -> None:
     """Answer what could not be answered in full: with danger help first and the coach told, else an error."""
     who = outbox.who_is(tx, incoming.door, incoming.sender)
+    locks.hold(tx, who)
     cause = Cause(incoming.door, f"{incoming.door}:{incoming.id}", incoming.at)
     known = people.find_known(tx, who, incoming.at)
     outcome = help_alone(known, event_of(tx, known, incoming), incoming.at)
@@ -154,11 +155,13 @@ def plan_anew(tx: Transaction, who: str, now: datetime | None) -> None:
 def settle(tx: Transaction, who: str, now: datetime, swept: datetime | None = None) -> None:
     """Write down what falls due next for *who*. *swept*: up to there all was done."""
     tx.flush()
+    locks.hold_person(tx, who)
     due.set_agenda(tx, who, agenda(people.find_known(tx, who, now), swept))
 
 
 def _answer(tx: Transaction, incoming: Incoming, draw: Draw) -> None:
     who = outbox.who_is(tx, incoming.door, incoming.sender)
+    locks.hold(tx, who)
     known = people.find_known(tx, who, incoming.at)
     event = event_of(tx, known, incoming)
     known = with_team(tx, known, event, incoming.at, draw)

@@ -9,6 +9,7 @@ import pytest
 
 from bot.doors.wire import DOOR, Wire
 from bot.post.desk import Desk
+from bot.store.tables import Base
 from bot.store.unit import Store
 from tests.support.people import ada, kim
 from tests.support.shell import bot
@@ -17,10 +18,10 @@ from tests.support.wire import OnTheWire, dump, url_of
 LINES = Path(__file__).with_name("month.jsonl").read_text(encoding="utf-8")
 
 
-def played(path: Path) -> list[str]:
+def played(url: str) -> list[str]:
     """What the month brings out on these records, line by line."""
     out: list[str] = []
-    store = Store.open(url_of(path))
+    store = Store.open(url)
     Wire(Desk(store, DOOR), out.append).run(LINES.splitlines())
     store.close()
     return out
@@ -30,7 +31,7 @@ def played(path: Path) -> list[str]:
 def month(templates: Path, tmp_path_factory: pytest.TempPathFactory) -> tuple[list[str], Path]:
     """The lines of one run, and the records after it."""
     path = Path(shutil.copy(templates / "enrolled.sqlite3", tmp_path_factory.mktemp("month")))
-    return played(path), path
+    return played(url_of(path)), path
 
 
 Month = tuple[list[str], Path]
@@ -38,7 +39,7 @@ Month = tuple[list[str], Path]
 
 def test_a_second_run_is_the_same_byte_for_byte(month: Month, templates: Path, tmp_path: Path) -> None:
     path = Path(shutil.copy(templates / "enrolled.sqlite3", tmp_path))
-    assert played(path) == month[0]
+    assert played(url_of(path)) == month[0]
     assert dump(Store.open(url_of(path))) == dump(Store.open(url_of(month[1])))
 
 
@@ -50,6 +51,22 @@ def test_a_process_of_its_own_writes_the_same_bytes(month: Month, tmp_path: Path
     run = bot("wire", "--db", url, said=LINES)
     assert (run.returncode, run.stderr) == (0, "")
     assert run.stdout.splitlines() == month[0]
+
+
+@pytest.mark.postgres
+def test_a_server_writes_the_same_bytes_as_a_file(month: Month, server_url: str) -> None:
+    OnTheWire.at(server_url, ada(), kim()).store.close()
+    assert played(server_url) == month[0]
+    assert kept(server_url) == kept(url_of(month[1]))
+
+
+def kept(url: str) -> dict[str, list[tuple[object, ...]]]:
+    """Every row without its number, which a file gives out again."""
+    store = Store.open(url)
+    found = dump(store)
+    store.close()
+    numbered = {table.name for table in Base.metadata.sorted_tables if "id" in table.columns}
+    return {name: sorted((row[name in numbered :] for row in rows), key=repr) for name, rows in found.items()}
 
 
 def test_feeding_the_month_again_adds_nothing(month: Month, tmp_path: Path) -> None:

@@ -36,7 +36,11 @@ class OnTheWire:
 
     @classmethod
     def on(cls, path: Path, *profiles: Json) -> "OnTheWire":
-        store = Store.open(url_of(path))
+        return cls.at(url_of(path), *profiles)
+
+    @classmethod
+    def at(cls, url: str, *profiles: Json) -> "OnTheWire":
+        store = Store.open(url)
         with store.begin() as tx:
             for profile in profiles:
                 enrol(tx, KeepProfile(profile_from_json(profile)))

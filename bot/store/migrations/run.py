@@ -6,6 +6,9 @@ from alembic import command
 from alembic.config import Config
 from alembic.script import ScriptDirectory
 from sqlalchemy import Engine
+from sqlalchemy.orm import Session
+
+from bot.store.locks import hold_upgrade
 
 
 def configuration() -> Config:
@@ -21,8 +24,9 @@ def known_versions() -> frozenset[str]:
 
 
 def upgrade(engine: Engine, to: str = "head") -> None:
-    """Bring the tables to version *to*, all steps in one transaction."""
+    """Bring the tables to version *to*, all steps in one transaction, by one process at a time."""
     config = configuration()
-    with engine.begin() as connection:
-        config.attributes["connection"] = connection
+    with Session(engine) as tx, tx.begin():
+        hold_upgrade(tx)
+        config.attributes["connection"] = tx.connection()
         command.upgrade(config, to)

@@ -9,6 +9,7 @@ from sqlalchemy.exc import IntegrityError, StatementError
 
 from bot.conversation.known import Marks
 from bot.store.changes import person_row
+from bot.store.locks import hold
 from bot.store.tables import ClockRow, EntryRow, PersonRow
 from bot.store.unit import Store
 from tests.support.letters import at
@@ -23,13 +24,13 @@ IN_FORCE = (
 
 
 @pytest.mark.parametrize(("name", "value", "why"), IN_FORCE, ids=[row[0] for row in IN_FORCE])
-def test_a_setting_is_in_force(store: Store, name: str, value: object, why: str) -> None:
-    with store.begin() as tx:
+def test_a_setting_is_in_force(file_store: Store, name: str, value: object, why: str) -> None:
+    with file_store.begin() as tx:
         assert tx.scalar(text(f"PRAGMA {name}")) == value, why
 
 
-def test_a_setting_is_in_force_on_every_connection(store: Store) -> None:
-    both = [store.engine.raw_connection() for _ in range(2)]
+def test_a_setting_is_in_force_on_every_connection(file_store: Store) -> None:
+    both = [file_store.engine.raw_connection() for _ in range(2)]
     found = [each.cursor().execute("PRAGMA foreign_keys").fetchone() for each in both]
     for each in both:
         each.close()
@@ -43,6 +44,7 @@ def test_writers_at_once_lose_nothing(store: Store) -> None:
     def add_fifty(_writer: int) -> None:
         for _ in range(50):
             with store.begin() as tx:
+                hold(tx, "ada")
                 row = person_row(tx, "ada")
                 row.last_id = str(int(row.last_id or 0) + 1)
 

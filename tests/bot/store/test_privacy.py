@@ -99,10 +99,10 @@ def bytes_of(url: str) -> bytes:
     return b"".join(each.read_bytes() for each in path.parent.glob(path.name + "*"))
 
 
-def test_nothing_of_a_person_is_left_when_they_leave(store: Store, blank_url: str) -> None:
-    filled(store)
+def test_nothing_of_a_person_is_left_when_they_leave(file_store: Store, blank_url: str) -> None:
+    filled(file_store)
     assert b"canary" in bytes_of(blank_url)
-    with store.begin() as tx:
+    with file_store.begin() as tx:
         keep(tx, "ada", Erase())
         privacy.remember_erased(tx, "ada", at())
     left = bytes_of(blank_url)
