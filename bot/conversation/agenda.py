@@ -52,7 +52,7 @@ def agenda(known: Known, swept: datetime | None = None) -> tuple[Appointment, ..
     known = replace(known, since=since)
     if profile.role is Role.COACH:
         return tuple(Appointment(at, due) for at, due in dues(known, profile, since))
-    parts = (_close, _follow_up, _push, _nudge, _review)
+    parts = (_close, _home, _follow_up, _push, _nudge, _review)
     found = (each for part in parts for each in part(known, profile))
     return tuple(each for each in found if each.at >= since)
 
@@ -147,6 +147,18 @@ def _close(known: Known, profile: Profile) -> Iterator[Appointment]:
     day = known.marks.pushed_on
     if day is not None and _after(day, known.marks.closed_on) and not is_settled(known, day):
         yield Appointment(instant(day + timedelta(days=1), time(0), profile.tz), Due(DueKind.CLOSE, day))
+
+
+def _home(known: Known, profile: Profile) -> Iterator[Appointment]:
+    """The end of a stay elsewhere: midnight there, or the first session of the day after by the clock of home."""
+    journey = known.marks.journey
+    if journey is None or journey.until is None:
+        return
+    day = journey.until + timedelta(days=1)
+    session = next((each for each in known.sessions if each.on == day), None)
+    first = instant(day, session.at, journey.home) if session else None
+    at = instant(day, time(0), profile.tz)
+    yield Appointment(min(at, first) if first else at, Due(DueKind.HOME, day))
 
 
 def _follow_up(known: Known, profile: Profile) -> Iterator[Appointment]:

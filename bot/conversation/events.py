@@ -13,6 +13,7 @@ class DueKind(StrEnum):
     """Things that fall due by the clock; at one instant in this order."""
 
     CLOSE = "close"
+    HOME = "home"
     FOLLOW_UP = "follow_up"
     PUSH = "push"
     NUDGE = "nudge"

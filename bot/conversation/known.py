@@ -50,6 +50,14 @@ class Hold:
 
 
 @dataclass(frozen=True, slots=True)
+class Journey:
+    """Somewhere else for a while: the zone of *home*, and the last local day there; None: not said."""
+
+    home: str
+    until: date | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class Marks:
     """The last local dates for which something was done, and the instant of the last word of the person.
 
@@ -67,6 +75,8 @@ class Marks:
     """When something was last kept that `undo` can take back."""
     put_off: int = 0
     """How often the session of *pushed_on* was put off before it was sent."""
+    journey: Journey | None = None
+    """The clock of the profile goes by another place than home."""
     away: bool = False
     """Pushes of earlier days were never sent, since the bot was down; it is said once, with the next message."""
 
@@ -120,7 +130,7 @@ class Team:
 class Known:
     """What is known of one person, as far as one answer needs it.
 
-    *profile* None: a stranger, or somebody in the middle of the survey (*draft*). *sessions*: of the plan from five
+    *profile* None: a stranger, or somebody in the middle of the survey (*draft*). *sessions*: of the plan from nine
     weeks back to three weeks ahead, in order; *entries* of the last fourteen; *holds*: those that stand. *since*: UTC
     instant from which on things fall due, None before the clock has started.
     """

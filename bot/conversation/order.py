@@ -5,7 +5,7 @@ from dataclasses import replace
 from datetime import datetime
 
 from bot.conversation.agenda import CARE
-from bot.conversation.changes import KeepDraft, Outcome, SetMarks, comes_from
+from bot.conversation.changes import Change, KeepDraft, Outcome, SetMarks, comes_from
 from bot.conversation.coach.another import speaks_of_another
 from bot.conversation.coach.turn import coach_due, coach_turn
 from bot.conversation.events import Due, Event, Heard, Invited, Opened, Outdated, Shared
@@ -16,6 +16,7 @@ from bot.conversation.survey import invited, survey, with_sign
 from bot.conversation.topics import (
     change,
     cleared,
+    journey,
     later,
     log,
     misses,
@@ -54,7 +55,7 @@ TOPICS: tuple[Topic, ...] = (
     resize.less_time,
     resize.weather,
     change.habit,
-    change.place,
+    journey.place,
     later.moved,
     later.later,
     pause.pause,
@@ -143,8 +144,8 @@ def _help_for(who: str, heard: Heard) -> Say | None:
 
 
 def _answer(known: Known, profile: Profile, event: Heard | Opened | Outdated, now: datetime) -> Outcome:
-    heard_now = SetMarks(replace(known.marks, heard_at=now))
     if isinstance(event, Outdated):
+        heard_now = SetMarks(replace(known.marks, heard_at=now))
         return Outcome((heard_now,), (Say(known.who, Kind.SMALL, ("old_button",)),))
     heard = event if isinstance(event, Heard) else Heard(event.id, read("", now, profile.tz))
     scene = Scene(known, profile, heard, now)
@@ -152,12 +153,17 @@ def _answer(known: Known, profile: Profile, event: Heard | Opened | Outdated, no
         return _coach(scene)
     parts = (small.opened(scene, event.asks),) if isinstance(event, Opened) else _walk(scene)
     changes = tuple(change for part in parts for change in part.changes)
-    if any(comes_from(change) == scene.id for change in changes):
-        heard_now = SetMarks(replace(heard_now.marks, kept_on=scene.today))
     says = tuple(say for part in parts for say in part.says)
     own = tuple(say for say in says if say.to == known.who)
     others = tuple(say for say in says if say.to != known.who)
-    return Outcome((*changes, heard_now), (*merged(own, scene), *others))
+    return Outcome((*changes, _heard(scene, changes)), (*merged(own, scene), *others))
+
+
+def _heard(scene: Scene, changes: tuple[Change, ...]) -> SetMarks:
+    """The marks as the topics left them, with the instant of this word."""
+    marks = next((each.marks for each in reversed(changes) if isinstance(each, SetMarks)), scene.known.marks)
+    kept = any(comes_from(change) == scene.id for change in changes)
+    return SetMarks(replace(marks, heard_at=scene.now, kept_on=scene.today if kept else marks.kept_on))
 
 
 def _coach(scene: Scene) -> Outcome:

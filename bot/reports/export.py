@@ -1,9 +1,11 @@
-"""All that is kept of a person, as one JSON object for themselves."""
+"""All that is kept of a person, as one JSON object for themselves; what they did also as a table."""
 
+import csv
 import json
 from collections.abc import Mapping
 from datetime import date, datetime, time
 from enum import Enum
+from io import StringIO
 from typing import Any
 
 from sqlalchemy.orm import Session as Transaction
@@ -41,6 +43,18 @@ def export(tx: Transaction, who: str) -> dict[str, object]:
     for name in sorted(rows.keys() - SHOWN_APART - IN_THE_PLAN):
         said[name] = [_plain(row) for row in rows[name]]
     return said
+
+
+COLUMNS = ("date", "status", "kind", "minutes", "km", "share", "effort", "planned_on", "from_id")
+
+
+def entries_csv(tx: Transaction, who: str) -> str:
+    """What was done and missed as a table (RFC 4180), a line for each entry; what was not said is empty."""
+    table = StringIO()
+    writer = csv.DictWriter(table, COLUMNS, extrasaction="ignore")
+    writer.writeheader()
+    writer.writerows(export(tx, who)["entries"])  # type: ignore[arg-type]
+    return table.getvalue()
 
 
 def _entry(row: Mapping[str, object]) -> dict[str, object]:

@@ -47,7 +47,7 @@ def post(tx: Transaction, say: Say, cause: Cause, place: int, files: tuple[Attac
         about=about(said),
         key=say.key or f"{cause.name}:{place}",
         buttons=tuple(outbox.NewButton(label, each.text, each.opens) for label, each in buttons),
-        files=files if say.kind in (Kind.DATA, Kind.REVIEW) else (),
+        files=files,
     )
     outbox.put(tx, letter)
 

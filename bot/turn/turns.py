@@ -21,15 +21,13 @@ from bot.conversation.changes import (
 )
 from bot.conversation.events import DueKind
 from bot.conversation.known import Known
-from bot.conversation.says import Kind, Say
 from bot.logs import note
-from bot.messages import Attachment, Incoming
-from bot.reports.chart import weeks_png
-from bot.reports.export import export_json
+from bot.messages import Incoming
 from bot.store import due, inbox, invites, locks, outbox, people, plans, privacy
 from bot.store.changes import keep, person_row
 from bot.store.unit import Store
 from bot.turn.coaching import Draw, by_chance, with_team
+from bot.turn.files import files_of
 from bot.turn.hear import event_of
 from bot.turn.tell import Cause, last_resort, post
 from planning import replan
@@ -185,7 +183,7 @@ def _fall_due(tx: Transaction, claim: due.Claim, now: datetime, door: str) -> No
 def _keep(tx: Transaction, known: Known, outcome: Outcome, cause: Cause, incoming: Incoming | None) -> None:
     """Keep all that one event leads to."""
     who = known.who
-    files = _files(tx, who, outcome.says)
+    files = tuple(files_of(tx, who, say) for say in outcome.says)
     changes = outcome.changes
     if any(isinstance(change, Erase) for change in changes):
         keep(tx, who, Erase())
@@ -196,7 +194,7 @@ def _keep(tx: Transaction, known: Known, outcome: Outcome, cause: Cause, incomin
         _follow(tx, who, changes, cause.at, incoming)
     _keep_others(tx, outcome.others, cause.at)
     for place, say in enumerate(outcome.says):
-        post(tx, say, cause, place, files)
+        post(tx, say, cause, place, files[place])
 
 
 def _keep_others(tx: Transaction, others: tuple[For, ...], now: datetime) -> None:
@@ -230,13 +228,3 @@ def _note_last(tx: Transaction, who: str, name: str, changes: tuple[Change, ...]
         person_row(tx, who).last_id = None
     elif any(comes_from(change) == name for change in changes):
         person_row(tx, who).last_id = name
-
-
-def _files(tx: Transaction, who: str, says: tuple[Say, ...]) -> tuple[Attachment, ...]:
-    """What is drawn or gathered for these messages."""
-    for say in says:
-        if say.kind is Kind.DATA:
-            return (Attachment("lamppost.json", "application/json", export_json(tx, who).encode()),)
-        if say.kind is Kind.REVIEW and isinstance(say.facts.weeks, tuple):
-            return (Attachment("weeks.png", "image/png", weeks_png(say.facts.weeks)),)
-    return ()

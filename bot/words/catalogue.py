@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from functools import cache
 from importlib.resources import files
 
-LISTS = ("say", "button", "part", "do", "how", "why", "need", "wait", "day")
+LISTS = ("say", "button", "part", "do", "how", "why", "need", "wait", "picture", "day")
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,6 +21,7 @@ class Catalogue:
     why: Mapping[str, str]
     need: Mapping[str, str]
     wait: Mapping[str, str]
+    picture: Mapping[str, str]
     today: str
     tomorrow: str
     weekdays: tuple[str, ...]
@@ -45,6 +46,7 @@ def catalogue(language: str = "en") -> Catalogue:
         why=_plain(merged["why"]),
         need=_plain(merged["need"]),
         wait=_plain(merged["wait"]),
+        picture=_plain(merged["picture"]),
         today=str(day["today"]),
         tomorrow=str(day["tomorrow"]),
         weekdays=_wordings(day["names"]),

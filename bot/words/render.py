@@ -56,6 +56,8 @@ def _slots(say: Say, today: date, tz: str, words: Catalogue) -> dict[str, str]:
         slots["why_list"] = "\n".join(words.why[each] for each in facts.why)
     if isinstance(facts.runners, tuple):
         slots["runner_list"] = "\n".join(standing_lines(facts.runners, words))
+    if isinstance(facts.until, date):
+        slots["until"] = day(facts.until, today, words)
     if isinstance(facts.parts, tuple):
         said = parts_line(facts.parts, words)
         slots |= {"parts_said": said, "parts": said[:1].upper() + said[1:]}

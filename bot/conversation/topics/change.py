@@ -1,13 +1,11 @@
-"""Changes for good: other days or times, another town; and corrections of what was said."""
+"""Changes for good: other days or times; and corrections of what was said."""
 
 from dataclasses import replace
 
 from bot.conversation.changes import AddEntry, Change, KeepProfile, MarkStale, ReplaceEntries, SetQuestion
-from bot.conversation.says import Facts, Kind, Say, Slot
+from bot.conversation.says import Facts, Kind, Say
 from bot.conversation.scene import Part, Scene
-from bot.conversation.survey.zones import place_said
 from bot.reading.facts import Habit
-from planning.calendar import local, names_place
 from planning.terms.entry import Entry, Status
 from planning.terms.person import DayTime, Profile
 
@@ -29,21 +27,6 @@ def _days(profile: Profile, wish: Habit) -> tuple[DayTime, ...]:
     days = wish.days or tuple(before)
     usual = profile.days[0].at
     return tuple(DayTime(day, wish.at or before.get(day, usual)) for day in sorted(set(days)))
-
-
-def place(scene: Scene) -> Part | None:
-    """Somewhere else for a while: the clock goes with them, from the next message that isn't out yet."""
-    name = scene.reading.place
-    if name is None or Kind.URGENT in scene.taken:
-        return None
-    zones = (name,) if names_place(name) else place_said(name, scene.now).zones
-    if len(zones) != 1:
-        return None
-    zone = zones[0]
-    profile = replace(scene.profile, tz=zone)
-    slots = (Slot("clock", local(scene.now, zone).strftime("%H:%M")),)
-    said = Say(scene.who, Kind.CHANGED, ("place", "next_step"), Facts(next=None, why=()), slots=slots)
-    return Part((KeepProfile(profile),), (said,))
 
 
 def correct(scene: Scene) -> Part | None:

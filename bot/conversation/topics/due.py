@@ -17,12 +17,13 @@ from bot.conversation.changes import (
 )
 from bot.conversation.events import Due, DueKind
 from bot.conversation.known import Known, Marks, Question
-from bot.conversation.says import Asks, Choice, Facts, Kind, Say, Slot
+from bot.conversation.says import Asks, Choice, Facts, Kind, Say
+from bot.conversation.topics.journey import home_again
 from bot.conversation.topics.misses import WHY, misses_in_a_row, smallest, too_many
+from bot.conversation.topics.review import four_weeks
 from bot.conversation.topics.triage import YES_NO
 from bot.conversation.topics.wants import TODAY_CHOICES
 from planning.calendar import local
-from planning.progress.review import review
 from planning.terms.choices import Colour
 from planning.terms.entry import Complaint, Entry, Fixed, Flag, Status
 from planning.terms.person import Profile
@@ -49,26 +50,15 @@ def fell_due(known: Known, profile: Profile, due: Due, now: datetime) -> Outcome
             return _nudge(known, due)
         case DueKind.CLOSE:
             return _close(known, due)
+        case DueKind.HOME:
+            return home_again(known, profile)
         case DueKind.FOLLOW_UP:
             return _follow_up(known, due)
         case DueKind.REVIEW:
-            return Outcome((SetMarks(replace(known.marks, reviewed_on=due.on)),), (four_weeks(known, due.on, due),))
+            said = four_weeks(known, due.on, key(due.kind, known.who, due))
+            return Outcome((SetMarks(replace(known.marks, reviewed_on=due.on)),), (said,))
         case DueKind.DEPUTY | DueKind.DIGEST:
             return Outcome()
-
-
-def four_weeks(known: Known, today: date, due: Due | None = None) -> Say:
-    """Four weeks in numbers, with a picture: never day against day."""
-    numbers = review(known.entries, known.sessions, today)
-    slots = (
-        Slot("minutes_done", f"{numbers.minutes:.0f}"),
-        Slot("sessions_done", str(numbers.sessions)),
-        Slot("longest_done", f"{max(each.longest_min for each in numbers.weeks):.0f}"),
-    )
-    grown = numbers.change is not None and numbers.change.minutes > 0
-    words = ("review" if numbers.sessions else "review_quiet", *(("review_more",) if grown else ()), "next_step")
-    name = key(due.kind, known.who, due) if due else None
-    return Say(known.who, Kind.REVIEW, words, Facts(weeks=numbers.weeks, next=None), slots=slots, key=name)
 
 
 def key(kind: DueKind, who: str, due: Due) -> str:

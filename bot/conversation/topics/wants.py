@@ -1,5 +1,6 @@
 """What somebody asks for: today, this week, why, something smaller or larger, help, a copy of the data, to leave."""
 
+from dataclasses import replace
 from datetime import timedelta
 
 from bot.conversation.answers import says_no, says_yes
@@ -8,9 +9,10 @@ from bot.conversation.known import Question
 from bot.conversation.says import Asks, Choice, Facts, Kind, Say
 from bot.conversation.scene import Part, Scene, nothing_today
 from bot.conversation.topics.effort import ceiling
+from bot.conversation.topics.review import four_weeks
 from bot.reading.facts import Want
 from planning.step import step_down, step_up
-from planning.terms.entry import Fixed
+from planning.terms.entry import Fixed, Status
 from planning.terms.reasons import Reason
 
 TODAY_CHOICES = (
@@ -30,6 +32,8 @@ def wants(scene: Scene) -> Part | None:
             return _today(scene)
         case Want.WEEK:
             return _week(scene)
+        case Want.REVIEW:
+            return Part((), (four_weeks(scene.known, scene.today),))
         case Want.WHY:
             return _why(scene)
         case Want.EASIER:
@@ -70,11 +74,17 @@ def _today(scene: Scene) -> Part:
 
 
 def _week(scene: Scene) -> Part:
-    """This week; while danger or a red flag stands, what of it is over."""
+    """This week; while danger or a red flag stands, what of it is over. The four weeks up to now with it, once there is
+    something in them.
+    """
     monday = scene.today - timedelta(days=scene.today.weekday())
     end = scene.today if scene.stopped else monday + timedelta(days=7)
     sessions = tuple(each for each in scene.known.sessions if monday <= each.on < end)
-    return Part((), (Say(scene.who, Kind.WEEK, ("week" if sessions else "week_free",), Facts(sessions=sessions)),))
+    week = Say(scene.who, Kind.WEEK, ("week" if sessions else "week_free",), Facts(sessions=sessions))
+    month = four_weeks(scene.known, scene.today)
+    month = replace(month, words=tuple(word for word in month.words if word != "next_step"))
+    logged = any(each.status is Status.DONE for each in scene.known.entries)
+    return Part((), (week, month) if logged else (week,))
 
 
 def _why(scene: Scene) -> Part:
