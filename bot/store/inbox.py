@@ -2,10 +2,12 @@
 
 from datetime import datetime
 
-from sqlalchemy import select, update
+from sqlalchemy import exists, select, update
 from sqlalchemy.orm import Session as Transaction
+from sqlalchemy.orm import aliased
 
 from bot.messages import Incoming
+from bot.store.locks import has_many_writers
 from bot.store.tables import ClockRow, InboxRow
 
 
@@ -39,6 +41,20 @@ def accept(tx: Transaction, incoming: Incoming) -> bool:
 def waiting(tx: Transaction) -> tuple[int, ...]:
     """Row ids of the messages that were kept but not yet answered, in order."""
     return tuple(tx.scalars(select(InboxRow.id).where(InboxRow.done.is_(False)).order_by(InboxRow.id)))
+
+
+def heads(tx: Transaction, most: int) -> tuple[int, ...]:
+    """Row ids of up to *most* messages to be answered now, in order: nobody else gets them in this transaction.
+
+    On a server only the oldest of each sender is given, and none that another process is at: so the order of one
+    sender's messages is kept. A file has one writer, which takes them all in order.
+    """
+    waits = select(InboxRow.id).where(InboxRow.done.is_(False)).order_by(InboxRow.id).limit(most)
+    if has_many_writers(tx):
+        older = aliased(InboxRow)
+        same = (older.door == InboxRow.door, older.sender == InboxRow.sender)
+        waits = waits.where(~exists().where(*same, older.done.is_(False), older.id < InboxRow.id))
+    return tuple(tx.scalars(waits.with_for_update(skip_locked=True, of=InboxRow)))
 
 
 def take(tx: Transaction, row_id: int) -> Incoming | None:

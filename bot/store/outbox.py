@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import datetime
 
-from sqlalchemy import delete, or_, select, update
+from sqlalchemy import ColumnElement, delete, or_, select, update
 from sqlalchemy.orm import Session as Transaction
 
 from bot.messages import Attachment, Button, Outgoing
@@ -68,12 +68,16 @@ def put(tx: Transaction, letter: Letter) -> None:
         tx.add(ButtonRow(id=shown.id, who=letter.who, text=each.text, opens=each.opens, shown_at=letter.at, used=False))
 
 
+def is_help() -> ColumnElement[bool]:
+    """Whether a message waits for nothing."""
+    return or_(*(OutboxRow.about.startswith(f'{{"kind": "{kind}"') for kind in FIRST))
+
+
 def unsent(tx: Transaction, door: str) -> tuple[Outgoing, ...]:
     """Messages that wait for *door*, in order; help, and what tells a coach of it, overtakes all that waits."""
-    helps = or_(*(OutboxRow.about.startswith(f'{{"kind": "{kind}"') for kind in FIRST))
-    there = (OutboxRow.sent.is_(False), OutboxRow.door == door)
-    wanted = select(OutboxRow).where(*there).order_by(helps.desc(), OutboxRow.id)
-    return tuple(map(_outgoing, tx.scalars(wanted)))
+    there = (OutboxRow.sent.is_(False), OutboxRow.parked.is_(None), OutboxRow.door == door)
+    wanted = select(OutboxRow).where(*there).order_by(is_help().desc(), OutboxRow.id)
+    return tuple(map(outgoing, tx.scalars(wanted)))
 
 
 def mark_sent(tx: Transaction, ids: Iterable[str]) -> None:
@@ -116,5 +120,6 @@ def address_of(tx: Transaction, who: str, door: str) -> tuple[str, str]:
     return (door, who) if row is None else (row.door, row.chat)
 
 
-def _outgoing(row: OutboxRow) -> Outgoing:
+def outgoing(row: OutboxRow) -> Outgoing:
+    """The message that a row keeps."""
     return Outgoing(f"{PREFIX}{row.id}", row.door, row.chat, row.at, row.text, row.about, row.buttons, row.files)

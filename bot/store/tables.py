@@ -2,7 +2,20 @@
 
 from datetime import date, datetime, time
 
-from sqlalchemy import Boolean, Date, Float, ForeignKey, Index, Integer, MetaData, String, Text, Time, UniqueConstraint
+from sqlalchemy import (
+    Boolean,
+    Date,
+    Float,
+    ForeignKey,
+    Index,
+    Integer,
+    MetaData,
+    String,
+    Text,
+    Time,
+    UniqueConstraint,
+    text,
+)
 from sqlalchemy.orm import DeclarativeBase, Mapped, mapped_column
 
 from bot.conversation.draft import Draft
@@ -283,6 +296,8 @@ class DueRow(Base):
     at: Mapped[datetime]
     rank: Mapped[int]
     """Which kind goes first at one instant."""
+    held_until: Mapped[datetime | None]
+    """A process is at it until then; afterwards another one may take it."""
 
 
 class InboxRow(Base):
@@ -312,6 +327,7 @@ class OutboxRow(Base):
     __table_args__ = (
         UniqueConstraint("key"),
         Index("ix_outbox_sent", "sent", "door", "id"),
+        Index("ix_outbox_chat", "door", "chat", "id", sqlite_where=text("NOT sent"), postgresql_where=text("NOT sent")),
         {"sqlite_autoincrement": True},
     )
 
@@ -326,6 +342,12 @@ class OutboxRow(Base):
     files: Mapped[tuple[Attachment, ...]] = mapped_column(Typed(tuple[Attachment, ...]))
     key: Mapped[str]
     sent: Mapped[bool] = mapped_column(default=False)
+    tries: Mapped[int] = mapped_column(default=0, server_default="0")
+    """How often a sender has taken it; with the row's number the name of one try."""
+    held_until: Mapped[datetime | None]
+    """A sender is at it, or it waits to be tried again, until then."""
+    parked: Mapped[str | None]
+    """Why it is never sent, None: it is."""
 
 
 class ButtonRow(Base):
@@ -342,12 +364,13 @@ class ButtonRow(Base):
 
 
 class ClockRow(Base):
-    """The instant of the last line that was kept; one row."""
+    """The instant of the last line that was kept; one row. *zones*: the time zone data that due times stand on."""
 
     __tablename__ = "clock"
 
     id: Mapped[int] = mapped_column(primary_key=True)
     at: Mapped[datetime]
+    zones: Mapped[str | None]
 
 
 class TombstoneRow(Base):

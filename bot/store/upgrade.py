@@ -8,7 +8,7 @@ from sqlalchemy.exc import DatabaseError
 
 from bot.store.errors import NewerRecords, NoRecords
 
-HEAD = "0001"
+HEAD = "0002"
 """The newest migration, as its file names it."""
 
 

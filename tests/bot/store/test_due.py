@@ -1,7 +1,7 @@
 """What falls due: in order, once, found by an index."""
 
 from collections.abc import Iterator
-from datetime import date
+from datetime import date, timedelta
 
 import pytest
 from sqlalchemy import text
@@ -10,7 +10,7 @@ from bot.conversation.agenda import Appointment
 from bot.conversation.changes import KeepProfile
 from bot.conversation.events import Due, DueKind
 from bot.store.changes import keep, person_row
-from bot.store.due import next_claim, set_agenda, unstarted
+from bot.store.due import claim_some, next_claim, set_agenda, take, unstarted
 from bot.store.unit import Store
 from tests.support.letters import at
 from tests.support.profiles import a_person
@@ -101,3 +101,46 @@ def test_those_whose_clock_has_not_started_are_found(known: Store) -> None:
         keep(tx, "amy", KeepProfile(a_person(who="amy")))
         keep(tx, "ned", KeepProfile(a_person(who="ned"), since=at()))
         assert unstarted(tx) == ("amy", "zoe")
+
+
+LEASE = timedelta(minutes=1)
+
+
+def shared(store: Store, minutes: float = 0, most: int = 10) -> list[str]:
+    with store.begin() as tx:
+        return [who for _, who in claim_some(tx, at(minutes), LEASE, most)]
+
+
+def test_what_one_process_is_at_no_other_one_gets(known: Store) -> None:
+    with known.begin() as tx:
+        for place, who in enumerate(("cem", "bea", "ada")):
+            set_agenda(tx, who, [due(DueKind.PUSH, place)])
+    assert [shared(known, 5, most=2), shared(known, 5, most=2), shared(known, 5)] == [["cem", "bea"], ["ada"], []]
+    assert shared(known, 6) == ["cem", "bea", "ada"], "the processes that were at it died"
+
+
+def test_a_row_is_taken_once_and_only_while_it_is_due(known: Store) -> None:
+    with known.begin() as tx:
+        set_agenda(tx, "ada", [due(DueKind.PUSH, 1)])
+    with known.begin() as tx:
+        ((row, who),) = claim_some(tx, at(1), LEASE, 1)
+        assert take(tx, row, who, at(0)) is None, "it was put off"
+        assert take(tx, row, who, at(1)) is not None
+        assert take(tx, row, who, at(1)) is None
+
+
+def test_the_same_agenda_again_leaves_a_claim_as_it_is(known: Store) -> None:
+    for agenda, free in (([due(DueKind.PUSH)], []), ([due(DueKind.PUSH, ordinal=1)], ["ada"])):
+        with known.begin() as tx:
+            set_agenda(tx, "ada", [due(DueKind.PUSH)])
+        shared(known)
+        with known.begin() as tx:
+            set_agenda(tx, "ada", agenda)
+        assert shared(known) == free
+
+
+def test_what_is_due_already_stays_when_the_rest_is_computed_anew(known: Store) -> None:
+    with known.begin() as tx:
+        set_agenda(tx, "ada", [due(DueKind.PUSH, 1), due(DueKind.NUDGE, 9), due(DueKind.CLOSE, 20)])
+        set_agenda(tx, "ada", [due(DueKind.PUSH, 30), due(DueKind.NUDGE, 8)], kept_until=at(5))
+    assert list(claims(known, 60)) == [("ada", "push"), ("ada", "nudge")]

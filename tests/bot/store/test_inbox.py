@@ -87,3 +87,19 @@ def test_the_clock_never_goes_back(store: Store) -> None:
             inbox.set_clock(tx, at(minutes))
     with store.begin() as tx:
         assert inbox.clock(tx) == at(5)
+
+
+def test_several_processes_keep_the_order_of_each_sender(store: Store) -> None:
+    with store.begin() as tx:
+        for name, who in (("a1", "ada"), ("a2", "ada"), ("b1", "bea")):
+            inbox.accept(tx, incoming(name, who=who))
+    with store.begin() as first:
+        (row,) = inbox.heads(first, 1)
+        taken = inbox.take(first, row)
+        assert taken is not None
+        assert taken.id == "a1"
+        if store.engine.dialect.name == "postgresql":
+            with store.begin() as second:
+                assert [inbox.take(second, row).id for row in inbox.heads(second, 9)] == ["b1"]  # type: ignore[union-attr]
+    with store.begin() as tx:
+        assert inbox.take(tx, inbox.heads(tx, 9)[0]).id == "a2"  # type: ignore[union-attr]

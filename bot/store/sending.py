@@ -1,0 +1,123 @@
+"""Which messages a sender may hand to a door now, and what became of each try. Order is kept within a chat."""
+
+from collections.abc import Collection, Iterable
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+
+from sqlalchemy import ColumnElement, Select, Update, exists, func, or_, select, update
+from sqlalchemy.orm import Session as Transaction
+from sqlalchemy.orm import aliased
+
+from bot.messages import Outgoing
+from bot.store.locks import free_at
+from bot.store.outbox import is_help, outgoing
+from bot.store.tables import InboxRow, OutboxRow
+
+WAITS = (timedelta(seconds=2), timedelta(minutes=10))
+"""What a message waits after its first try; it doubles with each further one, up to the second."""
+
+
+@dataclass(frozen=True, slots=True)
+class Try:
+    """One try to send a message. *number*: which one, counted from 1; *key*: of the message, *who*: for whom."""
+
+    message: Outgoing
+    row: int
+    number: int
+    key: str
+    who: str
+
+
+@dataclass(frozen=True, slots=True)
+class Parked:
+    """Messages that are never sent: behind which door, why, how many, since when."""
+
+    door: str
+    reason: str
+    count: int
+    since: datetime
+
+
+@dataclass(frozen=True, slots=True)
+class Claim:
+    """What a sender asks for. *chats*: those that speak through this process, None: all; messages for others are
+    taken when they wait since *others_since*. *lease*: how long nobody else gets what is given.
+    """
+
+    door: str
+    now: datetime
+    lease: timedelta
+    most: int
+    chats: Collection[str] | None = None
+    others_since: datetime | None = None
+
+
+def claim(tx: Transaction, wish: Claim) -> tuple[Try, ...]:
+    """The oldest message of each chat that waits, help before all others; nobody else gets them for the lease."""
+    rows = tx.scalars(_heads(wish).with_for_update(skip_locked=True, of=OutboxRow)).all()
+    for row in rows:
+        row.tries += 1
+        row.held_until = wish.now + wish.lease
+    tx.flush()
+    return tuple(Try(outgoing(row), row.id, row.tries, row.key, row.who) for row in rows)
+
+
+def _waits() -> tuple[ColumnElement[bool], ...]:
+    return (OutboxRow.sent.is_(False), OutboxRow.parked.is_(None))
+
+
+def _heads(wish: Claim) -> Select[OutboxRow]:
+    older, helps = aliased(OutboxRow), is_help()
+    before = exists().where(
+        older.door == OutboxRow.door,
+        older.chat == OutboxRow.chat,
+        older.id < OutboxRow.id,
+        older.sent.is_(False),
+        older.parked.is_(None),
+    )
+    wanted = select(OutboxRow).where(
+        *_waits(), OutboxRow.door == wish.door, free_at(OutboxRow.held_until, wish.now), or_(helps, ~before)
+    )
+    if wish.chats is not None:
+        wanted = wanted.where(OutboxRow.chat.in_(wish.chats) | (OutboxRow.at <= (wish.others_since or wish.now)))
+    return wanted.order_by(helps.desc(), OutboxRow.id).limit(wish.most)
+
+
+def later(tx: Transaction, tried: Try, now: datetime, wait: timedelta | None = None) -> None:
+    """The door would not have it now: it is tried again after *wait*, or after a while that grows with each try."""
+    first, longest = WAITS
+    grown = min(longest, first * 2 ** min(tried.number - 1, 20))
+    tx.execute(_of(tried).values(held_until=now + max(grown, wait or grown)))
+
+
+def park(tx: Transaction, tried: Try, reason: str) -> None:
+    """It is never sent. *reason*: for the host; none of the person's words."""
+    tx.execute(_of(tried).values(parked=reason, held_until=None))
+
+
+def _of(tried: Try) -> Update:
+    there = (OutboxRow.id == tried.row, OutboxRow.tries == tried.number, OutboxRow.sent.is_(False))
+    return update(OutboxRow).where(*there)
+
+
+def parked(tx: Transaction) -> tuple[Parked, ...]:
+    """What is never sent, by door and reason."""
+    wanted = (OutboxRow.door, OutboxRow.parked, func.count(), func.min(OutboxRow.at))
+    rows = tx.execute(select(*wanted).where(OutboxRow.parked.is_not(None)).group_by(OutboxRow.door, OutboxRow.parked))
+    return tuple(Parked(door, str(reason), count, since) for door, reason, count, since in sorted(rows))
+
+
+def let_go(tx: Transaction, tries: Iterable[Try]) -> None:
+    """These were taken but not tried: somebody else may have them at once."""
+    for tried in tries:
+        tx.execute(_of(tried).values(held_until=None))
+
+
+def is_over(tx: Transaction, door: str, message_id: str, chat: str) -> bool:
+    """Whether a message was answered, and all that this caused is sent."""
+    asked = select(InboxRow.done).where(InboxRow.door == door, InboxRow.transport_id == message_id)
+    if not tx.scalars(asked).first():
+        return False
+    caused = OutboxRow.key.startswith(f"{door}:{message_id}:", autoescape=True)
+    left = select(OutboxRow.id).where(*_waits(), OutboxRow.door == door, caused | (OutboxRow.chat == chat))
+    return tx.scalars(left.limit(1)).first() is None
