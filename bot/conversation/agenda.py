@@ -52,7 +52,7 @@ def agenda(known: Known, swept: datetime | None = None) -> tuple[Appointment, ..
     known = replace(known, since=since)
     if profile.role is Role.COACH:
         return tuple(Appointment(at, due) for at, due in dues(known, profile, since))
-    parts = (_close, _home, _follow_up, _push, _nudge, _review)
+    parts = (_close, _home, _count, _follow_up, _push, _evening, _nudge, _review)
     found = (each for part in parts for each in part(known, profile))
     return tuple(each for each in found if each.at >= since)
 
@@ -128,7 +128,7 @@ def _nudge(known: Known, profile: Profile) -> Iterator[Appointment]:
     day = known.marks.pushed_on
     if day is None or not _after(day, known.marks.nudged_on) or is_settled(known, day) or _unwanted(known, day):
         return
-    if _silent_days(known, profile, day) >= SILENT:
+    if _silent_days(known, profile, day) >= SILENT or _bad_day(known) == day:
         return
     pushed = pushed_at(known, profile, day)
     at = instant(day, profile.nudge or NUDGE, profile.tz)
@@ -147,6 +147,32 @@ def _close(known: Known, profile: Profile) -> Iterator[Appointment]:
     day = known.marks.pushed_on
     if day is not None and _after(day, known.marks.closed_on) and not is_settled(known, day):
         yield Appointment(instant(day + timedelta(days=1), time(0), profile.tz), Due(DueKind.CLOSE, day))
+
+
+def _count(known: Known, _profile: Profile) -> Iterator[Appointment]:
+    """The next change of a live count."""
+    count = known.marks.count
+    if count is not None and not _unwanted(known, count.on):
+        yield Appointment(count.ends_at(count.told), Due(DueKind.COUNT, count.on, count.told))
+
+
+def _evening(known: Known, profile: Profile) -> Iterator[Appointment]:
+    """After an amber flag or a session that went badly: one question in the evening, two hours later at the soonest."""
+    day = _bad_day(known)
+    heard = known.marks.heard_at
+    if day is None or heard is None or not _after(day, known.marks.evening_on) or _unwanted(known, day):
+        return
+    at = max(instant(day, profile.nudge or NUDGE, profile.tz), heard + NUDGE_AFTER)
+    here = local(at, profile.tz)
+    if here.date() == day and not is_quiet(here.time(), bed_of(profile), profile.wake or WAKE):
+        yield Appointment(at, Due(DueKind.EVENING, day))
+
+
+def _bad_day(known: Known) -> date | None:
+    """The last day of an amber flag that stands, or of a session that went badly."""
+    ambers = (flag.since for flag in known.flags if flag.colour is Colour.AMBER and flag.cleared_on is None)
+    rescued = known.marks.rescued_on
+    return max((*ambers, *((rescued,) if rescued else ())), default=None)
 
 
 def _home(known: Known, profile: Profile) -> Iterator[Appointment]:

@@ -56,6 +56,11 @@ def says_tomorrow(text: str) -> bool:
     return _bare(text) in _words("tomorrow")
 
 
+def wants_count(text: str) -> bool:
+    """Whether the whole reply asks to be counted along."""
+    return _bare(text) in _words("count")
+
+
 def names_clinician(text: str) -> bool:
     """Whether the reply names somebody who may clear for training."""
     return not _words("clinician").isdisjoint(NAMES.findall(_bare(text).replace("'s", "")))

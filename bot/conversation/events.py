@@ -14,8 +14,10 @@ class DueKind(StrEnum):
 
     CLOSE = "close"
     HOME = "home"
+    COUNT = "count"
     FOLLOW_UP = "follow_up"
     PUSH = "push"
+    EVENING = "evening"
     NUDGE = "nudge"
     REVIEW = "review"
     DEPUTY = "deputy"
@@ -63,6 +65,10 @@ class Due:
     ordinal: int = 0
     at: datetime | None = None
     """The UTC instant that it was due at; None where it does not matter."""
+
+    def key(self, who: str) -> str:
+        """The natural key of the message that it leads to."""
+        return f"{self.kind}:{who}:{self.on}:{self.ordinal}"
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,7 +1,7 @@
 """All that is needed to answer one event of one person."""
 
 from dataclasses import dataclass, field
-from datetime import date, datetime
+from datetime import date, datetime, timedelta
 
 from bot.conversation.draft import Draft
 from bot.conversation.says import Asks
@@ -9,7 +9,7 @@ from planning.progress.weight import Weighing
 from planning.terms.choices import Alarm, Danger
 from planning.terms.entry import Break, Complaint, Entry, Flag, History
 from planning.terms.person import Profile
-from planning.terms.plan import Plan, Session
+from planning.terms.plan import Plan, Segment, Session
 from planning.terms.reasons import Reason
 from planning.terms.triage import Answers
 
@@ -58,6 +58,23 @@ class Journey:
 
 
 @dataclass(frozen=True, slots=True)
+class Count:
+    """A live count, as the rest of a session is walked: the session's date, since when (UTC), its parts, how many of
+    them were announced; *from_id*: the message that asked for it.
+    """
+
+    on: date
+    began_at: datetime
+    parts: tuple[Segment, ...]
+    told: int
+    from_id: str
+
+    def ends_at(self, place: int) -> datetime:
+        """When the part at *place* is over."""
+        return self.began_at + timedelta(seconds=sum(each.seconds for each in self.parts[: place + 1]))
+
+
+@dataclass(frozen=True, slots=True)
 class Marks:
     """The last local dates for which something was done, and the instant of the last word of the person.
 
@@ -77,6 +94,12 @@ class Marks:
     """How often the session of *pushed_on* was put off before it was sent."""
     journey: Journey | None = None
     """The clock of the profile goes by another place than home."""
+    rescued_on: date | None = None
+    """When a session last went so badly that they could not go on."""
+    evening_on: date | None = None
+    """The last evening on which it was asked how a bad day went on."""
+    count: Count | None = None
+    """A live count that is running."""
     away: bool = False
     """Pushes of earlier days were never sent, since the bot was down; it is said once, with the next message."""
 

@@ -156,12 +156,19 @@ def _answer(known: Known, profile: Profile, event: Heard | Opened | Outdated, no
     says = tuple(say for part in parts for say in part.says)
     own = tuple(say for say in says if say.to == known.who)
     others = tuple(say for say in says if say.to != known.who)
-    return Outcome((*changes, _heard(scene, changes)), (*merged(own, scene), *others))
+    return Outcome((*changes, _heard(scene, changes, own)), (*merged(own, scene), *others))
 
 
-def _heard(scene: Scene, changes: tuple[Change, ...]) -> SetMarks:
+COUNTS_ON = frozenset({Kind.RESCUE, Kind.SMALL, Kind.NOT_READ, Kind.WHY, Kind.HELP})
+"""Answers during which a live count goes on; whatever else was said ends it."""
+
+
+def _heard(scene: Scene, changes: tuple[Change, ...], says: tuple[Say, ...]) -> SetMarks:
     """The marks as the topics left them, with the instant of this word."""
     marks = next((each.marks for each in reversed(changes) if isinstance(each, SetMarks)), scene.known.marks)
+    kinds = {say.kind for say in says}
+    if not kinds & COUNTS_ON:
+        marks = replace(marks, count=None)
     kept = any(comes_from(change) == scene.id for change in changes)
     return SetMarks(replace(marks, heard_at=scene.now, kept_on=scene.today if kept else marks.kept_on))
 

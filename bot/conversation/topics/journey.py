@@ -14,7 +14,7 @@ from planning.terms.person import Profile
 
 
 def place(scene: Scene) -> Part | None:
-    """Somewhere else: pushes that aren't out yet go by the clock there, until the last day of the stay if it was said."""
+    """Somewhere else: pushes that aren't out yet go by the clock there, until the end of the stay if it was said."""
     zone = _zone(scene)
     if Kind.URGENT in scene.taken or Kind.CARE in scene.taken:
         return None
@@ -32,7 +32,7 @@ def place(scene: Scene) -> Part | None:
 
 
 def _until(scene: Scene) -> date | None:
-    """The day of the way home: it still goes by the clock there, since a message too late is better than one at night."""
+    """The day of the way home goes by the clock there: a message too late is better than one at night."""
     last = scene.reading.place_until
     return None if last is None else last + timedelta(days=1)
 

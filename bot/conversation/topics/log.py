@@ -9,8 +9,9 @@ from bot.conversation.says import Asks, Choice, Facts, Kind, Say
 from bot.conversation.scene import Part, Scene
 from bot.conversation.topics.effort import is_asked, judged
 from bot.conversation.topics.misses import after_miss
+from bot.conversation.topics.triage import MOST_QUESTIONS, levels_of
 from planning.terms.choices import Activity, Colour
-from planning.terms.entry import Entry, Status
+from planning.terms.entry import Complaint, Entry, Flag, Status
 from planning.terms.plan import Session
 
 OUTINGS = frozenset({Activity.WALK, Activity.RUN, Activity.RUN_WALK, Activity.SESSION})
@@ -49,15 +50,36 @@ def _done(scene: Scene) -> Part:
     entries = tuple(_entry(scene, place) for place in range(len(scene.reading.did)))
     session = _session_of(scene, entries)
     changes = _kept(scene, entries)
-    rated = entries[0].effort is not None or bool(scene.taken & ASK_NOTHING_MORE) or not is_asked(scene, session)
-    asks: tuple[Change, ...] = () if rated else (SetQuestion(Question(Asks.EFFORT, scene.today)),)
     facts = Facts(entries=entries, session=session, next=None, why=())
-    if not rated:
-        facts = replace(facts, asks=Asks.EFFORT)
-    words = (_thanks(session, entries), "next_step", *(() if rated else ("ask_effort",)))
-    said = Say(scene.who, Kind.LOGGED, words, facts, choices=() if rated else EFFORTS)
+    said = Say(scene.who, Kind.LOGGED, (_thanks(session, entries), "next_step"), facts)
+    asked, said = _asking(scene, said, session, entries)
     more = judged(scene, tuple(each for each in entries if each.planned_on))
-    return Part((*changes, *asks, *_outlived(scene, entries), MarkStale(), *more.changes), (said, *more.says))
+    return Part((*changes, *asked, *_outlived(scene, entries), MarkStale(), *more.changes), (said, *more.says))
+
+
+def _asking(
+    scene: Scene, said: Say, session: Session | None, entries: tuple[Entry, ...]
+) -> tuple[tuple[Change, ...], Say]:
+    """The question that goes with it: how the part with the amber flag took the session, else how hard it was."""
+    if scene.taken & ASK_NOTHING_MORE:
+        return (), said
+    flag = next((each for each in scene.known.flags if _is_watched(each, session)), None)
+    if flag is not None:
+        question = Question(Asks.LEVEL, scene.today, complaint=Complaint(flag.part, flag.side), tries=MOST_QUESTIONS)
+        facts = replace(said.facts, asks=Asks.LEVEL, parts=(flag.part,))
+        words = (*said.words, "ask_during")
+        return (SetQuestion(question),), replace(said, words=words, facts=facts, choices=levels_of(flag))
+    if entries[0].effort is not None or not is_asked(scene, session):
+        return (), said
+    facts = replace(said.facts, asks=Asks.EFFORT)
+    asking = replace(said, words=(*said.words, "ask_effort"), facts=facts, choices=EFFORTS)
+    return (SetQuestion(Question(Asks.EFFORT, scene.today)),), asking
+
+
+def _is_watched(flag: Flag, session: Session | None) -> bool:
+    """Whether an amber flag stood before the session."""
+    is_amber = flag.colour is Colour.AMBER and flag.cleared_on is None
+    return session is not None and is_amber and flag.since < session.on
 
 
 def _outlived(scene: Scene, entries: tuple[Entry, ...]) -> tuple[Change, ...]:

@@ -12,7 +12,7 @@ from bot.conversation.topics.coach import notice
 from bot.conversation.topics.danger import danger_of
 from planning.safety import triage_all
 from planning.step import ease, soften, swap
-from planning.terms.choices import Colour, Danger, Share
+from planning.terms.choices import Colour, Danger, Share, Side
 from planning.terms.choices import Part as BodyPart
 from planning.terms.entry import Complaint, Fixed, Flag
 from planning.terms.plan import Session
@@ -21,9 +21,10 @@ from planning.terms.triage import Answers, Ask, Triage, TriageContext, TriageDo,
 
 ADJUST = {TriageDo.CARRY_ON: soften, TriageDo.EASE: ease, TriageDo.SWAP: swap}
 WEEK = timedelta(days=7)
+LEVELS = (Choice("level_2", "2"), Choice("level_4", "4"), Choice("level_6", "6"), Choice("level_8", "8"))
 YES_NO = (Choice("yes", "yes"), Choice("no", "no"))
 CHOICES = {
-    Asks.LEVEL: (Choice("level_2", "2"), Choice("level_4", "4"), Choice("level_6", "6"), Choice("level_8", "8")),
+    Asks.LEVEL: LEVELS,
     Asks.COURSE: (Choice("eased", "it eased"), Choice("same", "same throughout"), Choice("worse", "it got worse")),
     Asks.SIDE: (Choice("left", "left"), Choice("right", "right"), Choice("both", "both sides")),
 }
@@ -52,14 +53,30 @@ class Asked:
     tries: int
 
 
+def levels_of(flag: Flag) -> tuple[Choice, ...]:
+    """Numbers for a part that was spoken of before; each button names the part, however late it is pressed."""
+    side = f"{flag.side} " if flag.side in (Side.LEFT, Side.RIGHT) else ""
+    part = f"{side}{flag.part}".replace("_", " ")
+    return tuple(replace(each, text=f"{part} {each.text}/10") for each in LEVELS)
+
+
 def triage(scene: Scene) -> Part | None:
     """Answer complaints, and answers to what was asked of one."""
     if Kind.URGENT in scene.taken:
         return None
     if scene.reading.body:
-        return _answer(scene, scene.reading.body)
+        return _answer(scene, scene.reading.body, _same(scene))
     asked = _answered(scene)
     return None if asked is None else _answer(scene, (asked.complaint,), asked)
+
+
+def _same(scene: Scene) -> Asked | None:
+    """What was answered before of the one complaint that is spoken of again."""
+    question, said = scene.known.question, scene.reading.body
+    asked = question.complaint if question else None
+    if question is None or asked is None or len(said) != 1 or said[0].part is not asked.part:
+        return None
+    return Asked(replace(said[0], side=said[0].side or asked.side), question.answers, question.tries)
 
 
 def cleared_parts(scene: Scene) -> Part | None:
