@@ -69,3 +69,9 @@ def server_url(cluster: Cluster) -> Iterator[str]:
     name = cluster.create("blank")
     yield cluster.url(name)
     cluster.drop(name)
+
+
+@pytest.fixture(params=["sqlite", pytest.param("postgres", marks=pytest.mark.postgres)])
+def any_url(request: pytest.FixtureRequest) -> str:
+    """Empty records: in a file, then on a server."""
+    return str(request.getfixturevalue("blank_url" if request.param == "sqlite" else "server_url"))

@@ -23,6 +23,7 @@ JOINTS = {
     "bot/conversation/order.py": "the one list of all topics",
     "bot/turn/turns.py": "the one place that calls every room",
     "bot/conversation/coach/turn.py": "the one list of all that a coach can say",
+    "bot/wiring.py": "builds the running program",
     "planning/plan/build.py": "joins all parts of a plan and checks it",
     "planning/plan/journey.py": "walks the way week by week, with the rule for each part of it",
 }

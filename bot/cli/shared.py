@@ -26,10 +26,13 @@ def add_command(
     return parser
 
 
-def add_db(parser: argparse.ArgumentParser, *, required: bool = True) -> None:
-    """The option that names the records."""
-    place = "" if required else "; default: a file in your data folder"
-    parser.add_argument("--db", metavar="URL", required=required, help=f"the records, as sqlite:///FILE{place}")
+def add_db(
+    parser: argparse.ArgumentParser, *, required: bool = True, otherwise: str = "a file in your data folder"
+) -> None:
+    """The option that names the records. *otherwise*: which are taken when it is left out."""
+    place = "" if required else f"; default: {otherwise}"
+    what = f"the records, as sqlite:///FILE or postgresql://USER@HOST/NAME{place}"
+    parser.add_argument("--db", metavar="URL", required=required, help=what)
 
 
 def complain(*lines: str) -> int:

@@ -56,14 +56,16 @@ class Line(BaseModel):
     file: File | None = None
 
 
-def parse(text: str) -> Line:
-    """A line as a value. Raises `BadLine`."""
+def parse(text: str, now: datetime | None = None) -> Line:
+    """A line as a value. *now*: the instant of a line that names none; None: it has to. Raises `BadLine`."""
     try:
         value = json.loads(text)
     except (ValueError, RecursionError) as wrong:
         raise BadLine("this is no JSON; write one object a line") from wrong
     if not isinstance(value, dict):
         raise BadLine('this is no JSON object; write {"at": ..., "id": ..., "chat": ..., "text": ...}')
+    if now is not None:
+        value.setdefault("at", now.isoformat())
     try:
         line = Line.model_validate(value)
     except ValidationError as wrong:
@@ -173,7 +175,7 @@ class Wire:
             if incoming is not None:
                 self.desk.receive(incoming)
         self.flush()
-        name = incoming.id if incoming is not None else _as_given(text)
+        name = incoming.id if incoming is not None else as_given(text)
         self.write(json.dumps({"done": name}, ensure_ascii=False))
 
     def _forward(self, at: datetime) -> None:
@@ -191,5 +193,6 @@ class Wire:
             self.desk.mark_sent(message.id for message in waiting)
 
 
-def _as_given(text: str) -> str:
+def as_given(text: str) -> str:
+    """The instant of a line, in the words in which it was given."""
     return str(json.loads(text)["at"])

@@ -3,6 +3,7 @@
 from datetime import datetime
 
 from sqlalchemy import exists, select, update
+from sqlalchemy.dialects import postgresql, sqlite
 from sqlalchemy.orm import Session as Transaction
 from sqlalchemy.orm import aliased
 
@@ -19,23 +20,21 @@ def is_new(tx: Transaction, door: str, transport_id: str) -> bool:
 
 def accept(tx: Transaction, incoming: Incoming) -> bool:
     """Keep a message. False if its id is known: then it has no effect."""
-    if not is_new(tx, incoming.door, incoming.id):
-        return False
-    tx.add(
-        InboxRow(
-            door=incoming.door,
-            transport_id=incoming.id,
-            chat=incoming.chat,
-            sender=incoming.sender,
-            at=incoming.at,
-            text=incoming.text,
-            press=incoming.press,
-            file=incoming.file,
-            done=False,
-            dead=False,
-        )
-    )
-    return True
+    row = {
+        "door": incoming.door,
+        "transport_id": incoming.id,
+        "chat": incoming.chat,
+        "sender": incoming.sender,
+        "at": incoming.at,
+        "text": incoming.text,
+        "press": incoming.press,
+        "file": incoming.file,
+        "done": False,
+        "dead": False,
+    }
+    insert = postgresql.insert if has_many_writers(tx) else sqlite.insert
+    kept = insert(InboxRow).values(row).on_conflict_do_nothing().returning(InboxRow.id)
+    return tx.scalars(kept).first() is not None
 
 
 def waiting(tx: Transaction) -> tuple[int, ...]:
@@ -59,7 +58,7 @@ def heads(tx: Transaction, most: int) -> tuple[int, ...]:
 
 def take(tx: Transaction, row_id: int) -> Incoming | None:
     """The message of one row, which is done when this transaction is kept. None if it was answered already."""
-    row = tx.get(InboxRow, row_id)
+    row = tx.get(InboxRow, row_id, with_for_update=True)
     if row is None or row.done:
         return None
     row.done = True
@@ -79,9 +78,20 @@ def clock(tx: Transaction) -> datetime | None:
     return None if row is None else row.at
 
 
+def zones(tx: Transaction) -> str | None:
+    """The version of the time zone data that the due times stand on; None: it was not noted."""
+    row = tx.get(ClockRow, 1)
+    return None if row is None else row.zones
+
+
+def set_zones(tx: Transaction, version: str) -> None:
+    """All due times stand on this version of the time zone data. The clock has started."""
+    tx.get_one(ClockRow, 1).zones = version
+
+
 def set_clock(tx: Transaction, at: datetime) -> None:
     """Everything was done up to *at*."""
-    row = tx.get(ClockRow, 1)
+    row = tx.get(ClockRow, 1, with_for_update=True)
     if row is None:
         tx.add(ClockRow(id=1, at=at))
     else:

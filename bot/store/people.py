@@ -51,6 +51,14 @@ def find_known(tx: Transaction, who: str, now: datetime) -> Known:
     )
 
 
+def enrolled_after(tx: Transaction, who: str, most: int) -> tuple[str, ...]:
+    """Up to *most* people by name, beginning behind *who*; "": from the first on."""
+    wanted = select(PersonRow.who).where(
+        PersonRow.who > who, PersonRow.profile.is_not(None), PersonRow.since.is_not(None)
+    )
+    return tuple(tx.scalars(wanted.order_by(PersonRow.who).limit(most)))
+
+
 def find_team(tx: Transaction, coach: str, now: datetime) -> Team:
     """What the *coach* may see of their own runners; nobody else's turn may ask for it."""
     return Team(tuple(find_known(tx, who, now) for who in runners_of(tx, coach)), peers_of(tx, coach))

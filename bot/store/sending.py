@@ -4,7 +4,7 @@ from collections.abc import Collection, Iterable
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 
-from sqlalchemy import ColumnElement, Select, Update, exists, func, or_, select, update
+from sqlalchemy import ColumnElement, Select, Update, delete, exists, func, or_, select, update
 from sqlalchemy.orm import Session as Transaction
 from sqlalchemy.orm import aliased
 
@@ -93,6 +93,11 @@ def later(tx: Transaction, tried: Try, now: datetime, wait: timedelta | None = N
 def park(tx: Transaction, tried: Try, reason: str) -> None:
     """It is never sent. *reason*: for the host; none of the person's words."""
     tx.execute(_of(tried).values(parked=reason, held_until=None))
+
+
+def drop(tx: Transaction, tried: Try) -> None:
+    """It is not sent, and its key is free for what is said in its place."""
+    tx.execute(delete(OutboxRow).where(OutboxRow.id == tried.row, OutboxRow.sent.is_(False)))
 
 
 def _of(tried: Try) -> Update:

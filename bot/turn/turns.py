@@ -1,6 +1,6 @@
 """The turns themselves: messages that were kept, things that fall due, people who are added."""
 
-from datetime import datetime
+from datetime import datetime, timedelta
 from itertools import count
 
 from sqlalchemy.exc import OperationalError
@@ -66,6 +66,23 @@ class Turns:
             except Exception as fault:
                 self._give_up(row, fault)
 
+    def answer_next(self) -> bool:
+        """Answer the oldest message that waits and that no other process is at. False: there is none."""
+        row = None
+        try:
+            with self.store.begin() as tx:
+                row = next(iter(inbox.heads(tx, 1)), None)
+                incoming = None if row is None else inbox.take(tx, row)
+                if incoming is not None:
+                    _answer(tx, incoming, self.draw)
+        except OperationalError:
+            raise
+        except Exception as fault:
+            if row is None:
+                raise
+            self._give_up(row, fault)
+        return row is not None
+
     def _give_up(self, row: int, fault: Exception) -> None:
         """Set a message aside that could not be answered, tell the person, and help first if it speaks of danger."""
         note("turn_failed", row=row, fault=type(fault).__name__)
@@ -94,7 +111,7 @@ class Turns:
                     claim = due.next_claim(tx, until)
                     if claim is None:
                         return done
-                    _fall_due(tx, claim, now or claim.at, self.door)
+                    fall_due(tx, claim, now or claim.at, self.door)
             except OperationalError:
                 raise
             except Exception as fault:
@@ -102,6 +119,24 @@ class Turns:
                 with self.store.begin() as tx:
                     due.next_claim(tx, until)
         raise AssertionError("count() does not end")
+
+    def sweep_shared(self, now: datetime, lease: timedelta, most: int) -> int:
+        """Do up to *most* things that are due, and give their number; no other process does them for a *lease*."""
+        with self.store.begin() as tx:
+            claims = due.claim_some(tx, now, lease, most)
+        for row, who in claims:
+            try:
+                with self.store.begin() as tx:
+                    claim = due.take(tx, row, who, now)
+                    if claim is not None:
+                        fall_due(tx, claim, now, self.door)
+            except OperationalError:
+                raise
+            except Exception as fault:
+                note("due_failed", row=row, fault=type(fault).__name__)
+                with self.store.begin() as tx:
+                    due.take(tx, row, who, now)
+        return len(claims)
 
     def start_clock(self, at: datetime) -> None:
         """On new records nothing counts as due that was due before *at*; later the clock goes on from where it was."""
@@ -170,7 +205,8 @@ def _answer(tx: Transaction, incoming: Incoming, draw: Draw) -> None:
         inbox.forget(tx, incoming)
 
 
-def _fall_due(tx: Transaction, claim: due.Claim, now: datetime, door: str) -> None:
+def fall_due(tx: Transaction, claim: due.Claim, now: datetime, door: str) -> None:
+    """One thing that fell due. *door*: behind which people are looked for who were not met anywhere yet."""
     known = people.find_known(tx, claim.who, now)
     if known.stale and claim.due.kind is DueKind.PUSH:
         plan_anew(tx, claim.who, now)

@@ -15,10 +15,9 @@ def file_store(blank_url: str) -> Iterator[Store]:
     opened.close()
 
 
-@pytest.fixture(params=["sqlite", pytest.param("postgres", marks=pytest.mark.postgres)])
-def store(request: pytest.FixtureRequest) -> Iterator[Store]:
+@pytest.fixture
+def store(any_url: str) -> Iterator[Store]:
     """Empty records, open: in a file, then on a server."""
-    url = request.getfixturevalue("blank_url" if request.param == "sqlite" else "server_url")
-    opened = Store.open(url)
+    opened = Store.open(any_url)
     yield opened
     opened.close()
