@@ -4,10 +4,12 @@ They look at all tokens, whatever other rules made of them: a danger sign is nev
 """
 
 from collections.abc import Iterator, Mapping, Sequence
+from functools import cache, lru_cache
 from itertools import pairwise, product
 from typing import Any, NamedTuple
 
-from bot.reading.lexicon import END, Sign, Tree
+from bot.reading.lexicon import END, Sign, Tree, load
+from bot.reading.spelling import english, vocabulary
 from bot.reading.tags import Item, Tag, Token
 
 _DENIALS = frozenset({"no", "not", "never", "without", "zero", "nor", "neither", "none", "denies"})
@@ -47,6 +49,43 @@ class Seen(NamedTuple):
     sign: Sign
     first: int
     last: int
+
+
+def heard(tokens: Sequence[Token]) -> Sequence[Token]:
+    """*tokens* with each unknown word that is a slip of a danger word taken for it: a guess is the careful side."""
+    known, real = vocabulary(), english()
+    slips = {
+        index: meant
+        for index, token in enumerate(tokens)
+        if len(token.word) >= SHORTEST and token.word not in known and token.word not in real
+        if (meant := _meant(token.word))
+    }
+    if not slips:
+        return tokens
+    return [token._replace(word=slips.get(index, token.word)) for index, token in enumerate(tokens)]
+
+
+SHORTEST, LONG = 4, 9
+"""The shortest word that may be a slip; from this length on two letters may be off."""
+
+
+@lru_cache(maxsize=4096)
+def _meant(word: str) -> str:
+    """The danger word that *word* is a slip of; empty if none."""
+    if not word.isalpha():
+        return ""
+    from rapidfuzz import process
+    from rapidfuzz.distance import OSA
+
+    off = 2 if len(word) >= LONG else 1
+    alike = [slip for slip in _slips() if slip[0] == word[0]]
+    best = process.extractOne(word, alike, scorer=OSA.distance, score_cutoff=off)
+    return str(best[0]) if best else ""
+
+
+@cache
+def _slips() -> tuple[str, ...]:
+    return tuple(load("danger")["slips"])
 
 
 def mentions_of(tokens: Sequence[Token], groups: Tree) -> dict[str, list[Mention]]:
@@ -94,8 +133,9 @@ HOT = ((27.0, 50.0), (80.0, 122.0))
 """Degrees of a hot day: Celsius, Fahrenheit (common practice, no source)."""
 
 
-FAST_BPM = 150.0
-"""Beats a minute that a walk does not need at any age (common practice, no source)."""
+FAST_BPM, REST_BPM = 150.0, 100.0
+"""Beats a minute that a walk does not need at any age, and above which a heart at rest is fast (common practice)."""
+MOST_BPM = 260.0
 
 
 def _branches(node: dict[str, Any], token: Token) -> Iterator[dict[str, Any]]:
@@ -104,8 +144,9 @@ def _branches(node: dict[str, Any], token: Token) -> Iterator[dict[str, Any]]:
     if token.number is not None:
         low = token.number < LOW_MMOL or LEAST_MG <= token.number < LOW_MG
         hot = any(least <= token.number <= most for least, most in HOT)
-        high = FAST_BPM <= token.number <= 260
-        keys += ["#"] * (token.word != "#") + ["#low"] * low + ["#hot"] * hot + ["#high"] * high
+        high = FAST_BPM <= token.number <= MOST_BPM
+        rest = REST_BPM < token.number <= MOST_BPM
+        keys += ["#"] * (token.word != "#") + ["#low"] * low + ["#hot"] * hot + ["#high"] * high + ["#rest"] * rest
     return (node[key] for key in keys if key in node)
 
 
@@ -141,7 +182,7 @@ def _others(tokens: Sequence[Token], items: Sequence[Item]) -> Iterator[int]:
         compared = item.first > 0 and tokens[item.first - 1].word == "like"
         who = item.last + 1 < len(tokens) and tokens[item.last + 1].word == "who"
         aside = index > 0 and items[index - 1].tag in _NO_SUBJECT and not who
-        if item.tag is not Tag.OTHER or compared or aside:
+        if item.tag is not Tag.OTHER or compared or aside or _quoted(tokens, item):
             continue
         for place in range(item.last + 1, len(tokens)):
             word = tokens[place].word
@@ -151,6 +192,17 @@ def _others(tokens: Sequence[Token], items: Sequence[Item]) -> Iterator[int]:
             yield place
 
 
+def _quoted(tokens: Sequence[Token], item: Item) -> bool:
+    """Whether *item* is a device that tells of the sender: "my watch says afib"."""
+    after = {token.word for token in tokens[item.last + 1 : item.last + 3]}
+    return tokens[item.last].word in _DEVICES and bool(after & _SAYING)
+
+
+_DEVICES = frozenset({"watch", "garmin", "fitbit", "monitor", "phone", "app", "tracker", "strap"})
+_SAYING = frozenset(
+    {"says", "said", "shows", "showed", "showing", "reads", "reading", "alarm", "alerted", "alert", "flagged", "warned",
+     "thinks", "told", "tells", "reckons", "beeped", "gave", "detected", "warning"}
+)  # fmt: skip
 _OWN = frozenset({",", "i", "me", "my", "we", "myself"})
 _BEHIND = frozenset({"of", "to", "with", "behind", "for", "at", "from", "beside", "near", "ahead", "past"})
 _NO_SUBJECT = frozenset({Tag.WITH, Tag.TO, Tag.FOR, Tag.OF, Tag.BY, Tag.FROM, Tag.AFTER, Tag.ACT, Tag.AT, Tag.ON})
@@ -159,6 +211,7 @@ _NO_SUBJECT = frozenset({Tag.WITH, Tag.TO, Tag.FOR, Tag.OF, Tag.BY, Tag.FROM, Ta
 def _over(tokens: Sequence[Token], items: Sequence[Item]) -> Iterator[int]:
     """Tokens around words like "years ago", unless the same stretch says that it is so now."""
     reached = -1
+    told = {item.last + 1 for item in items if item.tag is Tag.OTHER}
     for item in items:
         if item.tag is not Tag.LONG_AGO or item.first <= reached:
             continue
@@ -168,7 +221,7 @@ def _over(tokens: Sequence[Token], items: Sequence[Item]) -> Iterator[int]:
         while last + 1 < len(tokens) and tokens[last + 1].word not in _SENTENCE_ENDS and tokens[last + 1].word != "but":
             last += 1
         reached = last
-        if not any(_is_now(tokens, place) for place in range(first, last + 1)):
+        if not any(_is_now(tokens, place) for place in range(first, last + 1) if place not in told):
             yield from range(first, last + 1)
 
 
@@ -224,14 +277,31 @@ def _near(sign: Sign, combination: Sequence[Mention], scope: Scope) -> bool:
 
 def _excused(sign: Sign, combination: Sequence[Mention], mentions: dict[str, list[Mention]], scope: Scope) -> bool:
     """Whether a sign is denied, somebody else's, long over, or explained by another word in its sentence."""
-    others = scope.other if sign.code != "unsafe" else frozenset()
     denied = scope.denied if not sign.denied else {}
-    if any(_is_denied(mention, combination, denied) or mention.first in others for mention in combination):
+    if any(_is_denied(mention, combination, denied) for mention in combination) or _of_another(
+        sign, combination, scope
+    ):
         return True
     if all(mention.first in scope.over for mention in combination):
         return True
+    if sign.code != "self_harm" and any(_unreal(each, combination, scope) for each in mentions.get("unreal", ())):
+        return True
     sentence = scope.sentence[combination[0].first]
     return any(scope.sentence[each.first] == sentence for group in sign.unless for each in mentions.get(group, ()))
+
+
+def _of_another(sign: Sign, combination: Sequence[Mention], scope: Scope) -> bool:
+    """Whether the sign is told of somebody else. Who threatens, or would be better off, is always another."""
+    if sign.code in ("unsafe", "other"):
+        return False
+    others = [mention.last in scope.other for mention in combination]
+    return all(others) if sign.code == "self_harm" else any(others)
+
+
+def _unreal(lead: Mention, combination: Sequence[Mention], scope: Scope) -> bool:
+    """Whether *lead* ("what if i", "an article about") makes what stands right after it a mere thought."""
+    first = min(mention.first for mention in combination)
+    return lead.last < first <= lead.last + _REACH and scope.sentence[lead.last] == scope.sentence[first]
 
 
 def _is_denied(mention: Mention, combination: Sequence[Mention], denied: Mapping[int, int]) -> bool:

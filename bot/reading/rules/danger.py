@@ -5,7 +5,7 @@ from datetime import date
 from bot.reading.facts import PastDanger
 from bot.reading.lexicon import groups, signs
 from bot.reading.page import Found, Key, Page
-from bot.reading.signs import Seen, elsewhere, likely, mentions_of, of_others, scope_of, seen
+from bot.reading.signs import Seen, elsewhere, heard, likely, mentions_of, of_others, scope_of, seen
 from bot.reading.tags import Tag
 from bot.reading.when import past_day
 from planning.terms.choices import Danger
@@ -24,13 +24,16 @@ def danger(page: Page) -> None:
     """Find all signs of danger and alarm. They claim nothing: a sign may be a complaint too."""
     if page.there & _TURNED:
         page.elsewhere = elsewhere(page.tokens, page.items)
-    mentions = mentions_of(page.tokens, groups())
+    tokens = heard(page.tokens)
+    mentions = mentions_of(tokens, groups())
     dangers, alarms = likely(signs("danger"), mentions), likely(signs("alarm"), mentions)
     if not dangers and not alarms:
         return
     scope = scope_of(page.tokens, page.items)
+    kept: set[str] = set()
     for sign in seen(dangers, mentions, scope):
-        _keep(page, sign)
+        _keep(page, sign, again=sign.sign.code in kept)
+        kept.add(sign.sign.code)
     for sign in seen(alarms, mentions, scope):
         page.found.append(_found(Key.ALARM, sign.sign.code, sign))
     for sign in of_others(dangers, mentions, scope, page.tokens):
@@ -41,11 +44,12 @@ def danger(page: Page) -> None:
 _TURNED = frozenset({Tag.OTHER, Tag.LONG_AGO})
 
 
-def _keep(page: Page, sign: Seen) -> None:
+def _keep(page: Page, sign: Seen, again: bool) -> None:
+    """Keep *sign*; *again*: one of its code is kept already, so only its numbers count."""
     day = _past_day(page, sign)
-    if day is None:
+    if day is None and not again:
         page.found.append(_found(Key.DANGER, sign.sign.code, sign))
-    else:
+    elif day is not None:
         page.found.append(_found(Key.PAST_DANGER, PastDanger(Danger(sign.sign.code), day), sign))
     if sign.sign.code in _NUMBERED:
         page.signs |= frozenset(place for place in range(sign.first, sign.last + 1) if not _timed(page, sign, place))
