@@ -4,10 +4,12 @@ Up to 6 days change nothing; after 7 to 13 days the last week is repeated; after
 from 28 days on it is a new start (common practice, no source; no trial has tested it).
 """
 
-STEPS = ((28, 0), (14, 60), (7, 90))
-"""From so many days on, so many percent still count."""
-SHORTEST_GAP = STEPS[-1][0]
-NEW_START = 28
+from planning.facts import load
+
+STEPS = tuple((int(each["days"]), int(each["still_counts"])) for each in reversed(load("come_back")["gap"]))
+"""From so many days on, so many percent still count; the longest first."""
+SHORTEST_GAP = STEPS[-2][0]
+NEW_START = STEPS[0][0]
 """Days without an outing after which everything starts anew."""
 ONE_DAY_A_WEEK = 6
 """Days that are no gap for somebody who goes out once a week."""
@@ -15,6 +17,4 @@ ONE_DAY_A_WEEK = 6
 
 def percent_left(days: int) -> int:
     """Percent of what was done before that still counts after *days* without an outing."""
-    if days < SHORTEST_GAP:
-        return 100
-    return next(percent for first, percent in STEPS if days >= first)
+    return next((percent for first, percent in STEPS if days >= first), STEPS[-1][1])

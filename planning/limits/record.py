@@ -5,7 +5,15 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 from operator import attrgetter
 
-from planning.limits.ceilings import LOOK_BACK, first_session, seconds_of
+from planning.limits.ceilings import (
+    FIRST_SESSION,
+    FIRST_WEEK,
+    LOOK_BACK,
+    MOST_DAYS,
+    first_session,
+    first_usual,
+    seconds_of,
+)
 from planning.limits.gaps import NEW_START, ONE_DAY_A_WEEK, SHORTEST_GAP, percent_left
 from planning.terms.person import Profile
 
@@ -81,6 +89,16 @@ class Record:
             runs[number] = runs.get(number, 0) + each.run
             last = on
 
+    def take_back(self, count: int) -> None:
+        """Uncount the last *count* outings."""
+        for _ in range(count):
+            last = self.outings.pop()
+            number = self.number(self.days_out.pop())
+            self.totals[number] -= last.seconds
+            self.runs[number] -= last.run
+            if self.gaps and self.gaps[-1][0] == last.on:
+                self.gaps.pop()
+
     @property
     def has_past(self) -> bool:
         """Something has happened already: what was surely doable at first may be asked for again."""
@@ -102,6 +120,26 @@ class Record:
         gaps = [each for each in self.gaps if on - days < each[0] < on]
         return [shrunk(each, min([last, *(left for day, left in gaps if each.on < day)])) for each in found]
 
+    def still_counts(self, said: int, on: int) -> int:
+        """What counts on the day *on* of what was *said* of the time before the first day: less after gaps."""
+        late = [percent for day, percent in self.gaps if on - LOOK_BACK < day < on]
+        return said * min([percent_left(self.gap(on, self.last_day(on))), *late]) // 100
+
+    def session_again(self, on: int) -> int:
+        """Seconds of a session that may be asked for on the day *on* whatever was missed: what week 1 held, less after
+        a gap, but 20 minutes; 0 in a plan without a past."""
+        if self.is_new_start(on):
+            return FIRST_SESSION
+        if not self.has_past:
+            return 0
+        return max(FIRST_SESSION, self.still_counts(first_usual(self.profile), on))
+
+    def week_again(self, on: int) -> int:
+        """Seconds of a week that may be asked for whatever was missed. *on*: its first day with an outing."""
+        if self.is_new_start(on):
+            return FIRST_WEEK
+        return self.session_again(on) * min(MOST_DAYS, len(self.profile.days))
+
     def last_day(self, on: int) -> int | None:
         """Day of the last outing before the day *on*."""
         index = bisect_left(self.days_out, on)
@@ -113,12 +151,12 @@ class Record:
 
     def longest(self, on: int) -> int:
         """Seconds of the longest outing of the 30 days before *on*; in the first 30 what was said counts too."""
-        said = first_session(self.profile) if on - self.begin < LOOK_BACK else 0
+        said = self.still_counts(first_session(self.profile), on) if on - self.begin < LOOK_BACK else 0
         return max(said, max(map(SECONDS, self.back(on)), default=0))
 
     def best_run(self, on: int) -> int:
         """Most seconds of running in one outing of the 30 days before *on*, `jog_min` too in the first 30."""
-        said = seconds_of(self.profile.jog_min) if on - self.begin < LOOK_BACK else 0
+        said = self.still_counts(seconds_of(self.profile.jog_min), on) if on - self.begin < LOOK_BACK else 0
         return max(said, max(map(RUN, self.back(on)), default=0))
 
     def is_whole(self, on: int, days: int) -> bool:
@@ -143,10 +181,10 @@ class Record:
 
         *on*: first day with an outing in week *number*, which ends the gap before it.
         """
-        said = seconds_of(self.profile.week_min) if number <= 4 else 0
+        said = self.still_counts(seconds_of(self.profile.week_min), on) if number <= 4 else 0
         return max([said, *self.sums(range(max(1, number - 4), number), on, run=False)])
 
     def run_week(self, number: int, on: int) -> int:
         """Seconds of running in the higher of the two weeks before; `jog_min` for each day in the first two."""
-        said = seconds_of(self.profile.jog_min) * self.days if number <= 2 else 0
+        said = self.still_counts(seconds_of(self.profile.jog_min) * self.days, on) if number <= 2 else 0
         return max([said, *self.sums(range(max(1, number - 2), number), on, run=True)])

@@ -95,10 +95,10 @@ def first_running_week_too_far(case: Case) -> Places:
     first = next((number for number, seconds in sorted(case.record.runs.items()) if seconds), None)
     if first is None or not is_over_30(case.profile):
         return
-    on = date.fromordinal(case.record.monday + first * 7 - 1)
     total = case.record.runs[first]
-    if on >= case.since and total > FIRST_RUNNING:
-        yield on, total, FIRST_RUNNING
+    for week in case.weeks:
+        if week.number == first and total > FIRST_RUNNING and case.ahead(week)[1]:
+            yield week.monday, total, FIRST_RUNNING
 
 
 NIELSEN = "Nielsen et al. 2014, JOSPT 44:739"

@@ -138,18 +138,18 @@ def ground_of(way: Way, number: int) -> Ground:
     return Ground(
         number=number,
         open=days,
-        longest=max(own, said_longest(frame) if early else 0),
+        longest=max(own, record.still_counts(said_longest(frame), first) if early else 0),
         highest=weeks,
         own=own,
         own_week=max((record.totals.get(each, 0) for each in range(max(1, number - 4), number)), default=0),
         best=max(map(RUN, recent), default=0),
         rep=next((each.rep for each in recent if each.run), 0),
-        jog=seconds_of(frame.profile.jog_min) if early else 0,
+        jog=record.still_counts(seconds_of(frame.profile.jog_min), first) if early else 0,
         runs=record.run_week(number, first),
         bout=max((each.bout for each in recent), default=None),
         walks=walked_enough(way, number, recent),
         anew=number > 1 and record.is_new_start(first),
-        again=frame.minutes * 60 if record.has_past else 0,
+        again=record.session_again(first) if record.has_past else 0,
         outings=len(recent),
     )
 

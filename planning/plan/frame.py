@@ -5,7 +5,7 @@ from datetime import time
 from itertools import combinations
 
 from planning.limits.care import can_walk_twenty, is_heavy, is_over_30
-from planning.limits.ceilings import first_session, first_week
+from planning.limits.ceilings import MOST_DAYS, first_usual
 from planning.limits.record import Record
 from planning.limits.rule import empty_record
 from planning.limits.start import first_bout
@@ -13,15 +13,11 @@ from planning.safety.screen import screen
 from planning.terms.choices import RaceMode
 from planning.terms.person import Profile
 
-MOST_DAYS = 4
-"""Outings a week: more add tiredness before they add fitness (common practice, no source)."""
 WEEKENDS_FIRST = (6, 5, 0, 4, 3, 2, 1)
 """Weekdays in order of liking for the long session."""
 FIRST_MINUTES = 20
 BOUT_ENDS = 15 * 60
 """Seconds of walking in one go from which on standing rests are left out."""
-MOST_AT_FIRST = 60
-"""Minutes of one session in week 1 at most, whatever was done before (common practice, no source)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,15 +89,6 @@ def choose_days(given: tuple[int, ...], long: int) -> tuple[int, ...]:
     return max(sets, key=lambda days: (len(choose_runs(days, long)), eve not in days, _gaps(days)))
 
 
-def first_minutes(profile: Profile, count: int) -> int:
-    """Minutes of each session in week 1: 20, or what is usual for this person."""
-    if not can_walk_twenty(profile):
-        return FIRST_MINUTES
-    usual = int(profile.week_min) // count
-    most = min(first_session(profile) // 60, first_week(profile) // 60 // count, MOST_AT_FIRST, int(profile.walk_min))
-    return max(FIRST_MINUTES, min(usual, most))
-
-
 def walks_only(profile: Profile) -> bool:
     """No running is planned: by choice, or until a clinician has said more than moderate effort is fine."""
     by_choice = profile.race is not None and profile.race.mode is RaceMode.WALK
@@ -126,7 +113,7 @@ def draw_frame(profile: Profile) -> Frame:
         runs=runs,
         order=(long, *(each for each in runs if each != long), *(each for each in used if each not in runs)),
         at=tuple(at.get(each, at[given[0]]) for each in range(7)),
-        minutes=first_minutes(profile, len(used)),
+        minutes=first_usual(profile) // 60,
         bout=0 if can_walk_twenty(profile) else first_bout(profile.walk_min),
         percent=8 if slow else 10,
         run_step=120 if is_over_30(profile) else 180,

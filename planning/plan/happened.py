@@ -1,13 +1,14 @@
 """What really happened, as the plan sees it: outings that count, days that are closed, what people changed."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
 from planning.limits.record import Outing, shrunk
 from planning.limits.rule import Past, first_monday, measure
 from planning.plan.ladder import ladder, rung_of
 from planning.plan.off import Days, Off
+from planning.safety.illness import Illness, gentle_days, wait_days
 from planning.terms.choices import Activity, Colour, Purpose
 from planning.terms.entry import Break, Entry, Fixed, Flag, History, Status
 from planning.terms.person import Profile
@@ -18,10 +19,6 @@ ON_FOOT = frozenset({None, Activity.WALK, Activity.RUN, Activity.RUN_WALK, Activ
 HELD_AT = 5
 """Highest effort (CR-10) at which a step of the ladder counts as held."""
 HELD_PERCENT = 80
-FEVER_WAIT = 2
-"""Whole days without a session after a fever is gone (common practice, no source)."""
-LEAST_GENTLE = 3
-"""Days of gentle walking after a fever, or as many as the fever had (common practice, no source)."""
 AMBER_DAYS = 7
 """Days without running ahead of today while an amber flag is open; every re-plan looks again."""
 FAR = date.max.toordinal()
@@ -158,19 +155,23 @@ def after_flags(outing: Outing, flags: tuple[Flag, ...]) -> Outing:
     return Outing(less.on, less.seconds, less.run, rung_held(outing.rep, 1), less.bout, less.long)
 
 
-def breaks_off(breaks: tuple[Break, ...], cut: int) -> tuple[Days, Days]:
-    """Days closed by breaks, and gentle days after a fever. An open break lasts to the end of this week."""
-    closed, gentle_days = [], []
+def breaks_off(breaks: tuple[Break, ...], cut: int) -> Off:
+    """Days closed by breaks, and those after an illness that are gentle or a step back. An open break lasts to the end
+    of this week."""
+    closed, gentle, back = [], [], []
     for each in breaks:
         first = each.first.toordinal()
         sunday = cut + 6 - date.fromordinal(cut).weekday()
         last = each.last.toordinal() if each.last else max(first, sunday)
+        days = last - first + 1
         if each.fever:
-            gentle = max(LEAST_GENTLE, last - first + 1)
-            last += FEVER_WAIT
-            gentle_days.append((last + 1, last + gentle))
+            last += wait_days(Illness.FEVER)
+            gentle.append((last + 1, last + gentle_days(Illness.FEVER, days)))
+        if each.ill or each.fever:
+            illness = Illness.FEVER if each.fever else Illness.COMMON
+            back.append((last + 1, last + gentle_days(illness, days)))
         closed.append((first, last))
-    return tuple(closed), tuple(gentle_days)
+    return Off(tuple(closed), tuple(gentle), tuple(gentle), tuple(back))
 
 
 def is_beyond(session: Session, entry: Entry) -> bool:
@@ -199,11 +200,10 @@ def look_back(before: Plan, history: History, today: date) -> Happened:
     flags = [each for each in history.flags if each.cleared_on is None]
     red = any(each.colour is Colour.RED for each in flags)
     amber = any(each.colour is Colour.AMBER for each in flags)
-    closed, gentle = breaks_off(history.breaks, cut)
-    walking = (*gentle, *extras_off(before, history.entries))
-    if amber:
-        walking += ((cut, cut + AMBER_DAYS - 1),)
-    if red:
-        closed += ((cut, FAR),)
+    off = breaks_off(history.breaks, cut)
+    walking = (*off.walking, *extras_off(before, history.entries), *(((cut, cut + AMBER_DAYS - 1),) if amber else ()))
+    closed = (*off.closed, (cut, FAR)) if red else off.closed
     fixed = tuple(each for each in history.fixed if each.on.toordinal() >= cut)
-    return Happened(before, cut, outings_done(before, history, cut), Off(closed, walking, gentle), fixed, red)
+    return Happened(
+        before, cut, outings_done(before, history, cut), replace(off, closed=closed, walking=walking), fixed, red
+    )

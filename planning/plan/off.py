@@ -8,11 +8,13 @@ Days = tuple[tuple[int, int], ...]
 
 @dataclass(frozen=True, slots=True)
 class Off:
-    """*closed*: no session; *walking*: no running; *gentle*: walking that is short and light."""
+    """*closed*: no session; *walking*: no running; *gentle*: walking that is short and light; *back*: the first days
+    after an illness, smaller than those before it."""
 
     closed: Days = ()
     walking: Days = ()
     gentle: Days = ()
+    back: Days = ()
 
     def closes(self, on: int) -> bool:
         """The day *on* holds no session."""
@@ -25,6 +27,10 @@ class Off:
     def eases(self, on: int) -> bool:
         """The day *on* holds a gentle walk at most."""
         return any(first <= on <= last for first, last in self.gentle)
+
+    def well_since(self, on: int) -> int | None:
+        """The day from which on an illness is over, if the day *on* is one of the first after it."""
+        return next((first for first, last in self.back if first <= on <= last), None)
 
     def touches(self, first: int, last: int) -> bool:
         """Some day from *first* to *last* is closed."""

@@ -64,11 +64,16 @@ def is_late(goal: Goal, number: int) -> bool:
     return goal.peak is not None and number > goal.peak - LATE_WEEKS
 
 
+def share_of(way: Way, count: int, number: int, held: bool) -> tuple[int, int]:
+    """Largest share of its week that the long one of *count* sessions may have, as a fraction."""
+    late = is_late(way.goal, number) and not held
+    return (2, 3) if count == 2 else (3, 5) if late or way.goal.scouting else (1, 2)
+
+
 def room_of(way: Way, ground: Ground, held: bool) -> Room:
     """What a week may hold."""
     goal, usual = way.goal, way.frame.minutes
-    late = is_late(goal, ground.number) and not held
-    share = (2, 3) if len(ground.open) == 2 else (3, 5) if late or goal.scouting else (1, 2)
+    share = share_of(way, len(ground.open), ground.number, held)
     again = ground.again // 60
     if held:
         session = max(again, ground.own // 60)
@@ -166,7 +171,9 @@ def week_aim(way: Way, number: int) -> WeekAim:
 
 
 def lengths_of(way: Way, ground: Ground, held: bool) -> dict[int, int]:
-    """Minutes by weekday; no long session when its day is closed."""
+    """Minutes by weekday; no long session when its day is closed, the first week again where growth leaves no more."""
+    if ground.again and grow_week(ground.highest) <= ground.again * way.frame.count:
+        return dict.fromkeys(ground.open, ground.again // 60)
     room = room_of(way, ground, held)
     return grown(ground.open, room) if may_be_long(way, ground) else level(ground.open, room)
 

@@ -1,23 +1,14 @@
 """What of a week may still change, within what really happened before it."""
 
-from dataclasses import dataclass
-
-from planning.limits.ceilings import (
-    FIRST_SESSION,
-    FIRST_WEEK,
-    first_week,
-    grow_run,
-    grow_run_week,
-    grow_session,
-    grow_week,
-)
+from planning.limits.ceilings import grow_run
 from planning.limits.record import Outing
 from planning.limits.rule import measure
 from planning.plan.aim import Way, WeekAim
 from planning.plan.happened import Happened
+from planning.plan.onward import share_of
+from planning.plan.room_left import Left, left_for, longest_of_day
+from planning.terms.choices import WeekKind
 
-GENTLE = 30 * 60
-"""Seconds of a gentle walk after a fever at most (common practice, no source)."""
 DISTURBED = 41
 """Days back from a Sunday that reach every day that its week stands on."""
 
@@ -36,7 +27,17 @@ def still_open(way: Way, week: WeekAim, happened: Happened) -> WeekAim:
         kept = tuple(outings[on] for on in sorted(outings))
         way.record.add(kept)
         return WeekAim(week.number, week.kind, kept)
-    return WeekAim(week.number, week.kind, fitted(way, week.number, outings))
+    kept = fitted(way, week.number, outings)
+    if is_whole(way, week.number, happened):
+        kept = with_room_for_long(way, week, kept)
+    return WeekAim(week.number, week.kind, kept)
+
+
+def is_whole(way: Way, number: int, happened: Happened) -> bool:
+    """Nothing of the week is over, closed, or changed by people."""
+    days = [each.on.toordinal() for each in happened.fixed] + [*way.chosen]
+    touched = number in way.paused or any(way.record.number(on) == number for on in days)
+    return way.frame.day(number, 0) >= happened.cut and not touched
 
 
 def is_disturbed(way: Way, number: int, happened: Happened) -> bool:
@@ -60,34 +61,27 @@ def fitted(way: Way, number: int, outings: dict[int, Outing]) -> tuple[Outing, .
     return tuple(kept)
 
 
-@dataclass(frozen=True, slots=True)
-class Left:
-    """Seconds, and seconds of running, that a week may still hold."""
-
-    seconds: int
-    run: int
-
-
-def left_for(way: Way, number: int, on: int) -> Left:
-    """What week *number* may still hold on the day *on*, after what is on record of it."""
-    record = way.record
-    done, run = record.totals.get(number, 0), record.runs.get(number, 0)
-    if number < 2:
-        done = sum(record.totals.get(each, 0) for each in (0, 1))
-        return Left(first_week(way.frame.profile) - done, grow_run_week(record.run_week(number, on)) - run)
-    start = next((each for each in record.days_out[-7:] if each >= way.frame.day(number, 0)), on)
-    frame = way.frame
-    grown = max(frame.minutes * 60 * frame.count, grow_week(record.highest_week(number, start)))
-    most = FIRST_WEEK if record.is_new_start(start) else grown
-    return Left(most - done, grow_run_week(record.run_week(number, start)) - run)
+def with_room_for_long(way: Way, week: WeekAim, outings: tuple[Outing, ...]) -> tuple[Outing, ...]:
+    """*outings* of a *week*, on record already, with the long one within its share of what is left of the others."""
+    long = next((each for each in outings if each.long), None)
+    if long is None or len(outings) < 2:
+        return outings
+    part, whole = share_of(way, len(outings), week.number, week.kind is WeekKind.HOLD)
+    rest = sum(each.seconds for each in outings) - long.seconds
+    most = rest * part // (whole - part) // 60 * 60
+    if long.seconds <= most:
+        return outings
+    way.record.take_back(len(outings))
+    is_long = most > max(each.seconds for each in outings if each is not long)
+    shorter = Outing(long.on, most, bout=long.bout, long=is_long)
+    again = fitted(way, week.number, {each.on: each for each in outings} | {long.on: shorter})
+    return with_room_for_long(way, week, again)
 
 
 def clamped(way: Way, outing: Outing, left: Left) -> Outing:
     """*outing* within what the days before it leave: shorter if the plan was not kept, walked after a day with runs."""
     record, gentle = way.record, way.off.eases(outing.on)
-    grown = max(way.frame.minutes * 60, grow_session(record.longest(outing.on)))
-    longest = FIRST_SESSION if record.is_new_start(outing.on) else grown
-    most = min(longest, left.seconds, GENTLE if gentle else longest)
+    most = min(longest_of_day(way, outing.on), left.seconds)
     seconds = outing.seconds if outing.seconds <= most else max(0, most // 60 * 60)
     last = record.outings[-1] if record.outings else None
     tired = last is not None and last.run > 0 and outing.on - last.on <= 1

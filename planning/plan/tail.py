@@ -54,14 +54,14 @@ def weight(frame: Frame, weekday: int) -> int:
 
 
 def part_of(frame: Frame, record: Record, race: int, on: int, quotas: Quotas) -> int:
-    """The minutes of the day *on*: its part of a quota, less if days of the longest week took more of it already."""
+    """The minutes of the day *on*: its part of a quota, less if days of the week before took more of it already."""
     left = race - on
     quota, mine = quotas.of(left), weight(frame, on_weekday(on))
     whole = sum(weight(frame, each) for each in frame.used)
     if left > TAPERS[0][0]:
         return quota * mine // whole
-    first = race - (7 if left <= 7 else 14)
-    gone = [each for each in record.outings if first <= each.on < first + 7]
+    first, monday = race - (7 if left <= 7 else 14), on - on_weekday(on)
+    gone = [each for each in record.outings if first <= each.on < min(first + 7, monday)]
     rest = whole - sum(weight(frame, on_weekday(each.on)) for each in gone)
     spent = -(-sum(each.seconds for each in gone) // 60)
     return min(quota * mine // whole, max(0, quota - spent) * mine // max(mine, rest))

@@ -10,14 +10,13 @@ from planning.plan.frame import Frame
 from planning.plan.ladder import fill
 from planning.plan.race_day import race_session
 from planning.plan.strength import plan_strength
+from planning.safety.illness import Illness, gentle_effort
 from planning.terms.choices import Do, Purpose
 from planning.terms.plan import Segment, Session, Week
 
 WALK_EFFORT = (2, 3)
 LONG_EFFORT = (2, 4)
 RUN_EFFORT = (3, 4)
-GENTLE_EFFORT = (1, 2)
-"""After a fever (common practice, no source)."""
 AFTER = (Segment(Do.STRETCH, STRETCH),)
 
 
@@ -49,7 +48,8 @@ def write_outing(way: Way, outing: Outing) -> Session:
     if outing.on in way.chosen:
         return way.chosen[outing.on]
     session = write_session(way.frame, outing)
-    return replace(session, effort=GENTLE_EFFORT) if way.off.eases(outing.on) else session
+    most = gentle_effort(Illness.FEVER)
+    return replace(session, effort=(most - 1, most)) if way.off.eases(outing.on) else session
 
 
 def write_week(way: Way, aim: WeekAim, races: tuple[Session, ...]) -> Week:

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from planning.facts import load
+from planning.safety.illness import Illness, gentle_days, gentle_effort, gentle_seconds, wait_days
 from planning.step.cap import Cap, tightest, under
 from planning.terms.plan import Session
 from planning.terms.reasons import Reason
@@ -27,8 +28,11 @@ class Fever:
 
 def may_start_again(fever: Fever, today: date) -> bool:
     """Whether enough whole days have passed since the fever was said to be gone."""
-    wait = TABLE["covid" if fever.covid else "fever"]["wait_days"]
-    return (today - fever.gone_on).days > int(wait)
+    return (today - fever.gone_on).days > wait_days(_illness(fever))
+
+
+def _illness(fever: Fever) -> Illness:
+    return Illness.COVID if fever.covid else Illness.FEVER
 
 
 def gap_cap(days: float) -> tuple[Cap, Reason]:
@@ -40,13 +44,12 @@ def gap_cap(days: float) -> tuple[Cap, Reason]:
 
 def fever_cap(fever: Fever, today: date) -> tuple[Cap, Reason] | None:
     """The limit while a fever, or what it left, is to be respected; None when that time is over."""
-    rule = TABLE["covid" if fever.covid else "fever"]
+    illness = _illness(fever)
     if not may_start_again(fever, today):
         return Cap(seconds=0), Reason.FEVER_WAIT
-    gentle = rule.get("gentle_days") or max(fever.days, rule["least_gentle_days"])
-    if (today - fever.gone_on).days > rule["wait_days"] + gentle:
+    if (today - fever.gone_on).days > wait_days(illness) + gentle_days(illness, fever.days):
         return None
-    return Cap(runs=False, effort=rule["gentle_effort"]), Reason.AFTER_FEVER
+    return Cap(seconds=gentle_seconds(illness), runs=False, effort=gentle_effort(illness)), Reason.AFTER_FEVER
 
 
 def come_back(

@@ -3,6 +3,7 @@
 import random
 from dataclasses import replace
 from datetime import date, timedelta
+from statistics import median
 
 import pytest
 from hypothesis import HealthCheck, Phase, given, settings
@@ -14,7 +15,7 @@ from planning.step import shrink
 from planning.terms.choices import Colour, Part, RaceMode, WeekKind
 from planning.terms.entry import Break, Entry, Fixed, Flag, History, Status
 from planning.terms.person import Profile, Race
-from planning.terms.plan import Plan
+from planning.terms.plan import Plan, Session
 from tests.support.histories import Life, as_planned, done, training
 from tests.support.profiles import HALF_KM, MONDAY, a_person, days_of, profiles
 
@@ -317,3 +318,49 @@ def test_what_was_said_of_today_leaves_today_alone() -> None:
     entries = (*as_planned(plan, MONDAY, today), Entry(today, Status.MISSED, planned_on=today))
     new = replan(SAM, History(entries), today, plan)
     assert [each for each in new.sessions if each.on == today] == [each for each in plan.sessions if each.on == today]
+
+
+def back_after(off: Break, week: int, share: float = 1) -> tuple[list[Entry], list[Session]]:
+    """What Sam did in the *week* weeks before a break, the last of them by a *share*; and the sessions of a week after
+    it is over."""
+    plan, today = build_plan(SAM), off.last + timedelta(days=1) if off.last else off.first
+    done_before = [
+        replace(each, minutes=(each.minutes or 0) * (share if each.on >= off.first - WEEK else 1))
+        for each in as_planned(plan, MONDAY, MONDAY + WEEK * week)
+    ]
+    new = replan(SAM, History(tuple(done_before), breaks=(off,)), today, plan)
+    return done_before, training(new, today, today + timedelta(days=10))
+
+
+@pytest.mark.parametrize("week", [1, 2, 3, 5, 9, 16, 30])
+@pytest.mark.parametrize("share", [1, 0.9, 0.5])
+@pytest.mark.parametrize(("days", "fever"), [(1, True), (3, True), (9, True), (1, False), (4, False), (10, False)])
+def test_the_first_session_after_an_illness_is_a_step_back(week: int, share: float, days: int, fever: bool) -> None:
+    """A step back by length, and gentle walking after a fever (common practice, no source)."""
+    first = MONDAY + WEEK * week
+    before, after = back_after(Break(first, first + timedelta(days=days - 1), ill=True, fever=fever), week, share)
+    usual = median([each.minutes or 0 for each in before[-4:]])
+    assert after[0].minutes <= min(max(each.minutes or 0 for each in before[-4:]), max(10, usual * 0.8))
+    assert after[0].minutes >= 8
+
+
+@pytest.mark.parametrize("week", [1, 2, 5, 9, 16, 30])
+@pytest.mark.parametrize("days", [7, 10, 16, 27, 28, 50])
+def test_the_first_session_after_a_week_or_more_away_is_none_larger_than_before(week: int, days: int) -> None:
+    """7-13 days: repeat what was done; more: less of it (common practice, no source)."""
+    first = MONDAY + WEEK * week
+    before, after = back_after(Break(first, first + timedelta(days=days - 1)), week)
+    assert after[0].minutes <= max(each.minutes or 0 for each in before[-4:])
+
+
+@pytest.mark.parametrize(("days", "most"), [(10, 54), (16, 36), (35, 20)])
+def test_who_began_with_an_hour_comes_back_with_less_of_it_the_longer_the_gap(days: int, most: int) -> None:
+    """7-13 days: a step lower; 14-27: half to two thirds; then anew (common practice, no source)."""
+    strong = replace(SAM, walk_min=60, week_min=240, longest_min=60)
+    plan, first = build_plan(strong), MONDAY + WEEK
+    back = first + timedelta(days=days)
+    new = replan(
+        strong, History(as_planned(plan, MONDAY, first), breaks=(Break(first, back - timedelta(days=1)),)), back, plan
+    )
+    assert plan.sessions[0].minutes == 60
+    assert training(new, back, back + WEEK)[0].minutes <= most

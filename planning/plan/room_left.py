@@ -1,0 +1,68 @@
+"""What a day of a plan may hold after what really happened before it: in its week, by itself, after an illness."""
+
+from bisect import bisect_left
+from dataclasses import dataclass
+from statistics import median
+
+from planning.limits.care import is_over_30
+from planning.limits.ceilings import FIRST_SESSION, first_week, grow_run_week, grow_session, grow_week
+from planning.limits.gaps import SHORTEST_GAP
+from planning.limits.record import Record
+from planning.limits.running import FIRST_RUNNING
+from planning.plan.aim import Way
+from planning.plan.lengths import LEAST
+from planning.safety.illness import Illness, gentle_seconds, percent_back
+
+USUAL = 4
+"""Outings before an illness whose middle length is the usual one."""
+
+
+@dataclass(frozen=True, slots=True)
+class Left:
+    """Seconds, and seconds of running, that a week may still hold."""
+
+    seconds: int
+    run: int
+
+
+def left_for(way: Way, number: int, on: int) -> Left:
+    """What week *number* may still hold on the day *on*, after what is on record of it."""
+    record = way.record
+    done = record.totals.get(number, 0)
+    if number < 2:
+        done = sum(record.totals.get(each, 0) for each in (0, 1))
+        return Left(first_week(way.frame.profile) - done, running_left(way, number, on))
+    start = next((each for each in record.days_out[-7:] if each >= way.frame.day(number, 0)), on)
+    most = max(record.week_again(start), grow_week(record.highest_week(number, start)))
+    return Left(most - done, running_left(way, number, start))
+
+
+def running_left(way: Way, number: int, start: int) -> int:
+    """Seconds of running that week *number* may still hold; less in the first one above a BMI of 30. *start*: its first
+    day with an outing."""
+    record = way.record
+    most = grow_run_week(record.run_week(number, start))
+    first = not any(seconds for week, seconds in record.runs.items() if week < number)
+    if first and is_over_30(way.frame.profile):
+        most = min(most, FIRST_RUNNING)
+    return most - record.runs.get(number, 0)
+
+
+def longest_of_day(way: Way, on: int) -> int:
+    """Seconds that a session on the day *on* may have by what was done before it; no growth on the first day back."""
+    record, off = way.record, way.off
+    longest = record.longest(on)
+    grown = longest if record.gap(on, record.last_day(on)) >= SHORTEST_GAP else grow_session(longest)
+    most = max(record.session_again(on), grown)
+    well = off.well_since(on)
+    if well is not None:
+        most = min(most, step_back(record, well), gentle_seconds(Illness.FEVER if off.eases(on) else Illness.COMMON))
+    return most
+
+
+def step_back(record: Record, well: int) -> int:
+    """Most seconds of a session in the first days from the day *well* on, when an illness is over: a part of a usual
+    one before it, in whole minutes; ten minutes are asked for again if they were done."""
+    done = [each.seconds for each in record.outings[: bisect_left(record.days_out, well)]][-USUAL:]
+    usual = int(median(done)) if done else FIRST_SESSION
+    return max(usual * percent_back() // 100, min(usual, LEAST * 60)) // 60 * 60
