@@ -5,7 +5,7 @@ from planning.plan.aim import Way, WeekAim, ground_of
 from planning.plan.frame import Frame
 from planning.plan.goal import Goal
 from planning.plan.happened import Happened
-from planning.plan.milestone import keep_eve_free, take_in
+from planning.plan.milestone import keep_eve_free, keep_free_around, take_in
 from planning.plan.onward import outings_of, week_aim
 from planning.plan.pasts import past_weeks, raced_before
 from planning.plan.running import Trend
@@ -48,7 +48,8 @@ def travel(frame: Frame, goal: Goal, milestones: tuple[Race, ...], happened: Hap
         way.off = happened.off
         past = past_weeks(happened)
         way.kinds = {each.number: each.kind for each in past if each.number < first}
-        way.raced = frozenset(raced_before(happened))
+        for race in raced_before(happened):
+            keep_free_around(way, race)
         way.paused = happened.paused(frame.monday)
         way.planned = {each.number: each.seconds for each in past}
     for number in range(first, goal.stop + 1):

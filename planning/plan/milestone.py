@@ -33,6 +33,13 @@ def take_in(way: Way, race: Race, number: int) -> bool:
     return True
 
 
+def keep_free_around(way: Way, raced: int) -> None:
+    """No running and no long session on the day after a race that is over. *raced*: ordinal of its day."""
+    way.raced = way.raced | {raced}
+    way.off = replace(way.off, walking=(*way.off.walking, (raced, raced + 1)))
+    way.barred = (*way.barred, raced + 1)
+
+
 def is_tired(way: Way, on: int) -> bool:
     """The day before *on* holds running or a long session."""
     last = way.record.outings[-1] if way.record.outings else None

@@ -364,3 +364,12 @@ def test_who_began_with_an_hour_comes_back_with_less_of_it_the_longer_the_gap(da
     )
     assert plan.sessions[0].minutes == 60
     assert training(new, back, back + WEEK)[0].minutes <= most
+
+
+def test_the_day_after_a_shorter_race_holds_no_running_even_in_the_next_week() -> None:
+    sunday = date(2026, 7, 19)
+    person = a_person(days=days_of(0, 1, 2, 3, 4, 5), begin=date(2026, 3, 23), walk_min=1, jog_min=1, age=None,
+                      height_cm=190, weight_kg=103, milestones=(Race(sunday, 5),))  # fmt: skip
+    plan, today = build_plan(person), sunday + timedelta(days=1)
+    assert sunday in {each.on for each in plan.sessions}
+    assert replan(person, History(as_planned(plan, person.begin, today)), today, plan) == plan
