@@ -26,6 +26,9 @@ _AFTER_DAY = "[PARTDAY INSTEAD COLON DASH MISS MISS_IT DONE CLOCK CLOCKISH]"
 _HALF_ALONE = "(?:^|(?<=[STOP COMMA DONE ONLY ABOUT MAX GOT]))HALF(?=$|STOP|COMMA|BUT|BECAUSE|DONE|FILL|THEN|ONLY|AND)"
 RETAGS = (
     _retag("(?<=SELF)AMPM", "", Tag.IS),
+    _retag("(?<=SENSE)ACT|ACT(?=(?:IS|FILL|ABOUT|WORD|SELF){0,2}SENSE)", "abs", Tag.PART, "stomach"),
+    _retag("PART(?=OF THE? SIDE? PART)", "back", Tag.FILL),
+    _retag("BACK(?=OF THE? SIDE? PART)", "", Tag.FILL),
     _retag("EACH(?=PART)", "1", Tag.SIDE, "both"),
     _retag(f"(?<={_BEFORE_DAY})MAYBE_DAY", "", Tag.DATE),
     _retag(f"MAYBE_DAY(?={_AFTER_DAY})", "", Tag.DATE),
@@ -33,7 +36,7 @@ RETAGS = (
     _retag("MAYBE_DAY", "", Tag.WORD),
     _retag("(?<=[DONE MISS MISS_IT STOPPED])WEEKLY(?=ACT|SESSION|ONE|STOP|COMMA|$)", "", Tag.DATE),
     _retag("ABOUT", "between", Tag.WORD),
-    _retag("(?<=AND)BACK(?=[NUM DUR DIST])", "", Tag.FILL),
+    _retag("(?<=AND)BACK(?=[NUM DUR DIST FOR QUEST ABOUT])", "", Tag.FILL),
     _retag("(?<=WORD AND)BACK(?=$|STOP|COMMA)", "", Tag.FILL),
     _retag("NEG(?=THE|SELF|IT|COMMA)", "no", Tag.NO),
     _retag("(?<![NUM ONE DUR MORE HALF])UNIT(?=ACT|OF|ON|DASH ACT|AT|IN|FOR)", "hour", Tag.DUR, "60", 60.0),
@@ -47,8 +50,23 @@ RETAGS = (
 )  # fmt: skip
 
 
+def _that_day(items: list[Item]) -> None:
+    """`busy on tuesday, so I skipped that day`: the day named before."""
+    named: Item | None = None
+    for place, item in enumerate(items):
+        if item.tag is Tag.DATE and item.value != THAT_DAY:
+            named = item
+        elif item.tag is Tag.DATE:
+            value = named.value if named else ""
+            items[place] = item._replace(tag=Tag.DATE if named else Tag.FILL, value=value, n=named.n if named else 0.0)
+
+
+THAT_DAY = "that_day"
+
+
 def in_context(items: list[Item]) -> list[Item]:
     """*items* with each such word given the tag that it has here."""
+    _that_day(items)
     line = "".join([item.tag for item in items])
     there = set(line)
     for retag in RETAGS:

@@ -79,12 +79,25 @@ def _distinct(told: Told, key: Key, kind: type[Code]) -> tuple[Code, ...]:
 
 
 _PERSONAL = frozenset({Key.BODY, Key.CLEAR, Key.ILL, Key.FEVER, Key.MOOD, Key.EFFORT, Key.STUCK})
+_TURNS = frozenset({Tag.STOP, Tag.ASK, Tag.COMMA, Tag.BUT, Tag.BECAUSE, Tag.AND, Tag.THEN, Tag.SELF})
 _PARTLESS = frozenset({Danger.NERVE.value, Danger.STROKE.value})
 
 
 def _elsewhere(page: Page, fact: Found) -> bool:
     """Whether a fact of body or mind tells of somebody else or of long ago."""
+    if fact.key is Key.MISSED:
+        return fact.first in page.elsewhere and _follows_other(page, fact.first)
     return fact.key in _PERSONAL and fact.first in page.elsewhere
+
+
+def _follows_other(page: Page, first: int) -> bool:
+    """Whether the clause that token *first* stands in has somebody else as its subject: `my wife slept through it`."""
+    subject = False
+    for item in page.items:
+        if item.first >= first:
+            return subject
+        subject = item.tag is Tag.OTHER or (subject and item.tag not in _TURNS)
+    return subject
 
 
 def _saddle(page: Page, fact: Found) -> bool:

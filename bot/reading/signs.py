@@ -250,6 +250,13 @@ def seen(signs: Sequence[Sign], mentions: dict[str, list[Mention]], scope: Scope
 
 
 _PRESENT = frozenset({"now", "just", "help", "is", "has", "right", "here", "currently", "are", "having", "s"})
+_CALLS = frozenset({"now", "help", "just"})
+_GRAVE = frozenset({"chest", "breath", "stroke"})
+"""Codes that call for help without a word of it."""
+_NOT_NOW = frozenset(
+    {"yesterday", "last", "ago", "was", "had", "were", "when", "once", "used", "gets", "dog", "cat", "horse", "puppy",
+     "hospital", "since", "if", "lol", "haha", "always", "often", "monday", "sunday", "saturday", "friday"}
+)  # fmt: skip
 
 
 def of_others(
@@ -257,10 +264,11 @@ def of_others(
 ) -> Iterator[Seen]:
     """Signs that somebody else has at this moment."""
     open_scope = scope._replace(other=frozenset())
+    words = {token.word for token in tokens}
     for sign in seen(signs, mentions, open_scope):
-        first, last = sign.first, sign.last
-        near = {token.word for token in tokens[max(0, first - 4) : last + 5]}
-        if first in scope.other and near & _PRESENT and {"now", "help", "just"} & {token.word for token in tokens}:
+        near = {token.word for token in tokens[max(0, sign.first - 4) : sign.last + 5]}
+        called = bool(words & _CALLS) or (sign.sign.code in _GRAVE and not words & _NOT_NOW)
+        if sign.first in scope.other and near & _PRESENT and called:
             yield sign
 
 
@@ -291,9 +299,12 @@ def _excused(sign: Sign, combination: Sequence[Mention], mentions: dict[str, lis
 
 
 def _of_another(sign: Sign, combination: Sequence[Mention], scope: Scope) -> bool:
-    """Whether the sign is told of somebody else. Who threatens, or would be better off, is always another."""
+    """Whether the sign is told of somebody else. Who threatens, or would be better off, is always another, and
+    so is the baby."""
     if sign.code in ("unsafe", "other"):
         return False
+    if sign.code == "pregnancy":
+        return all(mention.first in scope.other for mention in combination)
     others = [mention.last in scope.other for mention in combination]
     return all(others) if sign.code == "self_harm" else any(others)
 

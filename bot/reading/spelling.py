@@ -22,6 +22,9 @@ _GUESSED = frozenset(
      Tag.SURE_KEY, Tag.CHALLENGE, Tag.DEGREE}
 )  # fmt: skip
 
+HARMLESS = frozenset({Tag.DATE, Tag.MONTH, Tag.PARTDAY, Tag.UNIT, Tag.SESSION})
+"""Guessing one of these makes no danger, though signs of the past name days too."""
+
 
 def mended(tokens: list[Token]) -> list[Token]:
     """*tokens* with misspelt words replaced by the words that they stand for."""
@@ -70,7 +73,7 @@ def candidates() -> dict[str, list[str]]:
     found: dict[str, list[str]] = {chr(code): [] for code in range(ord("a"), ord("z") + 1)}
     for word, node in lexicon.phrases().items():
         meaning = node.get(END)
-        plain = meaning is not None and meaning.tag in _GUESSED and word not in grave
+        plain = meaning is not None and meaning.tag in _GUESSED and (meaning.tag in HARMLESS or word not in grave)
         if plain and len(word) >= SHORTEST - 1 and word.isascii() and word.isalpha():
             found[word[0]].append(word)
     return found

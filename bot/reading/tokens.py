@@ -117,16 +117,52 @@ def _number(kind: str | None, piece: str) -> float | None:
     return None
 
 
+_SHORT = {
+    "2": ("to", frozenset({"the", "do", "say", "be", "go", "get", "my", "work", "see", "tell", "let", "bed", "sleep",
+        "school", "town", "make", "move", "stop", "start", "ask", "add", "try", "take", "have", "you", "help", "put"})),
+    "4": ("for", frozenset({"now", "a", "my", "me", "you", "sure", "ever", "once", "work", "it", "this", "that", "tea",
+        "lunch", "dinner", "breakfast", "him", "her", "us", "real"})),
+}  # fmt: skip
+"""Digits that stand for words: "ran 2 the shop", "pause it 4 now"."""
+_COUNTING = frozenset(
+    {"at", "by", "to", "about", "until", "around", "for", "before", "after", "done", "did", "is", "on", "x", "times",
+     "only", "got", "was", "just", "than", "of", "/", "-", "past"}
+)  # fmt: skip
+_MEANT = {"he": "heel", "heal": "heel", "tow": "toe", "calve": "calf"}
+_SIDES = frozenset({"left", "right", "big", "little"})
+
+
+def _shortened(tokens: list[Token]) -> None:
+    """Mend digits that stand for "to" and "for", and parts of the body that dictation heard as other words."""
+    for index, token in enumerate(tokens[:-1]):
+        word, after = _SHORT.get(token.word, ("", frozenset()))
+        lead = tokens[index - 1] if index else None
+        counted = lead is not None and (lead.word in _COUNTING or lead.number is not None)
+        if word and not counted and tokens[index + 1].word in after:
+            tokens[index] = Token(word, token.start, token.end)
+    for index, token in enumerate(tokens[1:], 1):
+        if token.word in _MEANT and tokens[index - 1].word in _SIDES:
+            tokens[index] = token._replace(word=_MEANT[token.word])
+            if token.word == "he" and _word(tokens, index + 1) == "will":
+                del tokens[index + 1]
+                return
+
+
 def _heard(tokens: list[Token]) -> list[Token]:
     """Dictation writes numbers as other words: "too miles", "ate minutes", "for kilometres"."""
+    _shortened(tokens)
     if not any(token.word in _HOMOPHONES or token.word == "our" for token in tokens):
         return tokens
     for index, token in enumerate(tokens):
         if token.word == "our" and _word(tokens, index - 1) in ("an", "half", "one", "quarter", "a"):
             tokens[index] = token._replace(word="hour")
     for index, token in enumerate(tokens):
-        if token.word == "ate" and _word(tokens, index - 1) in ("walked", "jogged", "ran", "walk", "jog", "run"):
+        if token.word == "ate" and _word(tokens, index - 1) in ("walked", "jogged", "ran", "walk", "jog", "run", "an"):
             tokens[index] = Token("#", token.start, token.end, 8.0)
+        goal = _word(tokens, index + 1) == "of" and _word(tokens, index + 2) in NUMBER_WORDS
+        halves = token.word in ("too", "to") and [t.word for t in tokens[index + 1 : index + 4]] == ["and", "a", "half"]
+        if (goal and token.word in ("won", "to", "too", "for")) or halves:
+            tokens[index] = Token("#", token.start, token.end, _HOMOPHONES[token.word])
     for index, token in enumerate(tokens[:-1]):
         value = _HOMOPHONES.get(token.word)
         if (
@@ -185,4 +221,4 @@ def _below_hundred(tokens: list[Token], index: int) -> tuple[float | None, int]:
 
 
 def _word(tokens: list[Token], index: int) -> str:
-    return tokens[index].word if index < len(tokens) else ""
+    return tokens[index].word if 0 <= index < len(tokens) else ""

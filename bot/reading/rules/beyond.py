@@ -59,6 +59,13 @@ def _felt(page: Page, hit: Match[str]) -> Iterable[Finding]:
         yield from _degrees(page, hit)
 
 
+def _out(page: Page, hit: Match[str]) -> Iterable[Finding]:
+    """`it's 36 out`."""
+    word = page.first(hit, Tag.OFF)
+    if word is not None and page.tokens[word.last].word == "out":
+        yield from _degrees(page, hit)
+
+
 def _sky(page: Page, hit: Match[str]) -> Iterable[Finding]:
     """Humidity, wind or air quality: a word and its number, either first."""
     number, word = page.first(hit, Tag.NUM), page.first(hit, Tag.SKY)
@@ -169,6 +176,7 @@ WEATHER = (
     rule("degrees outside", "IS ABOUT? (?:SKY)? NUM SKY", _felt),
     rule("sky word and number", f"SKY {_OUT} NUM DEGREE?", _sky),
     rule("number and sky word", "NUM DEGREE? (?:OF)? SKY", _sky),
+    rule("degrees out", "(?<=IT IS) ABOUT? NUM OFF (?=END|AND|THE|SELF)", _out),
     rule("degrees below zero", "IS DASH NUM (?!UNIT)", _felt),
     rule("percent after degrees", "(?<=USED)COMMA? (?:AND|WITH)? SHARE (?:OF)? SKY?", _share),
     rule("percent after degrees", "(?<=USED)COMMA? (?:AND)? NUM DEGREE", _sky),

@@ -75,6 +75,23 @@ _FIELDS: dict[str, str] = {
 }  # fmt: skip
 
 
+_MOODY = frozenset(
+    {
+        "annoyed",
+        "angry",
+        "grumpy",
+        "unhappy",
+        "happy",
+        "raging",
+        "cranky",
+        "gutted",
+        "ruined",
+        "shot",
+        "complained",
+        "asleep",
+    }
+)
+"""These speak of a part only beside it; alone they are how somebody feels."""
 _TIMELY = frozenset({"way", "step", "start", "minute", "session", "run", "walk", "beginning", "workout", "end"})
 """Words of "the whole way", "every step": with a complaint they say that it was there throughout."""
 
@@ -84,6 +101,8 @@ def _means_nothing(page: Page, index: int) -> bool:
     item = page.items[index]
     if page.line[index] == Tag.NEG:
         return page.tokens[max(0, item.first - 1)].word in _UNABLE
+    if page.line[index] == Tag.SENSE and page.line[index - 1 : index] == Tag.SELF:
+        return page.line[index + 1 : index + 2] == Tag.ABOUT and page.tokens[item.last + 1].word == "about"
     gone = page.line[index] == Tag.WELL and page.tokens[item.last].word == "gone"
     return gone and page.line[index + 1 : index + 2] in (Tag.WORD, Tag.SENSE)
 
@@ -129,6 +148,8 @@ def pieces_of(page: Page) -> list[Piece]:
     for each in found:
         if each.parts and not each.senses and not each.sudden:
             _praised(page, each)
+        if not each.parts:
+            each.senses = [index for index in each.senses if page.tokens[page.items[index].last].word not in _MOODY]
         if any(tag in _TELLING for tag in page.line[each.start : each.end]):
             each.wholes = []
     return found
@@ -188,7 +209,7 @@ def body(page: Page) -> None:
             if moment and not piece.negs:
                 for ache in named:
                     ache.sudden = True
-            moment = False
+            moment = moment and piece.joint == Tag.COMMA
             aches.extend(named)
             if piece.says or piece.well or piece.levels or _felt_go(page, piece):
                 _tell(page, piece, [*waiting, *named] if _joined(piece) else named)
@@ -210,7 +231,8 @@ def body(page: Page) -> None:
             else:
                 moment = bool(piece.sudden) and not piece.negs
                 loose = [] if piece.negs else [Sense(page.items[index].value) for index in piece.senses]
-                _partless(page, piece)
+                before = _partless(page, piece)
+                aches.extend(before)
     _keep(page, aches)
 
 
@@ -416,21 +438,24 @@ _PLAIN_PAIN = frozenset(
 )  # fmt: skip
 
 
-def _partless(page: Page, piece: Piece) -> None:
+def _partless(page: Page, piece: Piece) -> list[Ache]:
     """A complaint without a part: a stitch is of the ribs; "no pain" and "pain free" clear the body."""
     for index in piece.well:
         if page.tokens[page.items[index].first].word in _FREE_OF:
             page.add(Key.CLEAR, Part.BODY.value, index, index + 1, "pain free")
-            return
+            return []
     for index in piece.senses:
         item = page.items[index]
         word = page.tokens[item.last].word
         if _denied(piece):
             if word in _PLAIN_PAIN:
                 page.add(Key.CLEAR, Part.BODY.value, index, index + 1, "nothing hurts")
-            return
+            return []
         if item.value == "cramp" and word.startswith("stitch"):
-            page.add(Key.BODY, Complaint(Part.RIBS, sense=Sense.CRAMP), index, index + 1, "stitch")
+            stitch = Ache(Part.RIBS, None, item.first, item.last)
+            _tell(page, piece, [stitch])
+            return [stitch]
+    return []
 
 
 def _keep(page: Page, aches: list[Ache]) -> None:

@@ -6,7 +6,7 @@ from bot.reading.facts import PastDanger
 from bot.reading.lexicon import groups, signs
 from bot.reading.page import Found, Key, Page
 from bot.reading.signs import Seen, elsewhere, heard, likely, mentions_of, of_others, scope_of, seen
-from bot.reading.tags import Tag
+from bot.reading.tags import Item, Tag
 from bot.reading.when import past_day
 from planning.terms.choices import Danger
 
@@ -46,6 +46,8 @@ _TURNED = frozenset({Tag.OTHER, Tag.LONG_AGO})
 
 def _keep(page: Page, sign: Seen, again: bool) -> None:
     """Keep *sign*; *again*: one of its code is kept already, so only its numbers count."""
+    if _looked_at(page, sign):
+        return
     day = _past_day(page, sign)
     if day is None and not again:
         page.found.append(_found(Key.DANGER, sign.sign.code, sign))
@@ -63,6 +65,37 @@ def _timed(page: Page, sign: Seen, place: int) -> bool:
 
 def _found(key: Key, value: str | PastDanger, sign: Seen) -> Found:
     return Found(key, value, sign.first, sign.last, sign.sign.name)
+
+
+def _looked_at(page: Page, sign: Seen) -> bool:
+    """Whether a sign of some past time was checked by a clinician since, and found to be nothing. Less is not enough."""
+    words = {token.word for token in page.tokens[sign.last + 1 :]}
+    if not (words & _CLINICIANS and words & _CHECKED and words & _FOUND_FINE) or words & _OPEN:
+        return False
+    return any(_is_past(page, item) for item in page.items if item.first <= sign.last + 6)
+
+
+def _is_past(page: Page, item: Item) -> bool:
+    if item.tag is not Tag.DATE:
+        return " ".join(token.word for token in page.tokens[item.first : item.last + 1]) in _PAST_SPANS
+    day = past_day(item, page.today)
+    return day is not None and day < page.today
+
+
+_CLINICIANS = frozenset(
+    {"doctor", "doctors", "gp", "dr", "nurse", "consultant", "cardiologist", "hospital", "paramedic", "paramedics",
+     "physio", "physiotherapist", "specialist", "surgeon", "midwife", "clinic", "er", "medic", "neurologist", "&"}
+)  # fmt: skip
+_CHECKED = frozenset(
+    {"checked", "check", "saw", "seen", "looked", "look", "examined", "scan", "scanned", "ecg", "ekg", "xray", "ray",
+     "tests", "test", "tested", "clear", "cleared", "ultrasound", "mri"}
+)  # fmt: skip
+_FOUND_FINE = frozenset({"fine", "okay", "clear", "cleared", "normal", "good", "nothing", "no", "happy", "well"})
+_OPEN = frozenset(
+    {"again", "still", "appointment", "waiting", "wait", "tomorrow", "awaiting", "results", "more", "refer", "referred",
+     "worse", "not", "today", "tonight", "if", "will", "should", "but", "nobody", "mate", "friend"}
+)  # fmt: skip
+_PAST_SPANS = frozenset({"last week", "last weekend", "last month", "the other day", "the other week"})
 
 
 def _past_day(page: Page, sign: Seen) -> date | None:

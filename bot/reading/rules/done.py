@@ -6,17 +6,14 @@ from datetime import date
 
 from bot.reading.facts import Did
 from bot.reading.page import Found, Key, Page
-from bot.reading.rules.clauses import AMOUNTS, ENDS, Clause, clauses_of, minutes_of
+from bot.reading.rules.clauses import AMOUNTS, ENDS, Clause, clauses_of
+from bot.reading.rules.counted import MORE, counts, stopped_there
+from bot.reading.rules.entries import Entry, doubtful, entry_of, summed
 from bot.reading.rules.kinds import SESSION, kind_of
 from bot.reading.tags import Item, Tag, Token, pattern
 from bot.reading.when import past_day
 
 _JOINED = frozenset({Tag.COMMA, Tag.AND, Tag.THEN, Tag.COLON, Tag.OPEN})
-_NOT_MINUTES = frozenset(
-    {"steps", "bpm", "degrees", "%", "people", "c", "f", "kids", "calories", "kcal", "stairs", "hills", "weeks",
-     "reps", "times", "laps", "lengths", "sessions", "years", "percent", "flights", "floors", "songs", "dogs", "st",
-     "am", "pm", "lamp"}
-)  # fmt: skip
 _FINISHED = frozenset(
     {"done", "finished", "completed", "complete", "ticked", "dusted", "banked", "bag", "books", "bank", "nailed",
      "smashed", "crushed", "logged", "can", "bagged", "belt", "off", "accomplished", "achieved"}
@@ -24,26 +21,7 @@ _FINISHED = frozenset(
 _TIMES = frozenset(
     {"when", "whenever", "while", "if", "as", "since", "time", "before", "than", "until", "once", "during", "after"}
 )
-_BACK = frozenset({"back", "more", "another", "home", "extra", "again", "further", "later"})
-
-
-@dataclass(slots=True, eq=False)
-class Entry:
-    """A thing done while it is put together; *act* is the lexicon's word for it, *total* a sum of other entries."""
-
-    act: str
-    first: int
-    last: int
-    minutes: float | None = None
-    km: float | None = None
-    share: float | None = None
-    on: date | None = None
-    total: bool = False
-
-    @property
-    def amount(self) -> bool:
-        """Whether an amount was said."""
-        return self.minutes is not None or self.km is not None
+_BACK = frozenset({"back", "another", "more", "home", "extra", "again", "further", "later"})
 
 
 @dataclass(slots=True)
@@ -54,6 +32,10 @@ class Story:
     day: date | None = None
     open_act: Item | None = None
     planned: bool = False
+    aside: int = 0
+    """Items of the sentence so far."""
+    told: bool = False
+    """Whether the sentence told of something done."""
 
     @property
     def last(self) -> Entry | None:
@@ -81,6 +63,8 @@ def _own_amounts(page: Page, start: int, end: int) -> bool:
     return before in amounts and after in amounts
 
 
+SHORT = 3
+"""A sentence of so many items may be only the day of the next ("Yesterday, finally.")."""
 _TOLD = frozenset({Tag.ACT, Tag.DONE, Tag.WHOLE, Tag.TICK, Tag.SHARE, Tag.GOT, *AMOUNTS})
 
 
@@ -94,16 +78,21 @@ def done(page: Page) -> None:
         if clause.joint in ENDS:
             story.open_act = None
             story.planned = False
+            if story.aside > SHORT and not story.told:
+                story.day = None
+            story.aside, story.told = 0, False
+        story.aside += clause.end - clause.start
         _note_day(page, clause, story)
+        story.told = story.told or bool(clause.acts or clause.sessions or clause.told)
         if _meant(clause, story) or _told_of_others(page, clause):
             story.open_act = None
             continue
         for entry in _entries(page, clause, story):
             entry.on = story.day
             story.entries.append(entry)
-    for entry in _summed(story.entries):
+    for entry in summed(story.entries):
         share = None if entry.amount else entry.share
-        value = Did(kind_of(entry.act), entry.minutes, entry.km, share, entry.on, _doubtful(entry))
+        value = Did(kind_of(entry.act), entry.minutes, entry.km, share, entry.on, doubtful(entry))
         page.found.append(Found(Key.DID, value, entry.first, entry.last, "done"))
 
 
@@ -162,75 +151,20 @@ def _note_day(page: Page, clause: Clause, story: Story) -> None:
 
 def _entries(page: Page, clause: Clause, story: Story) -> Iterator[Entry]:
     """The entries of one clause; it may also complete the entry before it."""
-    amounts = [index for index in clause.amounts if _counts(page, clause, index)]
+    amounts = [index for index in clause.amounts if counts(page, clause, index)]
     if clause.acts:
         yield from _of_acts(page, clause, amounts, story)
     elif amounts:
         yield from _of_amounts(page, clause, amounts, story)
     elif clause.shares:
         yield from _of_share(page, clause, story)
-    elif _whole(page, clause) and not clause.negs:
+    elif _whole(page, clause) and not clause.negs and not _of_another_time(page, clause):
         index = clause.evidence[0]
         if story.open_act is not None:
-            yield _entry(page, story.open_act.value, [], index, share=1.0)
+            yield entry_of(page, story.open_act.value, [], index, share=1.0)
             story.open_act = None
         elif story.last is None:
-            yield _entry(page, SESSION, [], index, share=1.0)
-
-
-def _counts(page: Page, clause: Clause, index: int) -> bool:
-    """Whether an amount may be something done."""
-    item, tag = page.items[index], page.line[index]
-    before = page.line[index - 1] if index > clause.start else ""
-    after = page.tokens[item.last + 1].word if item.last + 1 < len(page.tokens) else ""
-    if before in (Tag.SINCE, Tag.UNTIL, Tag.BEFORE, Tag.INTENDED, Tag.UNIT) or (before == Tag.BY and not clause.acts):
-        return False
-    if _stopped_there(page, index):
-        return True
-    waited = item.first > 0 and before == Tag.IS and page.tokens[item.first - 1].word == "been" and not clause.told
-    line = page.line[clause.start : clause.end]
-    if (Tag.MOVE in line or Tag.QUEST in line) and not clause.told and not clause.acts:
-        return False
-    if {"pulse", "bpm", "hr", "heart"} & {token.word for token in page.tokens[max(0, item.first - 3) : item.first]}:
-        return False
-    if tag == Tag.RATIO and item.m <= MOST_OF_A_WEEK and page.has(Key.TALLY):
-        return False
-    others = sum(each in AMOUNTS for each in page.line) > 1
-    if tag == Tag.DUR and before == Tag.AT and clause.aches and not clause.told and others:
-        return False
-    elapsed = page.line[index + 1 : index + 2] == Tag.SINCE
-    if elapsed or waited or item.first in page.signs or after in _NOT_MINUTES:
-        return False
-    if clause.aches and not (clause.acts or clause.told or clause.sessions) and index > _opening(page, clause):
-        return False
-    if tag == Tag.NUM:
-        if _counted_moves(page, index):
-            return False
-        told = bool(clause.acts or clause.told or clause.sessions) or not clause.words
-        return 0 < item.n <= 999 and told and not (before == Tag.AT and not clause.told)
-    if tag == Tag.RATIO:
-        return item.m != 10 or (clause.told and page.planned_min == 10)
-    return True
-
-
-MOST_OF_A_WEEK = 14
-"""Up to this many "3 of 4" beside a tally are sessions, not minutes."""
-_MOVES = frozenset(
-    {"squats", "lunges", "ups", "situps", "pushups", "pressups", "crunches", "raises", "burpees", "planks", "curls",
-     "deadlifts", "lengths", "jacks", "bridges", "presses", "dips"}
-)  # fmt: skip
-
-
-def _counted_moves(page: Page, index: int) -> bool:
-    """`20 squats` counts squats, not minutes."""
-    after = page.items[index + 1] if index + 1 < len(page.items) else None
-    return after is not None and after.tag is Tag.ACT and page.tokens[after.last].word in _MOVES
-
-
-def _opening(page: Page, clause: Clause) -> int:
-    """Index of the first item of *clause* that is no filler."""
-    fillers = (Tag.FILL, Tag.ABOUT, Tag.ONLY)
-    return next((i for i in range(clause.start, clause.end) if page.line[i] not in fillers), clause.start)
+            yield entry_of(page, SESSION, [], index, share=1.0)
 
 
 def _of_acts(page: Page, clause: Clause, amounts: list[int], story: Story) -> Iterator[Entry]:
@@ -238,7 +172,7 @@ def _of_acts(page: Page, clause: Clause, amounts: list[int], story: Story) -> It
     if len(amounts) >= 2 and len(clause.acts) >= 2:
         for act, group in _paired(page, clause.acts, amounts):
             if group:
-                yield _entry(page, page.items[act].value, group, act)
+                yield entry_of(page, page.items[act].value, group, act)
         return
     act = clause.acts[0]
     if clause.negs and clause.negs[0] < act and not amounts:
@@ -248,7 +182,9 @@ def _of_acts(page: Page, clause: Clause, amounts: list[int], story: Story) -> It
         kind = "run_walk"
     if amounts:
         story.open_act = None
-        yield _entry(page, kind, amounts, act, total=clause.total)
+        if page.line[clause.acts[-1] - 2 : clause.acts[-1]] == Tag.AT + Tag.THE:
+            kind = page.items[clause.acts[-1]].value
+        yield entry_of(page, kind, amounts, act, total=clause.total)
     else:
         yield from _bare_act(page, clause, act, kind, story)
 
@@ -270,10 +206,23 @@ def _bare_act(page: Page, clause: Clause, act: int, kind: str, story: Story) -> 
         if clause.aches and not clause.evidence and share is None:
             return
         story.open_act = None
-        entry = _entry(page, kind, [], act, share=share if share is not None else 1.0 if full else None)
+        entry = entry_of(page, kind, [], act, share=share if share is not None else 1.0 if full else None)
         yield entry
     else:
         story.open_act = page.items[act]
+
+
+def _of_another_time(page: Page, clause: Clause) -> bool:
+    """`as I finished`, `before it's done`, `I finished an hour ago`: says when, not what was done."""
+    index = clause.evidence[0]
+    if Tag.AGO in page.line[index : clause.end] and not clause.sessions:
+        return True
+    lead = page.items[clause.start - 1].first if clause.joint == Tag.BECAUSE else page.items[clause.start].first
+    first = page.items[index].first
+    return any(token.word in _CONJUNCTIONS for token in page.tokens[max(lead, first - 3) : first])
+
+
+_CONJUNCTIONS = frozenset({"when", "while", "as", "since", "before", "until", "once", "till"})
 
 
 def _circumstance(page: Page, act: int) -> bool:
@@ -291,7 +240,8 @@ def _is_finish(page: Page, index: int) -> bool:
 def _past(page: Page, act: int) -> bool:
     item = page.items[act]
     word = page.tokens[item.first].word
-    return word.endswith("ed") or word in ("ran", "swam", "rode", "dug", "swept")
+    went = item.first > 0 and page.tokens[item.first - 1].word == "went"
+    return went or word.endswith("ed") or word in ("ran", "swam", "rode", "dug", "swept")
 
 
 def _paired(page: Page, acts: list[int], amounts: list[int]) -> Iterator[tuple[int, list[int]]]:
@@ -306,25 +256,6 @@ def _paired(page: Page, acts: list[int], amounts: list[int]) -> Iterator[tuple[i
             yield act, [index for index in amounts if act < index < high]
 
 
-def _entry(page: Page, act: str, amounts: list[int], at: int, share: float | None = None, total: bool = False) -> Entry:
-    """An entry of *act* with all its *amounts*."""
-    places = [*amounts, at]
-    entry = Entry(act, page.items[min(places)].first, page.items[max(places)].last, share=share, total=total)
-    for index in amounts:
-        item = _each_way(page, index)
-        if page.line[index] == Tag.RATIO and item.n < item.m <= LARGEST_FRACTION:
-            entry.share = round(item.n / item.m, 2)
-        elif page.line[index] == Tag.DIST:
-            entry.km = (entry.km or 0.0) + item.n
-        elif page.line[index] == Tag.NUM and entry.minutes is not None:
-            continue
-        elif page.line[index] == Tag.RATIO or entry.minutes is None:
-            entry.minutes = minutes_of(item)
-        elif page.line[index] == Tag.DUR:
-            entry.minutes += item.n
-    return entry
-
-
 def _repeated(last: Entry, entry: Entry) -> bool:
     """`I walked a mile. A mile!`"""
     return entry.amount and entry.minutes in (None, last.minutes) and entry.km in (None, last.km)
@@ -335,17 +266,9 @@ def _follows(clause: Clause) -> bool:
     return clause.joint in _JOINED or (clause.joint in ENDS and not clause.words and not clause.told)
 
 
-def _each_way(page: Page, index: int) -> Item:
-    """The amount at *index*, twice if it was said to be each way."""
-    item = page.items[index]
-    after = page.items[index + 1] if index + 1 < len(page.items) else None
-    double = after is not None and after.tag is Tag.EACH and after.n == 2 and item.tag is not Tag.CLOCKISH
-    return item._replace(n=item.n * 2) if double else item
-
-
 def _of_amounts(page: Page, clause: Clause, amounts: list[int], story: Story) -> Iterator[Entry]:
     """Amounts without an activity: they belong to the one before, or to the session."""
-    entry = _entry(page, SESSION, amounts, amounts[0], total=clause.total)
+    entry = entry_of(page, SESSION, amounts, amounts[0], total=clause.total)
     last = story.last
     plain = clause.words == 0 or any(token.word in _BACK for token in _tokens(page, clause))
     if last is not None and clause.joint in (*ENDS, Tag.BECAUSE) and plain and _repeated(last, entry):
@@ -367,10 +290,14 @@ def _of_amounts(page: Page, clause: Clause, amounts: list[int], story: Story) ->
         and last.minutes is not None
         and clause.joint in _JOINED
         and plain
-        and last.act != SESSION
+        and (last.act != SESSION or any(token.word in MORE for token in _tokens(page, clause)))
         and not clause.told
     ):
         last.minutes += entry.minutes or 0.0
+    elif (
+        last is not None and last.km is not None and entry.km and clause.joint == Tag.AND and plain and not clause.told
+    ):
+        last.km += entry.km
     elif _session_said(page, clause, amounts):
         yield entry
 
@@ -406,19 +333,13 @@ def _session_said(page: Page, clause: Clause, amounts: list[int]) -> bool:
     if clause.told or clause.sessions or not clause.words:
         return True
     leads = all(tag in (Tag.FILL, Tag.ABOUT, Tag.ONLY) for tag in page.line[clause.start : amounts[0]])
-    if (leads and clause.words <= 1) or _stopped_there(page, amounts[0]):
+    if (leads and clause.words <= 1) or stopped_there(page, amounts[0]):
         return True
     tags = {page.line[index] for index in amounts}
     line = page.line[clause.start : clause.end]
     if line.startswith(_IT_WAS) and Tag.DUR in tags and clause.words <= 1 and _tokens(page, clause)[1].word == "was":
         return True
     return bool(tags & {Tag.DIST, Tag.RATIO}) or (Tag.CLOCKISH in tags and Tag.AT not in line)
-
-
-def _stopped_there(page: Page, index: int) -> bool:
-    """`dizzy at 11 min, stopped there`: a minute named before a stop without one of its own."""
-    named = page.line[index - 1 : index] == Tag.AT or page.line[index + 1 : index + 2] == Tag.IN
-    return named and page.line[index] == Tag.DUR and Tag.STOPPED in page.line[index:]
 
 
 _OPENERS = frozenset({Tag.SELF, Tag.IS, Tag.FILL, Tag.ABOUT, Tag.ONLY})
@@ -444,7 +365,7 @@ def _of_share(page: Page, clause: Clause, story: Story) -> Iterator[Entry]:
     if opens and not clause.told and _place_of(page, clause, index):
         return
     if said and (story.last is None or story.last.on != story.day):
-        yield _entry(page, SESSION, [], index, share=item.n)
+        yield entry_of(page, SESSION, [], index, share=item.n)
 
 
 def _place_of(page: Page, clause: Clause, index: int) -> bool:
@@ -462,45 +383,3 @@ def _whole(page: Page, clause: Clause) -> bool:
     if not clause.evidence or clause.words > 1 or clause.aches:
         return False
     return any(_is_finish(page, index) for index in clause.evidence) or bool(clause.sessions)
-
-
-def _summed(entries: list[Entry]) -> list[Entry]:
-    """The same kind of the same day as one entry; a total told with its parts is only the parts."""
-    kept: list[Entry] = []
-    for entry in entries:
-        same = next((each for each in kept if each.act == entry.act and each.on == entry.on), None)
-        if same is None:
-            kept.append(entry)
-        else:
-            same.minutes = _sum(same.minutes, entry.minutes)
-            same.km = _sum(same.km, entry.km)
-    parts = [each for each in kept if each.act not in (SESSION, "stretch") and each.amount]
-    whole = sum(each.minutes or 0.0 for each in parts)
-    return [
-        each
-        for each in kept
-        if not (parts and each.act == SESSION and (not each.amount or each.total or each.minutes == whole))
-    ]
-
-
-def _sum(a: float | None, b: float | None) -> float | None:
-    return b if a is None else a if b is None else a + b
-
-
-LARGEST_FRACTION = 5
-"""Up to this "3/4" is a fraction of the session; above it "15/25" is minutes of minutes."""
-LONGEST_MIN = 300
-"""Above this an amount is asked back: five hours is more than any beginner's session or slow half marathon."""
-FASTEST_KMH = {"walk": 9.0, "run": 14.0, "run_walk": 13.0, SESSION: 14.0}
-"""Speeds that a beginner does not reach (PACE-07: brisk walking 5.5-6.4, beginner jogs 6-8 km/h; from memory)."""
-
-
-def _doubtful(entry: Entry) -> bool:
-    """Whether the amount is hard to believe, so that it is asked back before it is kept."""
-    if entry.minutes is not None and entry.minutes > LONGEST_MIN:
-        return True
-    fastest = FASTEST_KMH.get(entry.act)
-    if fastest is None or not entry.km:
-        return bool(entry.km and entry.km > 200)
-    too_fast = entry.minutes is not None and entry.km * 60 > fastest * max(entry.minutes, 0.01)
-    return too_fast or entry.km > 45

@@ -5,7 +5,8 @@ from planning.terms.choices import Activity
 SESSION = "session"
 _KINDS = {
     "walk": Activity.WALK, "run": Activity.RUN, "run_walk": Activity.RUN_WALK, "stretch": Activity.STRETCH,
-    "strength": Activity.STRENGTH, SESSION: Activity.SESSION,
+    "strength": Activity.STRENGTH, "abs": Activity.STRENGTH,
+    SESSION: Activity.SESSION,
 }  # fmt: skip
 
 

@@ -4,6 +4,7 @@ import re
 from collections.abc import Iterable
 from re import Match
 
+from bot.reading.facts import Asked
 from bot.reading.page import Finding, Key, Page, rule
 from bot.reading.tags import Tag, pattern
 from bot.reading.when import past_day
@@ -21,6 +22,8 @@ def _missed(page: Page, hit: Match[str]) -> Iterable[Finding]:
 
 
 def _nothing_that_day(page: Page, hit: Match[str]) -> Iterable[Finding]:
+    if page.asked is Asked.PAIN:
+        return
     word = page.first(hit, Tag.NEG)
     if word is not None and page.tokens[word.first].word in ("nothing", "none", "zero"):
         yield from _missed(page, hit)
@@ -81,7 +84,7 @@ def no_session(page: Page) -> None:
 
 _ENDS = pattern("[STOP ASK COMMA BUT AND THEN]")
 _NO_SESSION = pattern(
-    "NEG (?:FILL)? (?:SESSION|ACT) (?:DONE|FILL)* (?:DATE|PARTDAY|END)"
+    "NEG (?:FILL)? (?:SESSION|ACT) (?:DONE|FILL|CHALLENGE|FROM SELF|IS)* (?:DATE|PARTDAY|END)"
     "|DATE (?:FILL|COMMA)* (?:NEG (?:SESSION|ACT)|OFF)|OFF DATE"
 )
 _DAY = "(?:ON|THE|FILL)* DATE"
@@ -89,7 +92,7 @@ MISSES = (
     rule(
         "missed that day", f"DATE (?:COMMA|COLON|DASH|SELF|ONE|THE|IS|FILL|PARTDAY){{0,3}} MISS_IT (?:{_DAY})?", _missed
     ),
-    rule("missed", f"MISS_IT DONE? (?:{_DAY})?", _missed),
+    rule("missed", f"MISS_IT DONE? (?:FROM SELF)? (?:{_DAY})?", _missed),
     rule(
         "skipped",
         "(?:DATE (?:SELF|COMMA|FILL|IS){0,2})? MISS (?:THE|FILL|ABOUT|DATE|PARTDAY|WORD)? ACT (?:AND ACT|SESSION)? "

@@ -70,7 +70,7 @@ def _of_something_else(page: Page, start: int) -> bool:
     first = page.items[start].first
     before = [token.word for token in page.tokens[max(0, first - 5) : first]]
     clause = re.split(_BREAKS, page.line[:start])[-1]
-    if Tag.PART in clause:
+    if Tag.PART in clause or (Tag.OTHER in clause and Tag.ACT not in clause and Tag.SESSION not in clause):
         return True
     subject = next((word for word in reversed(before) if word in _ELSE or word in _SESSION_WORDS or word == ","), "")
     return subject in _ELSE
@@ -143,7 +143,23 @@ def _mood(page: Page, hit: Match[str]) -> Iterable[Finding]:
         return
     if page.has(Key.ILL) and page.tokens[word.last].word in _POORLY:
         return
+    if word.first == word.last and _of_a_thing(page, hit.start()):
+        return
     yield Key.MOOD, Mood(word.value)
+
+
+_BEFORE_NOUN = frozenset(
+    {Tag.THE, Tag.ONE, Tag.NUM, Tag.WORD, Tag.OTHER, Tag.OF, Tag.WITH, Tag.FROM, Tag.TO, Tag.BY, Tag.FOR, Tag.AT}
+)
+_FEELINGS = frozenset({"feeling", "moment", "day", "week", "mood", "face", "times", "place", "person", "runner"})
+
+
+def _of_a_thing(page: Page, index: int) -> bool:
+    """`two crying toddlers`: a word of feeling that only describes what comes after it."""
+    before = page.line[index - 1 : index]
+    if before not in _BEFORE_NOUN or page.line[index + 1 : index + 2] != Tag.WORD:
+        return False
+    return page.tokens[page.items[index + 1].first].word not in _FEELINGS
 
 
 _POORLY = frozenset(
@@ -185,8 +201,28 @@ def _nothing(page: Page, hit: Match[str]) -> Iterable[Finding]:
 
 def _want(page: Page, hit: Match[str]) -> Iterable[Finding]:
     word = page.first(hit, Tag.WANT)
-    if word is not None:
+    if word is not None and not _only_a_word(page, hit.start()):
         yield Key.WANTS, word.value
+
+
+ONE_WORD = 4
+"""A sentence of so many items may be a request of one word."""
+_ASKING = frozenset(
+    {"please", "can", "could", "would", "want", "need", "give", "make", "may", "like", "let", "send", "show", "get",
+     "undo", "unpause", "resume", "sorry", "oops"}
+)  # fmt: skip
+
+
+def _only_a_word(page: Page, index: int) -> bool:
+    """`heaven help us all, I did it`: one word that could be a wish, in a sentence that asks for nothing."""
+    item = page.items[index]
+    if item.first != item.last or page.tokens[item.first].word in _ASKING:
+        return False
+    start = max(page.line.rfind(Tag.STOP, 0, index), page.line.rfind(Tag.ASK, 0, index)) + 1
+    end = min((place for tag in (Tag.STOP, Tag.ASK) if (place := page.line.find(tag, index)) >= 0), default=-1)
+    end = len(page.line) if end < 0 else end
+    words = {token.word for token in page.tokens[page.items[start].first : page.items[end - 1].last + 1]}
+    return end - start > ONE_WORD and not words & _ASKING
 
 
 _BREAKS = pattern("[STOP ASK COMMA BUT AND THEN]")
@@ -194,10 +230,25 @@ _BREAKS = pattern("[STOP ASK COMMA BUT AND THEN]")
 
 _CLINICIANS = frozenset(
     {"doctor", "gp", "physio", "physiotherapist", "cardiologist", "nurse", "consultant", "specialist", "surgeon",
-     "midwife", "osteopath", "chiropractor", "clinic", "hospital", "podiatrist", "medic", "orthopod"}
+     "midwife", "osteopath", "therapist", "chiropractor", "clinic", "hospital", "podiatrist", "medic", "orthopod"}
 )  # fmt: skip
 _ALLOWS = frozenset(
-    {"can", "could", "may", "fine", "okay", "good", "safe", "fit", "ready", "clear", "cleared", "allowed", "happy"}
+    {
+        "can",
+        "could",
+        "may",
+        "fine",
+        "okay",
+        "good",
+        "safe",
+        "fit",
+        "ready",
+        "clear",
+        "cleared",
+        "allowed",
+        "happy",
+        "signed",
+    }
 )
 _AGAIN = frozenset(
     {"train", "training", "run", "running", "walk", "walking", "exercise", "exercising", "start", "restart", "go",
@@ -276,6 +327,10 @@ MOODS = (rule("feeling", "MOOD", _mood),)
 HEALTH = (
     rule("illness over", "RECOVERED", _well),
     rule("no fever", "NEG (?:ABOUT|FILL|THE|IS|HAVE|MORE){0,3} (?:FEVER|ILL)", _not_ill),
-    rule("fever", "(?:NUM (?:DEGREE|UNIT)?)? FEVER (?:(?:OF|IS|AT|ABOUT|FILL|THE|BY|DATE){0,2} (?:NUM|DEGREE))?", _ill),
+    rule(
+        "fever",
+        "(?:NUM (?:DEGREE|UNIT)? OF?)? FEVER (?:(?:OF|IS|AT|ABOUT|FILL|THE|BY|DATE){0,2} (?:NUM|DEGREE))?",
+        _ill,
+    ),
     rule("ill", "ILL", _ill),
 )

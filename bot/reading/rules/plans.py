@@ -204,6 +204,7 @@ def _off(page: Page, start: int, end: int) -> bool:
     if hit := _LAST_BEFORE.search(line):
         back = _day(page, hit)
         last = back - timedelta(days=1) if back else None
+        first = first or _leaving(page, line[: hit.start()], last)
         used.append(hit.span())
     elif hit := _RANGE.search(line) or (_LAST.search(line) if first else None):
         last = _last_day(page, hit)
@@ -211,6 +212,7 @@ def _off(page: Page, start: int, end: int) -> bool:
         used.append(hit.span())
     elif hit := _THROUGH.search(line):
         last = _last_day(page, hit)
+        first = first or _leaving(page, line[: hit.start()], last)
         used.append(hit.span())
     if last is None and (hit := _LENGTH.search(line)) and 1 <= page.items[hit.start()].n <= LONGEST_BREAK:
         begin = first or _single_day(page, line) or page.today
@@ -231,6 +233,13 @@ def _off(page: Page, start: int, end: int) -> bool:
         page.add(Key.OFF, Off(first if first != page.today else None, last), low, high, "days off")
     page.claim(low, high)
     return True
+
+
+def _leaving(page: Page, line: str, last: date | None) -> date | None:
+    """The first day, named before the last one: "off on a cruise tomorrow and back on the eleventh"."""
+    place = line.find(Tag.DATE)
+    day = coming_day(page.items[place], page.today) if place >= 0 else None
+    return day if day is not None and last is not None and page.today < day <= last else None
 
 
 def _only_there(page: Page, line: str, first: date | None) -> bool:
@@ -331,7 +340,10 @@ def _got(page: Page, hit: Match[str]) -> Iterable[Finding]:
 
 def _until(page: Page, hit: Match[str]) -> Iterable[Finding]:
     """`25 min till the bus`, unless it tells when something began to hurt or gave out."""
-    if not {Tag.PART, Tag.SENSE, Tag.STOPPED, Tag.COURSE, Tag.ACT} & set(page.line[hit.start() : hit.end()]):
+    that = any(token.word == "that" for token in page.tokens[page.items[hit.start()].first :][:4])
+    if not that and not {Tag.PART, Tag.SENSE, Tag.STOPPED, Tag.COURSE, Tag.ACT} & set(
+        page.line[hit.start() : hit.end()]
+    ):
         yield from _have(page, hit)
 
 

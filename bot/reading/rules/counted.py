@@ -1,0 +1,133 @@
+"""Which amounts may be something done: no clock times, no counts of people, no time that only passed."""
+
+from bot.reading.page import Key, Page
+from bot.reading.rules.clauses import AMOUNTS, Clause
+from bot.reading.tags import Item, Tag
+
+MORE = frozenset({"another", "more", "extra", "further"})
+_NOT_MINUTES = frozenset(
+    {"steps", "bpm", "degrees", "%", "people", "c", "f", "kids", "calories", "kcal", "stairs", "hills", "weeks",
+     "reps", "times", "laps", "lengths", "sessions", "years", "percent", "flights", "floors", "songs", "dogs", "st",
+     "am", "pm", "lamp"}
+)  # fmt: skip
+
+
+def counts(page: Page, clause: Clause, index: int) -> bool:
+    """Whether an amount may be something done."""
+    before = page.line[index - 1] if index > clause.start else ""
+    if before in _NOT_AFTER or (before == Tag.BY and not clause.acts):
+        return False
+    if stopped_there(page, index):
+        return True
+    if _asked_for(page, clause) or _measured(page, clause, index) or _only_passed(page, clause, index):
+        return False
+    if clause.aches and not (clause.acts or clause.told or clause.sessions) and index > _opening(page, clause):
+        return False
+    item, tag = page.items[index], page.line[index]
+    if tag == Tag.NUM:
+        return _bare_number(page, clause, index)
+    if tag == Tag.RATIO:
+        return item.m != 10 or (clause.told and page.planned_min == 10)
+    return True
+
+
+_NOT_AFTER = frozenset({Tag.SINCE, Tag.UNTIL, Tag.BEFORE, Tag.INTENDED, Tag.UNIT})
+
+
+def _asked_for(page: Page, clause: Clause) -> bool:
+    """`can we make it 20?`: a wish or a question."""
+    line = page.line[clause.start : clause.end]
+    return (Tag.MOVE in line or Tag.QUEST in line) and not clause.told and not clause.acts
+
+
+def _measured(page: Page, clause: Clause, index: int) -> bool:
+    """A heart rate, blood sugar, sessions of a goal, people, squats: numbers of something else."""
+    item = page.items[index]
+    lead = page.items[clause.start].first
+    if _HEART & {token.word for token in page.tokens[max(lead, item.first - 3) : item.first]}:
+        return True
+    if page.line[index] == Tag.RATIO and item.m <= MOST_OF_A_WEEK and page.has(Key.TALLY):
+        return True
+    after = page.tokens[item.last + 1].word if item.last + 1 < len(page.tokens) else ""
+    return item.first in page.signs or after in _NOT_MINUTES or _of_people(page, item)
+
+
+_HEART = frozenset({"pulse", "bpm", "hr", "heart"})
+
+
+def _only_passed(page: Page, clause: Clause, index: int) -> bool:
+    """`an hour since`, `been home an hour`, `sore at 12 min, did 20`: time that went by."""
+    before = page.line[index - 1] if index > clause.start else ""
+    others = sum(each in AMOUNTS for each in page.line) > 1
+    if page.line[index] == Tag.DUR and before == Tag.AT and clause.aches and not clause.told and others:
+        return True
+    if page.line[index + 1 : index + 2] == Tag.SINCE:
+        return True
+    return not clause.acts and _been_there(page, clause, page.items[index], before == Tag.IS)
+
+
+def _bare_number(page: Page, clause: Clause, index: int) -> bool:
+    """Whether a number without a unit may be minutes."""
+    item = page.items[index]
+    before = page.line[index - 1] if index > clause.start else ""
+    at_night = before == Tag.AT and page.line[index + 1 : index + 2] == Tag.PARTDAY
+    if at_night or _counted_moves(page, index):
+        return False
+    more = item.first > 0 and page.tokens[item.first - 1].word in MORE
+    told = more or bool(clause.acts or clause.told or clause.sessions) or not clause.words
+    return 0 < item.n <= 999 and told and not (before == Tag.AT and not clause.told)
+
+
+_IDLE = frozenset(
+    {"home", "back", "in", "sat", "sitting", "lying", "resting", "up", "awake", "stopped", "here", "finished", "bed",
+     "for", "about", "over", "nearly", "almost", "around", "like", "inside", "indoors", "sofa", "couch", "on", "the"}
+)  # fmt: skip
+
+
+def _been_there(page: Page, clause: Clause, item: Item, bare: bool) -> bool:
+    """`been home an hour`: time that passed, nothing done."""
+    lead = page.items[clause.start].first
+    words = [token.word for token in page.tokens[max(lead, item.first - 5) : item.first]]
+    if "been" not in words:
+        return False
+    between = words[len(words) - words[::-1].index("been") :]
+    return (
+        set(between) <= _IDLE and not {"out", "going"} & set(between) and (bool(between) or (bare and not clause.told))
+    )
+
+
+def _of_people(page: Page, item: Item) -> bool:
+    """`fourteen of us`."""
+    after = [token.word for token in page.tokens[item.last + 1 : item.last + 3]]
+    return after[:1] == ["of"] and after[1:] in (["us"], ["them"], ["you"], ["whom"])
+
+
+_MOVES = frozenset(
+    {"squats", "lunges", "ups", "situps", "pushups", "pressups", "crunches", "raises", "burpees", "planks", "curls",
+     "deadlifts", "lengths", "jacks", "bridges", "presses", "dips"}
+)  # fmt: skip
+
+
+MOST_OF_A_WEEK = 14
+"""Up to this many "3 of 4" beside a tally are sessions, not minutes."""
+
+
+def _counted_moves(page: Page, index: int) -> bool:
+    """`20 squats` counts squats, not minutes."""
+    after = page.items[index + 1] if index + 1 < len(page.items) else None
+    return after is not None and after.tag is Tag.ACT and page.tokens[after.last].word in _MOVES
+
+
+def _opening(page: Page, clause: Clause) -> int:
+    """Index of the first item of *clause* that is no filler."""
+    fillers = (Tag.FILL, Tag.ABOUT, Tag.ONLY)
+    return next((i for i in range(clause.start, clause.end) if page.line[i] not in fillers), clause.start)
+
+
+def stopped_there(page: Page, index: int) -> bool:
+    """`dizzy at 11 min, stopped there`: a minute named before a stop without one of its own."""
+    named = page.line[index - 1 : index] == Tag.AT or page.line[index + 1 : index + 2] == Tag.IN
+    if not named or Tag.STOPPED not in page.line[index:]:
+        return False
+    item = page.items[index]
+    return page.line[index] == Tag.DUR or (page.line[index] == Tag.NUM and item.n <= (page.planned_min or 0))

@@ -1,0 +1,101 @@
+"""A thing done while it is put together, and what it comes to."""
+
+from dataclasses import dataclass
+from datetime import date
+
+from bot.reading.page import Page
+from bot.reading.rules.clauses import minutes_of
+from bot.reading.rules.kinds import SESSION
+from bot.reading.tags import Item, Tag
+
+
+@dataclass(slots=True, eq=False)
+class Entry:
+    """A thing done while it is put together; *act* is the lexicon's word for it, *total* a sum of other entries."""
+
+    act: str
+    first: int
+    last: int
+    minutes: float | None = None
+    km: float | None = None
+    share: float | None = None
+    on: date | None = None
+    total: bool = False
+
+    @property
+    def amount(self) -> bool:
+        """Whether an amount was said."""
+        return self.minutes is not None or self.km is not None
+
+
+def entry_of(
+    page: Page, act: str, amounts: list[int], at: int, share: float | None = None, total: bool = False
+) -> Entry:
+    """An entry of *act* with all its *amounts*."""
+    places = [*amounts, at]
+    entry = Entry(act, page.items[min(places)].first, page.items[max(places)].last, share=share, total=total)
+    for index in amounts:
+        item = _each_way(page, index)
+        if page.line[index] == Tag.RATIO and item.n < item.m <= LARGEST_FRACTION:
+            entry.share = round(item.n / item.m, 2)
+        elif page.line[index] == Tag.DIST:
+            entry.km = (entry.km or 0.0) + item.n
+        elif page.line[index] == Tag.NUM and entry.minutes is not None:
+            continue
+        elif page.line[index] == Tag.RATIO or entry.minutes is None:
+            entry.minutes = minutes_of(item)
+        elif page.line[index] == Tag.DUR:
+            entry.minutes += item.n
+    return entry
+
+
+def _each_way(page: Page, index: int) -> Item:
+    """The amount at *index*, twice if it was said to be each way."""
+    item = page.items[index]
+    after = page.items[index + 1] if index + 1 < len(page.items) else None
+    double = after is not None and after.tag is Tag.EACH and after.n == 2 and item.tag is not Tag.CLOCKISH
+    return item._replace(n=item.n * 2) if double else item
+
+
+def summed(entries: list[Entry]) -> list[Entry]:
+    """The same kind of the same day as one entry; a total told with its parts is only the parts."""
+    kept: list[Entry] = []
+    for entry in entries:
+        same = next((each for each in kept if each.act == entry.act and each.on == entry.on), None)
+        if same is None:
+            kept.append(entry)
+        else:
+            same.minutes = _sum(same.minutes, entry.minutes)
+            same.km = _sum(same.km, entry.km)
+    parts = [each for each in kept if each.act not in (SESSION, "stretch") and each.amount]
+    whole = sum(each.minutes or 0.0 for each in parts)
+    return [
+        each
+        for each in kept
+        if not (parts and each.act == SESSION and (not each.amount or each.total or each.minutes == whole))
+    ]
+
+
+def _sum(a: float | None, b: float | None) -> float | None:
+    return b if a is None else a if b is None else a + b
+
+
+LARGEST_FRACTION = 5
+"""Up to this "3/4" is a fraction of the session; above it "15/25" is minutes of minutes."""
+
+LONGEST_MIN = 300
+"""Above this an amount is asked back: five hours is more than any beginner's session or slow half marathon."""
+
+FASTEST_KMH = {"walk": 9.0, "run": 14.0, "run_walk": 13.0, SESSION: 14.0}
+"""Speeds that a beginner does not reach (PACE-07: brisk walking 5.5-6.4, beginner jogs 6-8 km/h; from memory)."""
+
+
+def doubtful(entry: Entry) -> bool:
+    """Whether the amount is hard to believe, so that it is asked back before it is kept."""
+    if entry.minutes is not None and entry.minutes > LONGEST_MIN:
+        return True
+    fastest = FASTEST_KMH.get(entry.act)
+    if fastest is None or not entry.km:
+        return bool(entry.km and entry.km > 200)
+    too_fast = entry.minutes is not None and entry.km * 60 > fastest * max(entry.minutes, 0.01)
+    return too_fast or entry.km > 45
