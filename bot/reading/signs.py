@@ -8,8 +8,8 @@ from functools import cache, lru_cache
 from itertools import pairwise, product
 from typing import Any, NamedTuple
 
-from bot.reading.lexicon import END, Sign, Tree, load
-from bot.reading.spelling import english, vocabulary
+from bot.reading.lexicon import END, Sign, Tree, load, vocabulary
+from bot.reading.spelling import english
 from bot.reading.tags import Item, Tag, Token
 
 _DENIALS = frozenset({"no", "not", "never", "without", "zero", "nor", "neither", "none", "denies"})

@@ -5,9 +5,7 @@ too. The common misspellings of such words stand in the lists themselves.
 """
 
 import pkgutil
-from collections.abc import Iterator
 from functools import cache, lru_cache
-from typing import Any
 
 from bot.reading import lexicon
 from bot.reading.lexicon import END
@@ -28,7 +26,7 @@ HARMLESS = frozenset({Tag.DATE, Tag.MONTH, Tag.PARTDAY, Tag.UNIT, Tag.SESSION})
 
 def mended(tokens: list[Token]) -> list[Token]:
     """*tokens* with misspelt words replaced by the words that they stand for."""
-    known = vocabulary()
+    known = lexicon.vocabulary()
     for index, token in enumerate(tokens):
         word = token.word
         if SHORTEST <= len(word) <= LONGEST and word not in known and word.isalpha() and word.isascii():
@@ -49,7 +47,7 @@ def _guess(word: str) -> str:
     off = 2 if len(word) >= LONG else 1
     near = process.extract(word, candidates()[word[0]], scorer=OSA.distance, score_cutoff=off, limit=3)
     best = [guess for guess, distance, _ in near if distance == near[0][1]]
-    meanings = {lexicon.phrases()[guess][END] for guess in best}
+    meanings = {lexicon.phrases().get(guess)[END] for guess in best}
     return str(best[0]) if len(meanings) == 1 else ""
 
 
@@ -61,26 +59,12 @@ def english() -> frozenset[str]:
 
 
 @cache
-def vocabulary() -> frozenset[str]:
-    """All words of all lists."""
-    return frozenset(_words(lexicon.phrases())) | frozenset(_words(lexicon.groups()))
-
-
-@cache
 def candidates() -> dict[str, list[str]]:
     """The words that may be guessed, by first letter: single words of everyday lists, none of danger or denial."""
-    grave = {word for word, node in lexicon.groups().items() if END in node}
+    grave = {word for word, _ in lexicon.groups().alone()}
     found: dict[str, list[str]] = {chr(code): [] for code in range(ord("a"), ord("z") + 1)}
-    for word, node in lexicon.phrases().items():
-        meaning = node.get(END)
-        plain = meaning is not None and meaning.tag in _GUESSED and (meaning.tag in HARMLESS or word not in grave)
+    for word, meaning in lexicon.phrases().alone():
+        plain = meaning.tag in _GUESSED and (meaning.tag in HARMLESS or word not in grave)
         if plain and len(word) >= SHORTEST - 1 and word.isascii() and word.isalpha():
             found[word[0]].append(word)
     return found
-
-
-def _words(tree: dict[str, Any]) -> Iterator[str]:
-    for word, node in tree.items():
-        if word != END:
-            yield word
-            yield from _words(node)

@@ -45,6 +45,11 @@ _AFTER_NUMBER = frozenset(
 _BEFORE_UNIT = frozenset({"next", "due", "down", "up", "close", "back", "as"})
 
 
+def is_plain(words: tuple[str, ...]) -> bool:
+    """Whether *words* are their own tokens: letters alone, no numbers, nothing that dictation writes for others."""
+    return all(word.isalpha() and word.isascii() and word not in _SPECIAL for word in words)
+
+
 def tokens_of(plain: Plain, spelling: Mapping[str, tuple[str, ...]]) -> list[Token]:
     """The tokens of *plain*; *spelling* maps shorthand and contractions to the words that they stand for."""
     found: list[Token] = []
@@ -146,6 +151,9 @@ def _shortened(tokens: list[Token]) -> None:
             if token.word == "he" and _word(tokens, index + 1) == "will":
                 del tokens[index + 1]
                 return
+
+
+_SPECIAL = frozenset({*NUMBER_WORDS, *_HOMOPHONES, *_MEANT, "hundred", "our"})
 
 
 def _heard(tokens: list[Token]) -> list[Token]:

@@ -5,27 +5,19 @@ for a or nothing, `#` for any number. To teach the reader a phrase, add it to th
 """
 
 import pkgutil
-import re
 import tomllib
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from functools import cache
 from typing import Any, NamedTuple
 
+from bot.reading.lexicon.tree import END, Phrase, Sense, Tree, expand, pieces_of
 from bot.reading.normalise import normalise
 from bot.reading.tags import Tag
-from bot.reading.tokens import tokens_of
+from bot.reading.tokens import is_plain, tokens_of
+
+__all__ = ["END", "Sense", "Tree", "expand", "groups", "load", "phrases", "signs", "spelling", "vocabulary", "words_of"]
 
 FILES = ("joints", "amounts", "when", "scope", "activities", "doing", "effort", "body", "health", "requests", "extra")
-END = ""
-"""Key under which a node of the phrase tree keeps what the phrase that ends there means."""
-
-
-class Sense(NamedTuple):
-    """What a phrase means: a tag, its value, and the value as a number where it is one."""
-
-    tag: Tag
-    value: str
-    n: float
 
 
 class Sign(NamedTuple):
@@ -41,10 +33,6 @@ class Sign(NamedTuple):
     """A denial is part of the sign ("no point in living"), so it does not take it away."""
 
 
-Tree = dict[str, Any]
-"""Phrases as nested dictionaries by word; the value under END is what the phrase means."""
-
-
 @cache
 def spelling() -> Mapping[str, tuple[str, ...]]:
     """Shorthand, contractions and common misspellings, each with the words that it stands for."""
@@ -55,25 +43,42 @@ def spelling() -> Mapping[str, tuple[str, ...]]:
 @cache
 def phrases() -> Tree:
     """The tree of all tagged phrases."""
-    tree: Tree = {}
-    for name in FILES:
-        for table, meanings in load(name).items():
-            for value, listed in meanings.items():
-                sense = Sense(Tag[table.upper()], value, _as_number(value))
-                for phrase in listed:
-                    _plant(tree, phrase, sense)
-    return tree
+    return Tree.of(_tagged())
 
 
 @cache
 def groups() -> Tree:
     """The tree of the word groups that signs of danger and alarm are made of; a phrase may be in several."""
-    tree: Tree = {}
-    for name in ("danger", "alarm"):
-        for group, listed in load(name)["group"].items():
-            for phrase in listed:
-                _plant(tree, phrase, group)
-    return tree
+    return Tree.of(_grouped())
+
+
+@cache
+def vocabulary() -> frozenset[str]:
+    """All words of all lists."""
+    every = (*_tagged(), *_grouped())
+    return frozenset(word for phrase in every for piece in phrase.pieces for choice in piece for word in choice)
+
+
+@cache
+def _tagged() -> tuple[Phrase, ...]:
+    return tuple(
+        Phrase(pieces_of(phrase, words_of), sense)
+        for name in FILES
+        for table, meanings in load(name).items()
+        for value, listed in meanings.items()
+        for sense in (Sense(Tag[table.upper()], value, _as_number(value)),)
+        for phrase in listed
+    )
+
+
+@cache
+def _grouped() -> tuple[Phrase, ...]:
+    return tuple(
+        Phrase(pieces_of(phrase, words_of), group)
+        for name in ("danger", "alarm")
+        for group, listed in load(name)["group"].items()
+        for phrase in listed
+    )
 
 
 @cache
@@ -88,6 +93,7 @@ def signs(name: str) -> tuple[Sign, ...]:
     )  # fmt: skip
 
 
+@cache
 def load(name: str) -> dict[str, Any]:
     """The tables of file *name*."""
     content = pkgutil.get_data(__name__, f"{name}.toml")
@@ -101,55 +107,10 @@ def _as_number(value: str) -> float:
         return 0.0
 
 
-def _plant(tree: Tree, phrase: str, meaning: Sense | str) -> None:
-    """Put *phrase* into *tree*, its choices as branches."""
-    nodes = [tree]
-    for choices in _segments(phrase):
-        nodes = [_walk(node, words) for node in nodes for words in choices]
-    for node in nodes:
-        if isinstance(meaning, str):
-            node.setdefault(END, []).append(meaning)
-        else:
-            node.setdefault(END, meaning)
-
-
-def _walk(node: Tree, words: tuple[str, ...]) -> Tree:
-    for word in words:
-        node = node.setdefault(word, {})
-    return node
-
-
-_SEGMENT = re.compile(r"\(([^()]+)\)|\[([^\[\]]+)\]|([^()\[\]]+|[(\[)\]])")
-
-
-def _segments(phrase: str) -> Iterator[tuple[tuple[str, ...], ...]]:
-    """The words of *phrase* piece by piece, each piece with its choices."""
-    for hit in _SEGMENT.finditer(phrase):
-        if hit[1]:
-            yield tuple(words_of(choice) for choice in hit[1].split("|"))
-        elif hit[2]:
-            yield (*(words_of(choice) for choice in hit[2].split("|")), ())
-        else:
-            yield (words_of(hit[3]),)
-
-
 @cache
 def words_of(text: str) -> tuple[str, ...]:
     """The words of *text* in canonical spelling, as the tokens of a reply have them."""
-    if "#" in text:
-        return tuple(text.split())
+    words = tuple(text.split())
+    if "#" in text or (is_plain(words) and not any(word in spelling() for word in words)):
+        return words
     return tuple(token.word for token in tokens_of(normalise(text), spelling()))
-
-
-def expand(phrase: str) -> Iterator[str]:
-    """All phrases that *phrase* stands for: `a (b|c) [d]` is a b, a c, a b d and a c d."""
-    start = min((place for place in (phrase.find("("), phrase.find("[")) if place >= 0), default=-1)
-    if start < 0 or len(phrase) == 1:
-        yield " ".join(phrase.split())
-        return
-    end = phrase.index(")" if phrase[start] == "(" else "]", start)
-    choices = phrase[start + 1 : end].split("|")
-    if phrase[start] == "[":
-        choices.append("")
-    for choice in choices:
-        yield from expand(f"{phrase[:start]}{choice}{phrase[end + 1 :]}")
