@@ -305,8 +305,9 @@ def _of_another(sign: Sign, combination: Sequence[Mention], scope: Scope) -> boo
         return False
     if sign.code == "pregnancy":
         return all(mention.first in scope.other for mention in combination)
-    others = [mention.last in scope.other for mention in combination]
-    return all(others) if sign.code == "self_harm" else any(others)
+    if sign.code == "self_harm":
+        return all(mention.last in scope.other for mention in combination)
+    return any(mention.first in scope.other for mention in combination)
 
 
 def _unreal(lead: Mention, combination: Sequence[Mention], scope: Scope) -> bool:

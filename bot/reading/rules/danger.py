@@ -68,7 +68,7 @@ def _found(key: Key, value: str | PastDanger, sign: Seen) -> Found:
 
 
 def _looked_at(page: Page, sign: Seen) -> bool:
-    """Whether a sign of some past time was checked by a clinician since, and found to be nothing. Less is not enough."""
+    """Whether a clinician checked a sign of some past time since and found nothing. Less is not enough."""
     words = {token.word for token in page.tokens[sign.last + 1 :]}
     if not (words & _CLINICIANS and words & _CHECKED and words & _FOUND_FINE) or words & _OPEN:
         return False
@@ -93,7 +93,7 @@ _CHECKED = frozenset(
 _FOUND_FINE = frozenset({"fine", "okay", "clear", "cleared", "normal", "good", "nothing", "no", "happy", "well"})
 _OPEN = frozenset(
     {"again", "still", "appointment", "waiting", "wait", "tomorrow", "awaiting", "results", "more", "refer", "referred",
-     "worse", "not", "today", "tonight", "if", "will", "should", "but", "nobody", "mate", "friend"}
+     "worse", "not", "today", "tonight", "if", "will", "should", "came", "back", "nobody", "mate", "friend"}
 )  # fmt: skip
 _PAST_SPANS = frozenset({"last week", "last weekend", "last month", "the other day", "the other week"})
 
