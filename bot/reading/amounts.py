@@ -249,6 +249,14 @@ def _hour_unit(items: list[Item]) -> Item | None:
     return _hour_and([each for each in items if each.tag not in (Tag.AND, Tag.DASH)])
 
 
+def _hour_of_day(items: list[Item]) -> Item | None:
+    """`at 17h`: as the clock has it in much of Europe."""
+    hour = items[0].n
+    if items[-1].value != "hour" or not 6 <= hour <= 23 or hour % 1:
+        return None
+    return _over(items, Tag.CLOCK, hour * 60, 1.0)
+
+
 def _weekday_and_day(items: list[Item]) -> Item | None:
     """`friday 13th`: one day, named twice."""
     day = items[-1]
@@ -281,6 +289,7 @@ REWRITES = tuple(
         (f"{_N} UNIT MORE", _hour_unit),
         ("[NUM CLOCKISH] NUM? AMPM", _clock),
         ("CLOCKISH UNIT", _colon),
+        ("(?<=AT)NUM UNIT(?!NUM)", _hour_of_day),
         (f"{_N} DASH? UNIT", _measure),
         ("DUR AND? DUR", _two_durations),
         ("DUR AND? MORE", _hour_and),

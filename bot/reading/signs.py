@@ -184,6 +184,8 @@ def _others(tokens: Sequence[Token], items: Sequence[Item]) -> Iterator[int]:
         aside = index > 0 and items[index - 1].tag in _NO_SUBJECT and not who
         if item.tag is not Tag.OTHER or compared or aside or _quoted(tokens, item):
             continue
+        if item.last > item.first:
+            yield item.first
         for place in range(item.last + 1, len(tokens)):
             word = tokens[place].word
             behind = word == "me" and tokens[place - 1].word in _BEHIND
@@ -251,6 +253,8 @@ def seen(signs: Sequence[Sign], mentions: dict[str, list[Mention]], scope: Scope
 
 _PRESENT = frozenset({"now", "just", "help", "is", "has", "right", "here", "currently", "are", "having", "s"})
 _CALLS = frozenset({"now", "help", "just"})
+_YEARS = (1950, 2025)
+"""A number between these tells of a year gone by."""
 _GRAVE = frozenset({"chest", "breath", "stroke"})
 """Codes that call for help without a word of it."""
 _NOT_NOW = frozenset(
@@ -265,6 +269,8 @@ def of_others(
     """Signs that somebody else has at this moment."""
     open_scope = scope._replace(other=frozenset())
     words = {token.word for token in tokens}
+    if any(token.number is not None and _YEARS[0] <= token.number <= _YEARS[1] for token in tokens):
+        return
     for sign in seen(signs, mentions, open_scope):
         near = {token.word for token in tokens[max(0, sign.first - 4) : sign.last + 5]}
         called = bool(words & _CALLS) or (sign.sign.code in _GRAVE and not words & _NOT_NOW)
@@ -294,8 +300,8 @@ def _excused(sign: Sign, combination: Sequence[Mention], mentions: dict[str, lis
         return True
     if sign.code != "self_harm" and any(_unreal(each, combination, scope) for each in mentions.get("unreal", ())):
         return True
-    sentence = scope.sentence[combination[0].first]
-    return any(scope.sentence[each.first] == sentence for group in sign.unless for each in mentions.get(group, ()))
+    sentences = {scope.sentence[mention.first] for mention in combination}
+    return any(scope.sentence[each.first] in sentences for group in sign.unless for each in mentions.get(group, ()))
 
 
 def _of_another(sign: Sign, combination: Sequence[Mention], scope: Scope) -> bool:

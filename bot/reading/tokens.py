@@ -40,7 +40,7 @@ _HOMOPHONES = {
 }
 _AFTER_NUMBER = frozenset(
     {"minutes", "minute", "miles", "mile", "km", "k", "kilometres", "kilometers", "hours", "days", "weeks", "kilos",
-     "stone", "rounds", "seconds", "times", "laps"}
+     "stone", "rounds", "seconds", "times", "laps", "hundred"}
 )  # fmt: skip
 _BEFORE_UNIT = frozenset({"next", "due", "down", "up", "close", "back", "as"})
 
@@ -153,14 +153,15 @@ def _shortened(tokens: list[Token]) -> None:
                 return
 
 
-_SPECIAL = frozenset({*NUMBER_WORDS, *_HOMOPHONES, *_MEANT, "hundred", "our"})
+_HEARD = frozenset({*_SHORT, *_MEANT, *_HOMOPHONES, "our"})
+_SPECIAL = frozenset({*NUMBER_WORDS, *_HEARD, "hundred"})
 
 
 def _heard(tokens: list[Token]) -> list[Token]:
     """Dictation writes numbers as other words: "too miles", "ate minutes", "for kilometres"."""
-    _shortened(tokens)
-    if not any(token.word in _HOMOPHONES or token.word == "our" for token in tokens):
+    if _HEARD.isdisjoint([token.word for token in tokens]):
         return tokens
+    _shortened(tokens)
     for index, token in enumerate(tokens):
         if token.word == "our" and _word(tokens, index - 1) in ("an", "half", "one", "quarter", "a"):
             tokens[index] = token._replace(word="hour")
@@ -173,12 +174,10 @@ def _heard(tokens: list[Token]) -> list[Token]:
             tokens[index] = Token("#", token.start, token.end, _HOMOPHONES[token.word])
     for index, token in enumerate(tokens[:-1]):
         value = _HOMOPHONES.get(token.word)
-        if (
-            value is not None
-            and tokens[index + 1].word in _AFTER_NUMBER
-            and _word(tokens, index - 1) not in _BEFORE_UNIT
-        ):
-            tokens[index] = Token("#", token.start, token.end, value)
+        after, before = tokens[index + 1].word, _word(tokens, index - 1)
+        unit = after in _AFTER_NUMBER and before not in _BEFORE_UNIT
+        if value is not None and (unit or before == "point"):
+            tokens[index] = Token(_UNITS[int(value)], token.start, token.end, value)
     return tokens
 
 

@@ -36,6 +36,9 @@ class _Rest(NamedTuple):
     phrase: Phrase
 
 
+_look = dict.get
+
+
 class _Closed(list[_Rest]):
     """A branch that nobody has walked yet."""
 
@@ -54,8 +57,8 @@ class Tree(dict[str, Any]):
 
     def get(self, word: str, default: Any = None) -> Any:
         """The branch of *word*, opened."""
-        found = super().get(word, default)
-        if type(found) is _Closed:
+        found = _look(self, word, default)
+        if found.__class__ is _Closed:
             found = self[word] = _opened(found)
         return found
 

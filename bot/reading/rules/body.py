@@ -96,6 +96,10 @@ _TIMELY = frozenset({"way", "step", "start", "minute", "session", "run", "walk",
 """Words of "the whole way", "every step": with a complaint they say that it was there throughout."""
 
 
+_PRAISE = frozenset({"good", "great", "perfect", "happy", "sweet", "grand"})
+"""Before a noun these say nothing of a part: "cold hands but good manners"."""
+
+
 def _means_nothing(page: Page, index: int) -> bool:
     """`gone weak` is not well, as "gone" is only at the end of what is said; "can't shake the pain" denies none."""
     item = page.items[index]
@@ -103,6 +107,8 @@ def _means_nothing(page: Page, index: int) -> bool:
         return page.tokens[max(0, item.first - 1)].word in _UNABLE
     if page.line[index] == Tag.SENSE and page.line[index - 1 : index] == Tag.SELF:
         return page.line[index + 1 : index + 2] == Tag.ABOUT and page.tokens[item.last + 1].word == "about"
+    if page.line[index] == Tag.WELL and page.tokens[item.last].word in _PRAISE:
+        return page.line[index + 1 : index + 2] == Tag.WORD
     gone = page.line[index] == Tag.WELL and page.tokens[item.last].word == "gone"
     return gone and page.line[index + 1 : index + 2] in (Tag.WORD, Tag.SENSE)
 

@@ -80,6 +80,7 @@ def _bare_number(page: Page, clause: Clause, index: int) -> bool:
 
 _IDLE = frozenset(
     {"home", "back", "in", "sat", "sitting", "lying", "resting", "up", "awake", "stopped", "here", "finished", "bed",
+     "a", "coach", "plane", "bus", "train", "car", "flight", "road", "stuck", "waiting", "queue", "ill", "off",
      "for", "about", "over", "nearly", "almost", "around", "like", "inside", "indoors", "sofa", "couch", "on", "the"}
 )  # fmt: skip
 

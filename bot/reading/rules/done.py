@@ -31,6 +31,7 @@ class Story:
     entries: list[Entry]
     day: date | None = None
     open_act: Item | None = None
+    machine: Item | None = None
     planned: bool = False
     aside: int = 0
     """Items of the sentence so far."""
@@ -75,6 +76,7 @@ def done(page: Page) -> None:
     story = Story([_told(fact) for fact in page.found if fact.key is Key.DID and isinstance(fact.value, Did)])
     page.found = [fact for fact in page.found if fact.key is not Key.DID]
     for clause in clauses_of(page):
+        story.machine = next((page.items[i] for i in clause.acts if page.items[i].value in _MACHINES), story.machine)
         if clause.joint in ENDS:
             story.open_act = None
             story.planned = False
@@ -83,7 +85,7 @@ def done(page: Page) -> None:
             story.aside, story.told = 0, False
         story.aside += clause.end - clause.start
         _note_day(page, clause, story)
-        story.told = story.told or bool(clause.acts or clause.sessions or clause.told)
+        story.told = story.told or _tells(page, clause)
         if _meant(clause, story) or _told_of_others(page, clause):
             story.open_act = None
             continue
@@ -94,6 +96,16 @@ def done(page: Page) -> None:
         share = None if entry.amount else entry.share
         value = Did(kind_of(entry.act), entry.minutes, entry.km, share, entry.on, doubtful(entry))
         page.found.append(Found(Key.DID, value, entry.first, entry.last, "done"))
+
+
+_MACHINES = frozenset({"bike", "elliptical", "row", "stairs"})
+_WEAK = frozenset({"had", "have", "took", "made", "enjoyed", "joined", "hit", "spent"})
+
+
+def _tells(page: Page, clause: Clause) -> bool:
+    """Whether *clause* tells of a session: "had curry" does not."""
+    firm = any(page.tokens[page.items[index].first].word not in _WEAK for index in clause.evidence)
+    return firm or bool(clause.acts or clause.sessions or clause.stops)
 
 
 def _told(fact: Found) -> Entry:
@@ -174,10 +186,10 @@ def _of_acts(page: Page, clause: Clause, amounts: list[int], story: Story) -> It
             if group:
                 yield entry_of(page, page.items[act].value, group, act)
         return
-    act = clause.acts[0]
+    act = next((index for index in clause.acts if not _gym(page, index)), clause.acts[0])
     if clause.negs and clause.negs[0] < act and not amounts:
         return
-    kind = kinds[0]
+    kind = page.items[act].value
     if {"walk", "run"} <= set(kinds) and not amounts:
         kind = "run_walk"
     if amounts:
@@ -189,6 +201,11 @@ def _of_acts(page: Page, clause: Clause, amounts: list[int], story: Story) -> It
         yield from _bare_act(page, clause, act, kind, story)
 
 
+def _gym(page: Page, index: int) -> bool:
+    """`the hotel gym had a cross-trainer`: the gym is only the place, if anything else is named."""
+    return page.tokens[page.items[index].last].word == "gym"
+
+
 def _bare_act(page: Page, clause: Clause, act: int, kind: str, story: Story) -> Iterator[Entry]:
     """An activity without an amount in its clause."""
     last = story.last
@@ -198,8 +215,10 @@ def _bare_act(page: Page, clause: Clause, act: int, kind: str, story: Story) -> 
         last is not None and last.act == SESSION and last.amount and kind != "stretch" and clause.joint in _JOINED
     )
     if last is not None and names_it and clause.words <= 2 and not clause.told and not clause.parts:
-        last.act = kind
-    elif _circumstance(page, act):
+        whole = any(token.word == "all" for token in _tokens(page, clause))
+        for entry in story.entries if whole else (last,):
+            entry.act = kind if entry.act == SESSION and entry.on == last.on else entry.act
+    elif _circumstance(page, act) or kind == "house":
         return
     elif share is not None or finished or clause.evidence or _past(page, act) or kind == "stretch":
         full = finished and kind in ("walk", "run", "run_walk") and not _past(page, act)
@@ -215,7 +234,7 @@ def _bare_act(page: Page, clause: Clause, act: int, kind: str, story: Story) -> 
 def _of_another_time(page: Page, clause: Clause) -> bool:
     """`as I finished`, `before it's done`, `I finished an hour ago`: says when, not what was done."""
     index = clause.evidence[0]
-    if Tag.AGO in page.line[index : clause.end] and not clause.sessions:
+    if any(token.word == "ago" for token in _tokens(page, clause)) and not clause.sessions:
         return True
     lead = page.items[clause.start - 1].first if clause.joint == Tag.BECAUSE else page.items[clause.start].first
     first = page.items[index].first
@@ -275,6 +294,9 @@ def _of_amounts(page: Page, clause: Clause, amounts: list[int], story: Story) ->
         return
     if last is not None and last.on == story.day and _in_all(page, last, entry):
         last.minutes = entry.minutes
+    elif story.machine is not None and [token.word for token in _tokens(page, clause)][-2:] == ["on", "it"]:
+        entry.act = story.machine.value
+        yield entry
     elif story.open_act is not None and (plain or clause.told or clause.words <= 2):
         entry.act, story.open_act = story.open_act.value, None
         yield entry
@@ -330,10 +352,14 @@ _IT_WAS = Tag.IT + Tag.IS
 
 def _session_said(page: Page, clause: Clause, amounts: list[int]) -> bool:
     """Whether amounts without an activity stand for the session."""
+    if _idle(page, clause, amounts[0]):
+        return False
     if clause.told or clause.sessions or not clause.words:
         return True
     leads = all(tag in (Tag.FILL, Tag.ABOUT, Tag.ONLY) for tag in page.line[clause.start : amounts[0]])
     if (leads and clause.words <= 1) or stopped_there(page, amounts[0]):
+        return True
+    if leads and _out_there(page, clause, amounts[0]):
         return True
     tags = {page.line[index] for index in amounts}
     line = page.line[clause.start : clause.end]
@@ -343,6 +369,44 @@ def _session_said(page: Page, clause: Clause, amounts: list[int]) -> bool:
 
 
 _OPENERS = frozenset({Tag.SELF, Tag.IS, Tag.FILL, Tag.ABOUT, Tag.ONLY})
+
+
+_ABOUT_PLACE = frozenset({"round", "around", "along", "through", "past", "over", "across", "up", "to"})
+_OUTSIDE = frozenset(
+    {"rain", "park", "woods", "wood", "snow", "wind", "sun", "sunshine", "cold", "heat", "dark", "hill", "hills",
+     "beach", "treadmill", "track", "drizzle", "grass", "canal", "path", "towpath", "fog", "mist", "frost", "ice",
+     "river", "field", "fields", "trail", "lane", "lanes", "pavement", "prom", "promenade", "dog", "pool", "bike"}
+)  # fmt: skip
+_IDLE_PLACES = frozenset(
+    {"phone", "bus", "train", "traffic", "queue", "bath", "shower", "bed", "sofa", "couch", "office", "meeting",
+     "dentist", "car", "hold", "call", "kitchen", "shop", "work", "school", "go", "spare", "sleep", "wait", "meetings"}
+)  # fmt: skip
+
+
+def _after(page: Page, clause: Clause, index: int) -> list[str]:
+    """The words of *clause* after the amount at *index*."""
+    return [token.word for token in page.tokens[page.items[index].last + 1 : page.items[clause.end - 1].last + 1]]
+
+
+def _idle(page: Page, clause: Clause, index: int) -> bool:
+    """`2 hours in traffic`, `half an hour in the bath`: time that was spent, but on no session."""
+    after = _after(page, clause, index)
+    return not clause.told and after[:1] in (["in"], ["on"], ["at"], ["of"]) and bool(_IDLE_PLACES & set(after[1:4]))
+
+
+def _out_there(page: Page, clause: Clause, index: int) -> bool:
+    """`24 mins round the rec`, `40 minutes in the rain`: an amount that opens its clause, and where it was done."""
+    after = _after(page, clause, index)
+    others = any(page.line[place - 2 : place] not in _COMPANY for place in clause.others)
+    if page.line[index] not in (Tag.DUR, Tag.DIST) or not after or clause.aches or others or clause.negs:
+        return False
+    if Tag.OFF in page.line[clause.start : clause.end]:
+        return False
+    weather = bool(_OUTSIDE & set(after)) and after[0] in ("in", "on", "with", "at")
+    return weather or (after[0] in _ABOUT_PLACE and len(after) > 1)
+
+
+_COMPANY = frozenset({Tag.FILL + Tag.WITH, Tag.WORD + Tag.WITH, Tag.THE + Tag.WITH})
 
 
 def _of_share(page: Page, clause: Clause, story: Story) -> Iterator[Entry]:

@@ -6,19 +6,29 @@ from re import Match
 
 from bot.reading.facts import Asked
 from bot.reading.page import Finding, Key, Page, rule
-from bot.reading.tags import Tag, pattern
+from bot.reading.tags import Item, Tag, pattern
 from bot.reading.when import past_day
 
 
 def _missed(page: Page, hit: Match[str]) -> Iterable[Finding]:
     if page.line[hit.end() : hit.end() + 1] in (Tag.UNTIL, Tag.THROUGH, Tag.FROM, Tag.SHARE):
         return
+    if page.tokens[page.items[hit.start()].first - 1].word in ("nearly", "almost") and hit.start():
+        return
     after = page.items[hit.end() - 1].last + 1
     if after < len(page.tokens) and page.tokens[after].word == "yet":
         return
-    item = page.first(hit, Tag.DATE)
+    item = page.first(hit, Tag.DATE) or _day_before(page, hit.start())
     day = past_day(item, page.today) if item else None
     yield Key.MISSED, day if day is not None and day != page.today else True
+
+
+def _day_before(page: Page, start: int) -> Item | None:
+    """The day of "stayed in bed yesterday and skipped it"."""
+    lead = page.line[:start].rstrip(Tag.SELF + Tag.FILL)
+    if not lead.endswith(Tag.AND) or lead[-2:-1] != Tag.DATE:
+        return None
+    return page.items[len(lead) - 2]
 
 
 def _nothing_that_day(page: Page, hit: Match[str]) -> Iterable[Finding]:

@@ -156,10 +156,22 @@ _FEELINGS = frozenset({"feeling", "moment", "day", "week", "mood", "face", "time
 
 def _of_a_thing(page: Page, index: int) -> bool:
     """`two crying toddlers`: a word of feeling that only describes what comes after it."""
+    if _OF_IT.search(page.line[:index]) or _word_before(page, index) in _SEEMS:
+        return True
     before = page.line[index - 1 : index]
     if before not in _BEFORE_NOUN or page.line[index + 1 : index + 2] != Tag.WORD:
         return False
     return page.tokens[page.items[index + 1].first].word not in _FEELINGS
+
+
+_OF_IT = pattern("THE WORD{1,3} IS (?:FILL)* $")
+"""The weather was, the roses are: what comes next is said of a thing."""
+_SEEMS = frozenset({"look", "looks", "looked", "smell", "smells", "smelled", "smelt", "taste", "tastes", "tasted"})
+
+
+def _word_before(page: Page, index: int) -> str:
+    first = page.items[index].first
+    return page.tokens[first - 1].word if first else ""
 
 
 _POORLY = frozenset(
@@ -319,7 +331,8 @@ TALLIES = (
     rule("count for the challenge", "[NUM ONE] (?:FILL|DONE|SESSION){0,2} CHALLENGE", _tally),
     rule(
         "challenge then count",
-        "CHALLENGE (?:TALLY|COLON|SELF|HAVE|DASH|IS|AT|DONE|COMMA|FILL|WORD){0,6} (?:RATIO|[NUM ONE] (?=DONE|END))",
+        "CHALLENGE (?:TALLY|COLON|SELF|HAVE|DASH|IS|AT|DONE|COMMA|FILL|WORD){0,6} "
+        "(?:RATIO DONE?|[NUM ONE] (?:DONE|(?=END)))",
         _tally,
     ),
 )
