@@ -9,12 +9,12 @@ from planning.facts import load
 STEPS = tuple((int(each["days"]), int(each["still_counts"])) for each in reversed(load("come_back")["gap"]))
 """From so many days on, so many percent still count; the longest first."""
 SHORTEST_GAP = STEPS[-2][0]
-NEW_START = STEPS[0][0]
-"""Days without an outing after which everything starts anew."""
 ONE_DAY_A_WEEK = 6
 """Days that are no gap for somebody who goes out once a week."""
 
 
 def percent_left(days: int) -> int:
     """Percent of what was done before that still counts after *days* without an outing."""
-    return next((percent for first, percent in STEPS if days >= first), STEPS[-1][1])
+    if days < SHORTEST_GAP:
+        return STEPS[-1][1]
+    return next(percent for first, percent in STEPS if days >= first)

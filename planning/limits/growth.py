@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from datetime import date
 
 from planning.limits.ceilings import grow_session, grow_week
+from planning.limits.record import SECONDS
 from planning.limits.rule import Case, Rule
 
 
@@ -11,11 +12,12 @@ def week_grows_too_fast(case: Case) -> Iterator[tuple[date, float, float]]:
     """Week minutes stay within 10 % or 10 minutes above the highest of the four weeks before; after misses or a gap
     what week 1 asked for may be asked for again, less of it the longer the gap was."""
     for week in case.weeks:
+        if week.number < 2:
+            continue
         first = case.first_day(week)
         grown = grow_week(case.record.highest_week(week.number, first))
-        allowed = max(grown, case.record.week_again(first))
         total = case.record.totals.get(week.number, 0)
-        if week.number >= 2 and total > allowed and case.ahead(week)[0]:
+        if total > grown and total > (allowed := max(grown, case.record.week_again(first))) and case.ahead(week)[0]:
             yield week.monday, total, allowed
 
 
@@ -23,7 +25,8 @@ def session_grows_too_fast(case: Case) -> Iterator[tuple[date, float, float]]:
     """A session stays within 10 % or 5 minutes above the longest of the 30 days before; after misses or a gap what
     week 1 asked for may be asked for again, less of it the longer the gap was."""
     for session, outing in case.training:
-        if case.record.number(outing.on) < 2:
+        on, seconds = outing.on, outing.seconds
+        if case.record.number(on) < 2 or case.record.is_small_step(on, seconds, SECONDS, grow_session):
             continue
         grown = grow_session(case.record.longest(outing.on))
         if outing.seconds > grown:

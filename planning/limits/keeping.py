@@ -23,10 +23,11 @@ def strength_not_twice(case: Case) -> Places:
 
 def strength_on_the_eve(case: Case) -> Places:
     """Never on the eve of a long session or a race."""
-    hard = {each.on for each in case.plan.sessions if each.purpose in (Purpose.LONG, Purpose.RACE)}
+    hard = (each.on for each in case.sessions if each.purpose in (Purpose.LONG, Purpose.RACE))
+    eves = {on - timedelta(days=1) for on in hard}
     for week in case.weeks:
         for each in week.strength:
-            if each.on >= case.since and each.on + timedelta(days=1) in hard:
+            if each.on in eves and each.on >= case.since:
                 yield each.on, 1, 0
 
 

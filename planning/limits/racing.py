@@ -55,14 +55,16 @@ def longest_not_there(case: Case) -> Places:
 
 
 def taper_too_full(case: Case) -> Places:
-    """Days 14-8 hold at most 70 %, days 7-1 at most 60 % of the peak week, when there were weeks before them."""
+    """Days 14-8 hold at most 70 %, days 7-1 at most 60 % of the peak week, when there were weeks before them; what was
+    missed before makes the peak no smaller than week 1 was meant to be."""
     race = case.profile.race
     if race is None or not case.plan.weeks or (race.on - case.profile.begin).days < SOONEST_TAPER:
         return
-    peak = max(case.record.totals.values(), default=0)
+    record = case.record
+    peak = max([record.usual * record.count if record.has_past else 0, *record.totals.values()])
     for first, last, percent in TAPERS:
         start, end = race.on - timedelta(days=first), race.on - timedelta(days=last)
-        total = sum(each.seconds for each in case.record.outings if start.toordinal() <= each.on <= end.toordinal())
+        total = sum(each.seconds for each in record.outings if start.toordinal() <= each.on <= end.toordinal())
         if total * 100 > peak * percent and end >= case.since:
             yield start, total, peak * percent / 100
 

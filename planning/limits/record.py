@@ -1,9 +1,10 @@
 """What counts as done, day by day: the ground that every growth limit stands on."""
 
 from bisect import bisect_left
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
 from operator import attrgetter
+from typing import NamedTuple
 
 from planning.limits.ceilings import (
     FIRST_SESSION,
@@ -14,23 +15,24 @@ from planning.limits.ceilings import (
     first_usual,
     seconds_of,
 )
-from planning.limits.gaps import NEW_START, ONE_DAY_A_WEEK, SHORTEST_GAP, percent_left
+from planning.limits.gaps import ONE_DAY_A_WEEK, SHORTEST_GAP, percent_left
 from planning.terms.person import Profile
 
 WALK_OF_THIRTY = 30 * 60
 """Seconds of plain walking that make a day count towards the first running."""
 WHOLE = 100
 SECONDS, RUN = attrgetter("seconds"), attrgetter("run")
+LATELY = 5
+NOT_KNOWN = (-1, -1, WHOLE)
 FOUR_WEEKS = 34
 """Days back from any day of a week that reach the four weeks before it."""
 
 
-@dataclass(frozen=True, slots=True)
-class Outing:
+class Outing(NamedTuple):
     """One outing in numbers. *on*: day as ordinal; the rest in seconds.
 
     *run*: running in all; *rep*: one run; *bout*: walking between standing rests, 0 without rests; *long*: the long
-    session of its week.
+    session of its week. A named tuple, since hundreds are made for each plan.
     """
 
     on: int
@@ -58,7 +60,8 @@ class Record:
 
     Days are ordinals. *monday*: Monday of week 1; *days*: how many days a week `jog_min` counts for; *now*: days before
     it are what really happened, none if it is the beginning; *gaps*: days that ended a gap, each with the percent that
-    it left of what came before.
+    it left of what came before; *usual*: seconds of a session of week 1; *known*: what `left` found last, with the day
+    and the number of outings that it was asked for.
     """
 
     profile: Profile
@@ -71,6 +74,11 @@ class Record:
     gaps: list[tuple[int, int]] = field(default_factory=list)
     totals: dict[int, int] = field(default_factory=dict)
     runs: dict[int, int] = field(default_factory=dict)
+    usual: int = 0
+    known: tuple[int, int, int] = NOT_KNOWN
+
+    def __post_init__(self) -> None:
+        self.usual = first_usual(self.profile)
 
     def number(self, on: int) -> int:
         """Number of the week that holds the day *on*."""
@@ -98,23 +106,37 @@ class Record:
             self.runs[number] -= last.run
             if self.gaps and self.gaps[-1][0] == last.on:
                 self.gaps.pop()
+        self.known = NOT_KNOWN
+
+    @property
+    def count(self) -> int:
+        """Sessions of a full week."""
+        return min(MOST_DAYS, len(self.profile.days))
 
     @property
     def has_past(self) -> bool:
         """Something has happened already: what was surely doable at first may be asked for again."""
         return self.now > self.begin
 
-    def gap(self, on: int, before: int | None) -> int:
-        """Days without an outing between the day *before* (None: the beginning) and *on*, less what is usual."""
-        days = on - before if before is not None else on - self.begin
-        return days - ONE_DAY_A_WEEK if self.days == 1 else days
+    def gap(self, on: int, before: int) -> int:
+        """Days without an outing between the day *before* and *on*, less what is usual."""
+        return on - before - ONE_DAY_A_WEEK if self.days == 1 else on - before
+
+    def left(self, on: int) -> int:
+        """Percent that the gap before the day *on* leaves of what came before it; all of it if that is no gap."""
+        day, count, percent = self.known
+        if day != on or count != len(self.days_out):
+            index = bisect_left(self.days_out, on)
+            percent = percent_left(self.gap(on, self.days_out[index - 1] if index else self.begin))
+            self.known = (on, len(self.days_out), percent)
+        return percent
 
     def back(self, on: int, days: int = LOOK_BACK) -> list[Outing]:
         """Outings of the *days* before the day *on*, newest first, shrunk by the gaps that came after them."""
         end = bisect_left(self.days_out, on)
         found = self.outings[bisect_left(self.days_out, on - days, 0, end) : end]
         found.reverse()
-        last = percent_left(self.gap(on, self.days_out[end - 1] if end else None))
+        last = self.left(on)
         if last == WHOLE and not (self.gaps and self.gaps[-1][0] > on - days):
             return found
         gaps = [each for each in self.gaps if on - days < each[0] < on]
@@ -122,8 +144,10 @@ class Record:
 
     def still_counts(self, said: int, on: int) -> int:
         """What counts on the day *on* of what was *said* of the time before the first day: less after gaps."""
+        if not self.gaps and self.left(on) == WHOLE:
+            return said
         late = [percent for day, percent in self.gaps if on - LOOK_BACK < day < on]
-        return said * min([percent_left(self.gap(on, self.last_day(on))), *late]) // 100
+        return said * min([self.left(on), *late]) // 100
 
     def session_again(self, on: int) -> int:
         """Seconds of a session that may be asked for on the day *on* whatever was missed: what week 1 held, less after
@@ -132,22 +156,17 @@ class Record:
             return FIRST_SESSION
         if not self.has_past:
             return 0
-        return max(FIRST_SESSION, self.still_counts(first_usual(self.profile), on))
+        return max(FIRST_SESSION, self.still_counts(self.usual, on))
 
     def week_again(self, on: int) -> int:
         """Seconds of a week that may be asked for whatever was missed. *on*: its first day with an outing."""
         if self.is_new_start(on):
             return FIRST_WEEK
-        return self.session_again(on) * min(MOST_DAYS, len(self.profile.days))
-
-    def last_day(self, on: int) -> int | None:
-        """Day of the last outing before the day *on*."""
-        index = bisect_left(self.days_out, on)
-        return self.days_out[index - 1] if index else None
+        return self.session_again(on) * self.count
 
     def is_new_start(self, on: int) -> bool:
-        """Nothing was done for so long before *on* that everything starts anew; the beginning is none."""
-        return self.gap(on, self.last_day(on)) >= NEW_START
+        """Nothing was done for so long before *on* that everything starts anew."""
+        return self.left(on) == 0
 
     def longest(self, on: int) -> int:
         """Seconds of the longest outing of the 30 days before *on*; in the first 30 what was said counts too."""
@@ -162,7 +181,18 @@ class Record:
     def is_whole(self, on: int, days: int) -> bool:
         """No gap shrinks what was done in the *days* before the day *on*."""
         late = self.gaps and self.gaps[-1][0] > on - days
-        return not late and percent_left(self.gap(on, self.last_day(on))) == WHOLE
+        return not late and self.left(on) == WHOLE
+
+    def is_small_step(self, on: int, wanted: int, size: Callable[[Outing], int], grow: Callable[[int], int]) -> bool:
+        """A step to *wanted* is small above one of the last outings before the day *on*: a quick look that spares the
+        search of 30 days. False is no answer."""
+        if not self.is_whole(on, LOOK_BACK):
+            return False
+        end = bisect_left(self.days_out, on)
+        for each in self.outings[max(0, end - LATELY) : end]:
+            if on - each.on <= LOOK_BACK and grow(size(each)) >= wanted:
+                return True
+        return False
 
     def sums(self, weeks: range, on: int, run: bool) -> list[int]:
         """Seconds, or seconds of running, of each of the *weeks* before the day *on*, shrunk by gaps."""

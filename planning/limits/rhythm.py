@@ -13,6 +13,7 @@ BESIDE_LONG = 60 * 60
 """Longest session, in seconds, on the day before or after a long one (common practice, no source)."""
 NEXT_TO_NOTHING = 15 * 60
 """Seconds in a whole week that ask for no easier week after them (common practice, no source)."""
+FOUR_WEEKS = 28
 HARD = frozenset({Purpose.LONG, Purpose.BRISK, Purpose.RACE})
 LIGHT = frozenset({WeekKind.EASIER, WeekKind.TAPER, WeekKind.RACE, WeekKind.RECOVER})
 
@@ -48,9 +49,9 @@ def easier_not_easier(case: Case) -> Places:
 
 def no_easier_week(case: Case) -> Places:
     """At the latest every fourth week is easier; a week that was lost counts."""
-    streak = 0
+    streak, since = 0, case.since.toordinal()
     for week in case.plan.weeks:
-        if week.number < 1:
+        if week.number < 1 or week.monday.toordinal() < since - FOUR_WEEKS:
             continue
         totals = case.record.totals
         over = week.monday + timedelta(days=7) <= case.since
@@ -65,18 +66,19 @@ def no_easier_week(case: Case) -> Places:
 def long_too_large(case: Case) -> Places:
     """A long session is at most half of its week, 60 % in the last 8 build weeks, two thirds of two sessions."""
     late = [week.number for week in case.plan.weeks if week.kind is WeekKind.BUILD][-8:]
-    for week in case.weeks:
-        part, whole = share_of_long(week, week.number in late)
-        total = case.record.totals.get(week.number, 0)
-        for each in week.sessions:
-            long = each.purpose is Purpose.LONG and case.in_full(week)
-            if long and each.seconds * whole > total * part:
-                yield each.on, each.seconds, total * part / whole
+    weeks = {each.number: each for each in case.weeks if case.in_full(each)}
+    for each, outing in case.training:
+        number = case.record.number(outing.on)
+        if outing.long and number in weeks:
+            part, whole = share_of_long(weeks[number], number in late)
+            total = case.record.totals[number]
+            if outing.seconds * whole > total * part:
+                yield each.on, outing.seconds, total * part / whole
 
 
 def hard_days_in_a_row(case: Case) -> Places:
     """Never two of long, brisk or race on days in a row."""
-    hard = [each.on for each in case.plan.sessions if each.purpose in HARD]
+    hard = [each.on for each in case.sessions if each.purpose in HARD]
     for before, after in itertools.pairwise(hard):
         if after >= case.since and (after - before).days < 2:
             yield after, (after - before).days, 2
@@ -84,13 +86,13 @@ def hard_days_in_a_row(case: Case) -> Places:
 
 def crowded_long(case: Case) -> Places:
     """Nothing over 60 minutes on the day before or after a long session."""
-    sessions = [each for each in case.plan.sessions if each.purpose is not Purpose.RACE]
-    for first, second in itertools.pairwise(sessions):
-        if (second.on - first.on).days > 1 or second.on < case.since:
+    since = case.since.toordinal()
+    for first, second in itertools.pairwise(case.record.outings):
+        if second.on - first.on > 1 or second.on < since:
             continue
         for long, other in ((first, second), (second, first)):
-            if long.purpose is Purpose.LONG and other.seconds > BESIDE_LONG:
-                yield other.on, other.seconds, BESIDE_LONG
+            if long.long and other.seconds > BESIDE_LONG:
+                yield date.fromordinal(other.on), other.seconds, BESIDE_LONG
 
 
 COMMON = "common practice, no source"

@@ -54,7 +54,8 @@ class Case:
 
     *record*: what really counts of the days before, then the sessions to be judged; *touched*: numbers of weeks in
     which days were taken out, moved or changed by people or illness: they may hold less than planned, never more;
-    *paused*: numbers of weeks with days off for a break; *weeks*: those that still have days to be judged.
+    *paused*: numbers of weeks with days off for a break; *weeks*: those that still have days to be judged; *sessions*:
+    all of the plan.
     """
 
     plan: Plan
@@ -66,6 +67,7 @@ class Case:
     paused: frozenset[int] = frozenset()
     measured: list[tuple[Session, Outing]] = field(default_factory=list)
     weeks: tuple[Week, ...] = ()
+    sessions: tuple[Session, ...] = ()
 
     def first_day(self, week: Week) -> int:
         """Ordinal of the first outing in *week*, its Monday if there is none."""
@@ -109,11 +111,12 @@ def lay_out(plan: Plan, profile: Profile, past: Past = NO_PAST) -> Case:
     """The case of *plan*: all of it, or its days from `past.since` on, standing on what is known of the past."""
     record = empty_record(profile, len(profile.days), past.since.toordinal())
     record.add(past.outings)
-    sessions = [each for each in plan.sessions if each.on >= past.since and each.purpose is not Purpose.RACE]
-    measured = [(each, outing) for each in sessions if (outing := measure(each)).seconds]
+    sessions = plan.sessions
+    ahead = [each for each in sessions if each.on >= past.since and each.purpose is not Purpose.RACE]
+    measured = [(each, outing) for each in ahead if (outing := measure(each)).seconds]
     record.add(outing for _, outing in measured)
     weeks = tuple(each for each in plan.weeks if each.monday + timedelta(days=6) >= past.since)
-    return Case(plan, profile, past.since, record, past.touched, past.chosen, past.paused, measured, weeks)
+    return Case(plan, profile, past.since, record, past.touched, past.chosen, past.paused, measured, weeks, sessions)
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,11 +2,11 @@
 
 import itertools
 from collections.abc import Iterator
-from datetime import date, timedelta
+from datetime import date
 
 from planning.limits.care import is_heavy, is_over_30
 from planning.limits.ceilings import grow_run, grow_run_week
-from planning.limits.record import Outing
+from planning.limits.record import RUN, Outing
 from planning.limits.rule import Case, Rule
 from planning.terms.choices import Purpose
 
@@ -67,6 +67,8 @@ def strides_too_soon(case: Case) -> Places:
 def run_grows_too_fast(case: Case) -> Places:
     """Running of a session stays within 10 % or 3 minutes above the best of the 30 days before."""
     for session, outing in case.training:
+        if not outing.run or case.record.is_small_step(outing.on, outing.run, RUN, grow_run):
+            continue
         allowed = grow_run(case.record.best_run(outing.on))
         if outing.run > allowed:
             yield session.on, outing.run, allowed
@@ -83,11 +85,11 @@ def run_week_grows_too_fast(case: Case) -> Places:
 
 def runs_on_days_in_a_row(case: Case) -> Places:
     """No running on days in a row, for nobody: stricter than needed below BMI 30, under 60, after 12 weeks."""
-    races = [each.on for each in case.plan.sessions if each.purpose is Purpose.RACE and each.run_seconds]
-    days = sorted([*races, *(date.fromordinal(each.on) for each in case.record.outings if each.run)])
+    races = [each.on.toordinal() for each in case.sessions if each.purpose is Purpose.RACE and each.run_seconds]
+    days = sorted([*races, *[each.on for each in case.record.outings if each.run]])
     for before, after in itertools.pairwise(days):
-        if after >= case.since and after - before < timedelta(days=2):
-            yield after, (after - before).days, 2
+        if after - before < 2 and after >= case.since.toordinal():
+            yield date.fromordinal(after), after - before, 2
 
 
 def first_running_week_too_far(case: Case) -> Places:

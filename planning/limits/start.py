@@ -1,7 +1,7 @@
 """Week 0 and week 1 are surely doable; some things hold on every day."""
 
 from collections.abc import Iterator
-from datetime import date, timedelta
+from datetime import date
 
 from planning.limits.care import can_walk_twenty
 from planning.limits.ceilings import first_session, first_week, seconds_of
@@ -12,6 +12,7 @@ from planning.terms.plan import Session, Week
 Places = Iterator[tuple[date, float, float]]
 STRETCH = 5 * 60
 """Seconds of stretching after each session (common practice, no source)."""
+SUNDAY = 6
 SHORTEST_BOUT = 30
 """Seconds of walking between rests for somebody who can surely walk for no time, or did not say."""
 
@@ -65,8 +66,8 @@ def too_much_at_first(case: Case) -> Places:
 def too_few_at_first(case: Case) -> Places:
     """Four days in week 1 if four are given; fewer only when the race or its week after lies in it."""
     wanted = min(4, len(case.profile.days))
+    race = any(each.purpose is Purpose.RACE for week in case.plan.weeks[:2] for each in week.sessions)
     for week in case.weeks:
-        race = any(each.purpose is Purpose.RACE for other in case.plan.weeks[:2] for each in other.sessions)
         whole = week.number == 1 and case.in_full(week)
         if whole and not race and not case.profile.screen.signs and len(week.sessions) != wanted:
             yield week.monday, len(week.sessions), wanted
@@ -80,14 +81,15 @@ def no_stretch(case: Case) -> Places:
             yield each.on, stretch, STRETCH
 
 
-def _days_in_use(week: Week) -> set[date]:
-    return {each.on for each in week.sessions} | {each.on for each in week.strength}
+def days_in_use(week: Week) -> list[date]:
+    """Days with a session, then those with strength."""
+    return [*[each.on for each in week.sessions], *[each.on for each in week.strength]]
 
 
 def no_free_day(case: Case) -> Places:
     """One day a week holds nothing, neither session nor strength nor race."""
     for week in case.weeks:
-        used = len(_days_in_use(week))
+        used = len(set(days_in_use(week)))
         if used > 6:
             yield week.monday, used, 6
 
@@ -106,9 +108,10 @@ def on_a_day_not_given(case: Case) -> Places:
 def outside_its_week(case: Case) -> Places:
     """Each session and each strength session lies in the week that it is listed in; weeks run from Monday."""
     for week in case.weeks:
-        for on in _days_in_use(week):
-            if week.monday.weekday() or not week.monday <= on < week.monday + timedelta(days=7):
-                yield on, (on - week.monday).days, 6
+        for on in days_in_use(week):
+            days = (on - week.monday).days
+            if not 0 <= days <= SUNDAY or on.weekday() != days:
+                yield on, days, SUNDAY
 
 
 COMMON = "common practice, no source"

@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 from planning.limits.ceilings import FIRST_SESSION, first_session, seconds_of
 from planning.limits.record import RUN, SECONDS, Outing, Record
 from planning.limits.rhythm import LIGHT, is_lost, is_paused
+from planning.limits.running import STRIDE
 from planning.plan.frame import Frame
 from planning.plan.goal import Goal
 from planning.plan.off import NOTHING_OFF, Off
@@ -76,8 +77,9 @@ class Ground:
     *longest*, *highest*: outing and week, with what was said of the time before; *own*, *own_week*: without it;
     *best*: most running in one outing; *rep*: the last run; *jog*: what can surely be jogged, while it counts;
     *runs*: running of the higher of the two weeks before; *bout*: walking between rests, None before the first outing;
-    *walks*: both weeks before held enough walks of 30 minutes; *anew*: a new start after a long gap; *again*: a
-    session of week 1 may be asked for again, whatever was missed; *outings*: how many there were lately.
+    *walks*: both weeks before held enough walks of 30 minutes, looked at before running has entered; *anew*: a new
+    start after a long gap; *again*: a session that may be asked for whatever was missed; *outings*: how many there were
+    lately.
     """
 
     number: int
@@ -100,6 +102,8 @@ class Ground:
 def open_days(way: Way, number: int) -> tuple[int, ...]:
     """Weekdays of week *number* that may hold a session, most important first."""
     frame = way.frame
+    if not way.off.closed:
+        return frame.order
     return tuple(each for each in frame.order if not way.off.closes(frame.day(number, each)))
 
 
@@ -113,11 +117,10 @@ def walked_enough(way: Way, number: int, recent: list[Outing]) -> bool:
 def first_day(way: Way, number: int, days: tuple[int, ...]) -> int:
     """Ordinal of the first outing of week *number*: one that was done, else the first that may still come."""
     monday = way.frame.day(number, 0)
-    done = [each for each in way.record.days_out[-7:] if monday <= each]
-    if done:
-        return done[0]
-    left = [monday + each for each in days if monday + each >= way.record.now]
-    return min(left, default=max(monday, way.record.now))
+    out, now = way.record.days_out, way.record.now
+    if out and out[-1] >= monday:
+        return next(each for each in out[-7:] if each >= monday)
+    return min([monday + each for each in days if monday + each >= now], default=max(monday, now))
 
 
 def said_longest(frame: Frame) -> int:
@@ -132,22 +135,22 @@ def ground_of(way: Way, number: int) -> Ground:
     monday = frame.day(number, 0)
     first = first_day(way, number, days)
     recent = [each for each in record.back(first, WINDOW + 7) if monday - WINDOW <= each.on < monday]
+    rep = next((each.rep for each in recent if each.run), 0)
     early = monday - frame.begin < WINDOW
     own = max(map(SECONDS, recent), default=0)
-    weeks = record.highest_week(number, first)
     return Ground(
         number=number,
         open=days,
         longest=max(own, record.still_counts(said_longest(frame), first) if early else 0),
-        highest=weeks,
+        highest=record.highest_week(number, first),
         own=own,
-        own_week=max((record.totals.get(each, 0) for each in range(max(1, number - 4), number)), default=0),
+        own_week=max([record.totals.get(each, 0) for each in range(max(1, number - 4), number)], default=0),
         best=max(map(RUN, recent), default=0),
-        rep=next((each.rep for each in recent if each.run), 0),
+        rep=rep,
         jog=record.still_counts(seconds_of(frame.profile.jog_min), first) if early else 0,
         runs=record.run_week(number, first),
-        bout=max((each.bout for each in recent), default=None),
-        walks=walked_enough(way, number, recent),
+        bout=max([each.bout for each in recent], default=None),
+        walks=rep <= STRIDE and walked_enough(way, number, recent),
         anew=number > 1 and record.is_new_start(first),
         again=record.session_again(first) if record.has_past else 0,
         outings=len(recent),

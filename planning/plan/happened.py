@@ -4,6 +4,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
+from planning.limits.ceilings import grow_session
 from planning.limits.record import Outing, shrunk
 from planning.limits.rule import Past, first_monday, measure
 from planning.plan.ladder import ladder, rung_of
@@ -12,7 +13,7 @@ from planning.safety.illness import Illness, gentle_days, wait_days
 from planning.terms.choices import Activity, Colour, Purpose
 from planning.terms.entry import Break, Entry, Fixed, Flag, History, Status
 from planning.terms.person import Profile
-from planning.terms.plan import Plan, Session
+from planning.terms.plan import Plan
 
 ON_FOOT = frozenset({None, Activity.WALK, Activity.RUN, Activity.RUN_WALK, Activity.SESSION})
 """What counts towards growth: hoovering and cycling do not (common practice, no source)."""
@@ -35,22 +36,17 @@ class Happened:
     """The past of a plan.
 
     *before*: the plan as it stood; *cut*: ordinal of the first day that may still change; *outings*: what really
-    counts, in order of day; *fixed*: changes by people from the cut on; *red*: a red flag is open.
+    counts, in order of day; *as_planned*: that is all that was planned so far; *fixed*: changes by people from the cut
+    on; *red*: a red flag is open.
     """
 
     before: Plan
     cut: int
     outings: tuple[Outing, ...]
+    as_planned: bool
     off: Off
     fixed: tuple[Fixed, ...]
     red: bool
-
-    @property
-    def as_planned(self) -> bool:
-        """All that was planned so far was done."""
-        cut = date.fromordinal(self.cut)
-        past = (measure(each) for each in self.before.sessions if each.on < cut and each.purpose is not Purpose.RACE)
-        return self.outings == tuple(each for each in past if each.seconds)
 
     def past(self, profile: Profile) -> Past:
         """The past as the check of limits takes it."""
@@ -79,12 +75,13 @@ def first_open_day(history: History, today: date) -> date:
     return today + timedelta(days=1) if said else today
 
 
-def entries_of(session: Session, entries: Iterable[Entry], planned: set[date]) -> list[Entry]:
-    """The entries that belong to *session*: those that say so, and those of its day that say nothing else."""
-    mine = [
-        each for each in entries if each.planned_on == session.on or (each.planned_on is None and each.on in planned)
-    ]
-    return [each for each in mine if each.status is Status.DONE and each.kind in ON_FOOT]
+def entries_by_day(entries: Iterable[Entry]) -> dict[date, list[Entry]]:
+    """What was done on foot, by the day of the session that it belongs to: the one that it names, else its own day."""
+    by_day: dict[date, list[Entry]] = {}
+    for each in entries:
+        if each.status is Status.DONE and each.kind in ON_FOOT:
+            by_day.setdefault(each.planned_on or each.on, []).append(each)
+    return by_day
 
 
 def seconds_done(planned: int, entries: list[Entry]) -> int:
@@ -103,15 +100,14 @@ def rung_held(rep: int, steps: int) -> int:
     return ladder()[max(0, rung_of(rep) - steps)].run if rep >= ladder()[0].run else rep
 
 
-def outing_done(session: Session, entries: list[Entry], hard: int) -> Outing:
-    """What counts of *session*. *hard*: how many sessions in a row up to this one were too hard to count as held."""
-    whole = measure(session)
+def outing_done(whole: Outing, entries: list[Entry], hard: int) -> Outing:
+    """What counts of the *whole* session. *hard*: how many in a row up to this one were too hard to count as held."""
     seconds = seconds_done(whole.seconds, entries)
     walked = all(each.kind is Activity.WALK for each in entries)
     run = 0 if walked or not whole.seconds else whole.run * seconds // whole.seconds
     short = seconds * 100 < whole.seconds * HELD_PERCENT
     rep = rung_held(whole.rep, max(hard, int(short))) if run else 0
-    on = min((each.on for each in entries), default=session.on)
+    on = min([each.on for each in entries])
     return Outing(on.toordinal(), seconds, run, rep, whole.bout, whole.long)
 
 
@@ -125,31 +121,29 @@ def is_flagged(on: date, flags: tuple[Flag, ...]) -> bool:
     )
 
 
-def outings_done(before: Plan, history: History, cut: int) -> tuple[Outing, ...]:
-    """What counts of the sessions planned before the day *cut*, in order of day."""
-    sessions = [each for each in before.sessions if each.on.toordinal() < cut and each.purpose is not Purpose.RACE]
-    planned = {each.on for each in sessions}
-    by_day: dict[date, list[Entry]] = {}
-    for entry in history.entries:
-        by_day.setdefault(entry.planned_on or entry.on, []).append(entry)
+def measured_before(plan: Plan, cut: int) -> dict[date, Outing]:
+    """The sessions of *plan* before the day *cut* in numbers, races left out, by day."""
+    end = date.fromordinal(cut)
+    return {each.on: measure(each) for each in plan.sessions if each.on < end and each.purpose is not Purpose.RACE}
+
+
+def outings_done(planned: dict[date, Outing], history: History, cut: int) -> tuple[Outing, ...]:
+    """What counts of the sessions *planned* before the day *cut*, in order of day."""
+    by_day = entries_by_day(history.entries)
     found, hard = [], 0
-    for session in sessions:
-        entries = entries_of(session, by_day.get(session.on, ()), planned)
-        if not entries:
-            continue
-        tough = max((each.effort or 0 for each in entries), default=0) > HELD_AT or is_flagged(
-            session.on, history.flags
-        )
-        hard = hard + 1 if tough else 0
-        found.append(outing_done(session, entries, hard))
-    found = [each for each in found if each.seconds and each.on < cut]
-    return tuple(sorted((after_flags(each, history.flags) for each in found), key=lambda each: each.on))
+    for on, whole in planned.items():
+        if entries := by_day.get(on):
+            tough = max([each.effort or 0 for each in entries]) > HELD_AT or is_flagged(on, history.flags)
+            hard = hard + 1 if tough else 0
+            found.append(outing_done(whole, entries, hard))
+    found = [after_flags(each, history.flags) for each in found if each.seconds and each.on < cut]
+    return tuple(sorted(found, key=lambda each: each.on))
 
 
 def after_flags(outing: Outing, flags: tuple[Flag, ...]) -> Outing:
     """What still counts of an outing before a red flag that is cleared by now: back a step lower."""
-    reds = [each for each in flags if each.colour is Colour.RED and each.cleared_on]
-    if all(each.cleared_on is None or outing.on > each.cleared_on.toordinal() for each in reds):
+    reds = [each.cleared_on for each in flags if each.colour is Colour.RED and each.cleared_on]
+    if not reds or outing.on > max(reds).toordinal():
         return outing
     less = shrunk(outing, AFTER_RED)
     return Outing(less.on, less.seconds, less.run, rung_held(outing.rep, 1), less.bout, less.long)
@@ -174,15 +168,13 @@ def breaks_off(breaks: tuple[Break, ...], cut: int) -> Off:
     return Off(tuple(closed), tuple(gentle), tuple(gentle), tuple(back))
 
 
-def is_beyond(session: Session, entry: Entry) -> bool:
-    """More was done than *session* asked for: over 10 % and over 5 minutes."""
-    wanted = session.seconds
-    return entry.minutes is not None and entry.minutes * 60 > wanted + max(wanted // 10, 300)
+def is_beyond(whole: Outing, entry: Entry) -> bool:
+    """More was done than the *whole* session: over 10 % and over 5 minutes."""
+    return entry.minutes is not None and entry.minutes * 60 > grow_session(whole.seconds)
 
 
-def extras_off(before: Plan, entries: tuple[Entry, ...]) -> Days:
-    """Days of walking alone after outings that went well beyond the plan."""
-    planned = {each.on: each for each in before.sessions}
+def extras_off(planned: dict[date, Outing], entries: tuple[Entry, ...]) -> Days:
+    """Days of walking alone after outings that went well beyond what was *planned*, races among them."""
     spans = []
     for each in entries:
         if each.status is not Status.DONE or each.kind not in ON_FOOT:
@@ -200,10 +192,10 @@ def look_back(before: Plan, history: History, today: date) -> Happened:
     flags = [each for each in history.flags if each.cleared_on is None]
     red = any(each.colour is Colour.RED for each in flags)
     amber = any(each.colour is Colour.AMBER for each in flags)
-    off = breaks_off(history.breaks, cut)
-    walking = (*off.walking, *extras_off(before, history.entries), *(((cut, cut + AMBER_DAYS - 1),) if amber else ()))
+    off, planned = breaks_off(history.breaks, cut), measured_before(before, cut)
+    walking = (*off.walking, *extras_off(planned, history.entries), *(((cut, cut + AMBER_DAYS - 1),) if amber else ()))
     closed = (*off.closed, (cut, FAR)) if red else off.closed
     fixed = tuple(each for each in history.fixed if each.on.toordinal() >= cut)
-    return Happened(
-        before, cut, outings_done(before, history, cut), replace(off, closed=closed, walking=walking), fixed, red
-    )
+    outings = outings_done(planned, history, cut)
+    as_planned = outings == tuple(each for each in planned.values() if each.seconds)
+    return Happened(before, cut, outings, as_planned, replace(off, closed=closed, walking=walking), fixed, red)

@@ -48,8 +48,8 @@ def travel(frame: Frame, goal: Goal, milestones: tuple[Race, ...], happened: Hap
         way.off = happened.off
         past = past_weeks(happened)
         way.kinds = {each.number: each.kind for each in past if each.number < first}
-        for race in raced_before(happened):
-            keep_free_around(way, race)
+        for raced in raced_before(happened):
+            keep_free_around(way, raced)
         way.paused = happened.paused(frame.monday)
         way.planned = {each.number: each.seconds for each in past}
     for number in range(first, goal.stop + 1):

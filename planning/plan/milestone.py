@@ -23,7 +23,8 @@ def take_in(way: Way, race: Race, number: int) -> bool:
     expected = expects(way.frame, race.km, long)
     left = [each for each in ground.open if way.frame.day(number, each) != on]
     too_soon = number < EARLIEST_WEEK or ground.own < longest_wanted(expected, RaceMode.RUN_WALK)
-    crowded = number == way.goal.peak or len(left) < FEWEST_DAYS or is_tired(way, on)
+    beside = any(abs(on - each) == 1 for each in (*way.races, *way.raced))
+    crowded = number == way.goal.peak or len(left) < FEWEST_DAYS or beside or is_tired(way, on)
     if on not in way.raced and (too_soon or crowded or on < way.record.now or not has_room(way, ground, left)):
         return False
     way.races[on] = RaceOuting(race.km, expected, long)

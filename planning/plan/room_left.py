@@ -6,8 +6,7 @@ from statistics import median
 
 from planning.limits.care import is_over_30
 from planning.limits.ceilings import FIRST_SESSION, first_week, grow_run_week, grow_session, grow_week
-from planning.limits.gaps import SHORTEST_GAP
-from planning.limits.record import Record
+from planning.limits.record import WHOLE, Record
 from planning.limits.running import FIRST_RUNNING
 from planning.plan.aim import Way
 from planning.plan.lengths import LEAST
@@ -19,40 +18,36 @@ USUAL = 4
 
 @dataclass(frozen=True, slots=True)
 class Left:
-    """Seconds, and seconds of running, that a week may still hold."""
+    """Seconds, and seconds of running, that a week may hold."""
 
     seconds: int
     run: int
 
 
-def left_for(way: Way, number: int, on: int) -> Left:
-    """What week *number* may still hold on the day *on*, after what is on record of it."""
+def week_most(way: Way, number: int, start: int) -> Left:
+    """What week *number* may hold in all. *start*: its first day with an outing."""
     record = way.record
-    done = record.totals.get(number, 0)
-    if number < 2:
-        done = sum(record.totals.get(each, 0) for each in (0, 1))
-        return Left(first_week(way.frame.profile) - done, running_left(way, number, on))
-    start = next((each for each in record.days_out[-7:] if each >= way.frame.day(number, 0)), on)
-    most = max(record.week_again(start), grow_week(record.highest_week(number, start)))
-    return Left(most - done, running_left(way, number, start))
-
-
-def running_left(way: Way, number: int, start: int) -> int:
-    """Seconds of running that week *number* may still hold; less in the first one above a BMI of 30. *start*: its first
-    day with an outing."""
-    record = way.record
-    most = grow_run_week(record.run_week(number, start))
+    run = grow_run_week(record.run_week(number, start))
     first = not any(seconds for week, seconds in record.runs.items() if week < number)
     if first and is_over_30(way.frame.profile):
-        most = min(most, FIRST_RUNNING)
-    return most - record.runs.get(number, 0)
+        run = min(run, FIRST_RUNNING)
+    if number < 2:
+        return Left(first_week(way.frame.profile), run)
+    return Left(max(record.week_again(start), grow_week(record.highest_week(number, start))), run)
+
+
+def left_of(way: Way, number: int, most: Left) -> Left:
+    """What is left of the *most* that week *number* may hold; weeks 0 and 1 share theirs."""
+    totals = way.record.totals
+    done = totals.get(number, 0) + (totals.get(0, 0) if number == 1 else 0)
+    return Left(most.seconds - done, most.run - way.record.runs.get(number, 0))
 
 
 def longest_of_day(way: Way, on: int) -> int:
     """Seconds that a session on the day *on* may have by what was done before it; no growth on the first day back."""
     record, off = way.record, way.off
     longest = record.longest(on)
-    grown = longest if record.gap(on, record.last_day(on)) >= SHORTEST_GAP else grow_session(longest)
+    grown = longest if record.left(on) < WHOLE else grow_session(longest)
     most = max(record.session_again(on), grown)
     well = off.well_since(on)
     if well is not None:

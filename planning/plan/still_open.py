@@ -6,7 +6,7 @@ from planning.limits.rule import measure
 from planning.plan.aim import Way, WeekAim
 from planning.plan.happened import Happened
 from planning.plan.onward import share_of
-from planning.plan.room_left import Left, left_for, longest_of_day
+from planning.plan.room_left import Left, left_of, longest_of_day, week_most
 from planning.terms.choices import WeekKind
 
 DISTURBED = 41
@@ -46,15 +46,19 @@ def is_disturbed(way: Way, number: int, happened: Happened) -> bool:
     first = sunday - DISTURBED
     changed = [each.on.toordinal() for each in happened.fixed] + [*way.chosen]
     near = any(first <= on <= sunday for on in changed)
-    return first <= happened.cut or near or happened.off.touches(first, sunday)
+    lately = first <= happened.cut and not happened.as_planned
+    return lately or near or happened.off.touches(first, sunday)
 
 
 def fitted(way: Way, number: int, outings: dict[int, Outing]) -> tuple[Outing, ...]:
     """*outings* of a week within what the days before leave; put on record one by one."""
     kept: list[Outing] = []
+    days, monday = way.record.days_out, way.frame.day(number, 0)
+    start = next((each for each in days[-7:] if each >= monday), None)
+    most = week_most(way, number, start) if start else None
     for on in sorted(outings):
-        left = left_for(way, number, on)
-        outing = outings[on] if on in way.chosen else clamped(way, outings[on], left)
+        most = most if most and (start or kept) else week_most(way, number, on)
+        outing = outings[on] if on in way.chosen else clamped(way, outings[on], left_of(way, number, most))
         if outing.seconds:
             kept.append(outing)
             way.record.add([outing])

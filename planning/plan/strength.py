@@ -31,6 +31,7 @@ def levels() -> tuple[Level, ...]:
     return tuple(sorted(found, key=lambda each: -each.from_week))
 
 
+@cache
 def choose_moves(number: int, turn: int, age: int | None) -> tuple[str, ...]:
     """Moves of the session *turn* (0 or 1) in week *number*, a balance move first for older people."""
     level = next(each for each in levels() if each.from_week <= number)

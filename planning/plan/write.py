@@ -58,11 +58,7 @@ def write_week(way: Way, aim: WeekAim, races: tuple[Session, ...]) -> Week:
     sessions = [write_outing(way, each) for each in aim.outings if each.seconds]
     stretches = [each for each in way.chosen.values() if not each.seconds]
     here = [each for each in (*races, *stretches) if 0 <= (each.on - monday).days < 7]
+    if here:
+        sessions = sorted((*sessions, *here), key=lambda each: each.on)
     near = tuple(each.on.toordinal() for each in races)
-    return Week(
-        aim.number,
-        monday,
-        aim.kind,
-        tuple(sorted((*sessions, *here), key=lambda each: each.on)),
-        plan_strength(frame, aim.number, aim.kind, near),
-    )
+    return Week(aim.number, monday, aim.kind, tuple(sessions), plan_strength(frame, aim.number, aim.kind, near))

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from planning import LIMITS, build_plan, replan
 from planning.limits.rule import Rule
 from planning.step import shrink
-from planning.terms.choices import Colour, Part, RaceMode, WeekKind
+from planning.terms.choices import Colour, Part, Purpose, RaceMode, WeekKind
 from planning.terms.entry import Break, Entry, Fixed, Flag, History, Status
 from planning.terms.person import Profile, Race
 from planning.terms.plan import Plan, Session
@@ -373,3 +373,24 @@ def test_the_day_after_a_shorter_race_holds_no_running_even_in_the_next_week() -
     plan, today = build_plan(person), sunday + timedelta(days=1)
     assert sunday in {each.on for each in plan.sessions}
     assert replan(person, History(as_planned(plan, person.begin, today)), today, plan) == plan
+
+
+def test_of_two_shorter_races_on_days_in_a_row_one_is_left_out() -> None:
+    races = (Race(date(2027, 3, 20), 5), Race(date(2027, 3, 21), 5))
+    person = a_person(days=days_of(0, 1, 2, 3, 4, 5, 6), begin=date(2026, 11, 25), jog_min=20, week_min=150,
+                      longest_min=90, age=None, height_cm=None, milestones=races)  # fmt: skip
+    plan = build_plan(person)
+    assert [each.on for each in plan.sessions if each.purpose is Purpose.RACE] == [races[0].on]
+    today = date(2026, 12, 20)
+    missed = tuple(Entry(each.on, Status.MISSED, planned_on=each.on) for each in training(plan, person.begin, today))
+    assert "kept_small" not in replan(person, History(missed), today, plan).warnings
+
+
+def test_a_race_soon_after_weeks_that_were_missed_still_gets_its_days_before() -> None:
+    race = Race(date(2026, 7, 18), 15, cutoff_min=269)
+    person = a_person(days=days_of(0, 1, 2, 3, 4, 5, 6), begin=date(2026, 6, 15), walk_min=14, jog_min=14, week_min=14,
+                      longest_min=45, height_cm=None, race=race)  # fmt: skip
+    plan, today = build_plan(person), date(2026, 6, 29)
+    new = replan(person, History(), today, plan)
+    assert "kept_small" not in new.warnings
+    assert sum(each.seconds for each in training(new, date(2026, 7, 4), date(2026, 7, 11))) > 0
