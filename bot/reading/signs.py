@@ -65,7 +65,7 @@ def heard(tokens: Sequence[Token]) -> Sequence[Token]:
     return [token._replace(word=slips.get(index, token.word)) for index, token in enumerate(tokens)]
 
 
-SHORTEST, LONG = 4, 9
+SHORTEST, LONG = 4, 8
 """The shortest word that may be a slip; from this length on two letters may be off."""
 
 
@@ -176,16 +176,22 @@ def _denied(tokens: Sequence[Token]) -> Iterator[tuple[int, int]]:
             yield place, index
 
 
+OTHERS = frozenset({Tag.OTHER, Tag.LOSS})
+"""Who is spoken of is somebody else: named, or named as lost ("my mate passed", which may go on: "out")."""
+
+
 def _others(tokens: Sequence[Token], items: Sequence[Item]) -> Iterator[int]:
     """Tokens of a clause whose subject is somebody else."""
     for index, item in enumerate(items):
         compared = item.first > 0 and tokens[item.first - 1].word == "like"
         who = item.last + 1 < len(tokens) and tokens[item.last + 1].word == "who"
         aside = index > 0 and items[index - 1].tag in _NO_SUBJECT and not who
-        if item.tag is not Tag.OTHER or compared or aside or _quoted(tokens, item):
+        if item.tag not in OTHERS or compared or aside or _quoted(tokens, item):
             continue
         if item.last > item.first:
             yield item.first
+        if item.tag is Tag.LOSS:
+            yield item.last
         for place in range(item.last + 1, len(tokens)):
             word = tokens[place].word
             behind = word == "me" and tokens[place - 1].word in _BEHIND
@@ -213,7 +219,7 @@ _NO_SUBJECT = frozenset({Tag.WITH, Tag.TO, Tag.FOR, Tag.OF, Tag.BY, Tag.FROM, Ta
 def _over(tokens: Sequence[Token], items: Sequence[Item]) -> Iterator[int]:
     """Tokens around words like "years ago", unless the same stretch says that it is so now."""
     reached = -1
-    told = {item.last + 1 for item in items if item.tag is Tag.OTHER}
+    told = {item.last + 1 for item in items if item.tag in OTHERS}
     for item in items:
         if item.tag is not Tag.LONG_AGO or item.first <= reached:
             continue

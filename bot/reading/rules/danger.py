@@ -5,7 +5,7 @@ from datetime import date
 from bot.reading.facts import PastDanger
 from bot.reading.lexicon import groups, signs
 from bot.reading.page import Found, Key, Page
-from bot.reading.signs import Seen, elsewhere, heard, likely, mentions_of, of_others, scope_of, seen
+from bot.reading.signs import OTHERS, Seen, elsewhere, heard, likely, mentions_of, of_others, scope_of, seen
 from bot.reading.tags import Item, Tag
 from bot.reading.when import past_day
 from planning.terms.choices import Danger
@@ -41,7 +41,7 @@ def danger(page: Page) -> None:
         return
 
 
-_TURNED = frozenset({Tag.OTHER, Tag.LONG_AGO})
+_TURNED = OTHERS | {Tag.LONG_AGO}
 
 
 def _keep(page: Page, sign: Seen, again: bool) -> None:

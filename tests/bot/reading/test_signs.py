@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 
 from bot.reading import read
-from planning.terms.choices import Danger
+from planning.terms.choices import Alarm, Danger
 from tests.bot.reading.scoring import FOLDER
 
 AT = datetime(2026, 5, 13, 18, 20)  # noqa: DTZ001 - the wall time of the sender
@@ -25,10 +25,10 @@ def test_a_look_alike_is_no_danger(text: str) -> None:
     assert read(text, AT, "Europe/London", 25).danger == ()
 
 
-def test_each_code_has_15_phrasings_and_there_are_100_look_alikes() -> None:
+def test_each_code_has_30_phrasings_and_there_are_200_look_alikes() -> None:
     assert set(SIGNS["said"]) == {code.value for code in Danger}
-    assert all(len(texts) >= 15 for texts in SIGNS["said"].values())
-    assert sum(len(texts) for texts in SIGNS["unsaid"].values()) >= 100
+    assert all(len(texts) >= 30 for texts in SIGNS["said"].values())
+    assert sum(len(texts) for texts in SIGNS["unsaid"].values()) >= 200
 
 
 @pytest.mark.parametrize(("key", "text"), [(key, text) for key, lists in BEYOND.items() for text in lists["said"]])
@@ -63,6 +63,46 @@ def test_weather_has_its_numbers(text: str, c: float | None, humidity: float | N
     weather = read(text, AT, "Europe/London").weather
     assert weather is not None
     assert (weather.c, weather.humidity, weather.wind_kmh) == (c, humidity, wind)
+
+
+@pytest.mark.parametrize(
+    ("slip", "code"),
+    [
+        ("chst pain", "chest"),
+        ("dizyness at 10 min", "faint"),
+        ("palpitatons again", "heart"),
+        ("suicidel", "self_harm"),
+    ],
+)
+def test_a_danger_word_one_slip_off_is_heard(slip: str, code: str) -> None:
+    assert Danger(code) in read(slip, AT, "Europe/London", 25).danger
+
+
+@pytest.mark.parametrize("text", ["somebody collapsed here", "he is not breathing", "my wife is having a stroke"])
+def test_somebody_else_in_danger_now_is_an_alarm_and_no_danger_of_the_sender(text: str) -> None:
+    reading = read(text, AT, "Europe/London", 25)
+    assert (reading.alarm, reading.danger) == ((Alarm.OTHER,), ())
+
+
+SEEN_SINCE = "chest went tight last week, the doctor checked it since, all fine"
+
+
+def test_a_past_sign_that_a_clinician_found_to_be_nothing_is_no_danger() -> None:
+    reading = read(SEEN_SINCE, AT, "Europe/London", 25)
+    assert (reading.danger, reading.past_danger) == ((), ())
+
+
+@pytest.mark.parametrize(
+    ("said", "instead"),
+    [
+        ("last week", "today"),
+        ("the doctor", "my mate"),
+        ("checked it since", "is on holiday"),
+        ("all fine", "who knows"),
+    ],
+)
+def test_anything_less_than_time_clinician_check_and_finding_stays_danger(said: str, instead: str) -> None:
+    assert Danger.CHEST in read(SEEN_SINCE.replace(said, instead), AT, "Europe/London", 25).danger
 
 
 def test_a_sign_that_is_over_keeps_its_day() -> None:
