@@ -1,7 +1,7 @@
 """All that is needed to answer one event of one person."""
 
 from dataclasses import dataclass, field
-from datetime import date, datetime, timedelta
+from datetime import date, datetime, time, timedelta
 
 from bot.conversation.draft import Draft
 from bot.conversation.says import Asks
@@ -17,6 +17,14 @@ NOTHING_ANSWERED = Answers()
 
 
 @dataclass(frozen=True, slots=True)
+class Offer:
+    """Another usual time: sessions at the local time *before* are to come *at* this one."""
+
+    before: time
+    at: time
+
+
+@dataclass(frozen=True, slots=True)
 class Question:
     """A question that is open: what it asks, since which local day, about which session or complaint, and
     what was answered of it before."""
@@ -29,6 +37,8 @@ class Question:
     tries: int = 0
     about: str | None = None
     """Whom it is about, when that is somebody else: a coach is asked about a runner."""
+    offer: Offer | None = None
+    """What a yes accepts."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,6 +104,8 @@ class Marks:
     """How often the session of *pushed_on* was put off before it was sent."""
     journey: Journey | None = None
     """The clock of the profile goes by another place than home."""
+    happened: tuple[time, ...] = ()
+    """Local times at which the last sessions began, as far as they were told on their day."""
     rescued_on: date | None = None
     """When a session last went so badly that they could not go on."""
     evening_on: date | None = None

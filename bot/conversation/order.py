@@ -1,7 +1,7 @@
 """The order in which topics answer: danger first. One reply gets one message, told by the gravest thing said."""
 
 from collections.abc import Callable
-from dataclasses import replace
+from dataclasses import fields, replace
 from datetime import datetime
 
 from bot.conversation.agenda import CARE
@@ -16,6 +16,8 @@ from bot.conversation.survey import invited, survey, with_sign
 from bot.conversation.topics import (
     change,
     cleared,
+    hard_day,
+    hours,
     journey,
     later,
     log,
@@ -44,6 +46,7 @@ Topic = Callable[[Scene], Part | None]
 TOPICS: tuple[Topic, ...] = (
     danger,
     care,
+    hard_day.loss,
     cleared.cleared,
     triage.triage,
     triage.cleared_parts,
@@ -51,9 +54,12 @@ TOPICS: tuple[Topic, ...] = (
     change.correct,
     log.log,
     wants.leaving,
+    hours.hour,
     sure.sure,
     resize.less_time,
     resize.weather,
+    hard_day.bad_night,
+    hard_day.no_time,
     change.habit,
     journey.place,
     later.moved,
@@ -165,7 +171,10 @@ COUNTS_ON = frozenset({Kind.RESCUE, Kind.SMALL, Kind.NOT_READ, Kind.WHY, Kind.HE
 
 def _heard(scene: Scene, changes: tuple[Change, ...], says: tuple[Say, ...]) -> SetMarks:
     """The marks as the topics left them, with the instant of this word."""
-    marks = next((each.marks for each in reversed(changes) if isinstance(each, SetMarks)), scene.known.marks)
+    marks = before = scene.known.marks
+    for each in (kept.marks for kept in changes if isinstance(kept, SetMarks)):
+        news = {one.name: getattr(each, one.name) for one in fields(each)}
+        marks = replace(marks, **{name: said for name, said in news.items() if said != getattr(before, name)})
     kinds = {say.kind for say in says}
     if not kinds & COUNTS_ON:
         marks = replace(marks, count=None)

@@ -46,7 +46,7 @@ def _heard(known: Known, incoming: Incoming, text: str) -> Heard:
     here = local(incoming.at, tz)
     question = known.question
     fresh = question is not None and here.date() - question.on <= STILL_OPEN
-    asked = ASKED.get(question.asks) if question is not None and fresh else None
+    asked = ASKED.get(question.asks) if question is not None and fresh and question.offer is None else None
     planned = next((each.minutes for each in known.sessions if each.on == here.date()), None)
     reading = read(text, here.replace(tzinfo=None), tz, planned, asked)
     return Heard(incoming.id, reading, incoming.private)

@@ -8,6 +8,7 @@ from bot.conversation.known import Question
 from bot.conversation.says import Asks, Choice, Facts, Kind, Say
 from bot.conversation.scene import Part, Scene
 from bot.conversation.topics.effort import is_asked, judged
+from bot.conversation.topics.hours import happened
 from bot.conversation.topics.misses import after_miss
 from bot.conversation.topics.triage import MOST_QUESTIONS, levels_of
 from planning.terms.choices import Activity, Colour
@@ -54,6 +55,8 @@ def _done(scene: Scene) -> Part:
     said = Say(scene.who, Kind.LOGGED, (_thanks(session, entries), "next_step"), facts)
     asked, said = _asking(scene, said, session, entries)
     more = judged(scene, tuple(each for each in entries if each.planned_on))
+    began = happened(scene, session)
+    changes = (*changes, began) if began else changes
     return Part((*changes, *asked, *_outlived(scene, entries), MarkStale(), *more.changes), (said, *more.says))
 
 

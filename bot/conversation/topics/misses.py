@@ -1,12 +1,13 @@
 """Misses in a row: the smallest version next, what gets in the way is asked, the third time the coach is told."""
 
-from datetime import timedelta
+from datetime import time, timedelta
 
 from bot.conversation.changes import Change, Fix, SetQuestion
 from bot.conversation.known import Known, Question
 from bot.conversation.says import Asks, Choice, Facts, Kind, Say
 from bot.conversation.scene import Part, Scene
 from bot.conversation.topics.coach import notice
+from bot.conversation.topics.hours import missed_twice_at, offer, offered, slots_of
 from planning.step import Today, next_step
 from planning.terms.entry import Entry, Fixed, Status
 from planning.terms.plan import Session
@@ -55,8 +56,11 @@ def too_many(known: Known, more: tuple[Entry, ...] = ()) -> bool:
 def after_miss(scene: Scene, more: tuple[Entry, ...]) -> Part:
     """What follows from one more miss that was said."""
     following = next(scene.coming(), None)
-    if not too_many(scene.known, more) or following is None or scene.stopped:
+    if following is None or scene.stopped:
         return Part()
+    hour = missed_twice_at(scene.known, more)
+    if not too_many(scene.known, more):
+        return _same_hour(scene, hour) if hour else Part()
     why = (Reason.TWO_MISSES,) if misses_in_a_row(scene.known, more) >= 2 else (Reason.THREE_OF_FIVE_MISSED,)
     smaller = smallest(following)
     changes: tuple[Change, ...] = (
@@ -64,9 +68,17 @@ def after_miss(scene: Scene, more: tuple[Entry, ...]) -> Part:
         SetQuestion(Question(Asks.WHY_MISSED, scene.today)),
     )
     facts = Facts(session=smaller, why=why, asks=Asks.WHY_MISSED)
-    said = Say(scene.who, Kind.SHRUNK, ("shrunk_misses", "ask_why_missed"), facts, choices=WHY)
+    words = ("shrunk_misses", *(("if_then",) if hour else ()), "ask_why_missed")
+    said = Say(scene.who, Kind.SHRUNK, words, facts, choices=WHY, slots=slots_of(hour) if hour else ())
     told = notice(scene, "notice_misses", why=why) if misses_in_a_row(scene.known, more) == 3 else ()
     return Part(changes, (said, *told))
+
+
+def _same_hour(scene: Scene, hour: time) -> Part:
+    """Missed twice at one hour, and done at others: an if-then line, and the hour that works if there is one."""
+    said = Say(scene.who, Kind.LOGGED, ("if_then",), slots=slots_of(hour))
+    wish = offer(scene.known, scene.profile, hour)
+    return offered(scene, wish, said) if wish else Part((), (said,))
 
 
 def smallest(session: Session) -> Session:
@@ -80,8 +92,13 @@ def why_missed(scene: Scene) -> Part | None:
     if scene.taken or (pressed is None and not _is_open(scene)):
         return None
     words = WORDS[pressed.label] if pressed else "why_heard"
-    said = Say(scene.who, Kind.CHANGED, (words, "next_step"), Facts(next=None, why=()))
-    return Part((SetQuestion(None),), (said,))
+    facts = Facts(next=None, why=())
+    hour = missed_twice_at(scene.known)
+    wish = offer(scene.known, scene.profile, hour) if hour and words == "why_heard" else None
+    if wish is not None:
+        return offered(scene, wish, Say(scene.who, Kind.CHANGED, ("why_heard", "next_step"), facts))
+    words = "why_heard_which" if words == "why_heard" else words
+    return Part((SetQuestion(None),), (Say(scene.who, Kind.CHANGED, (words, "next_step"), facts),))
 
 
 def _is_open(scene: Scene) -> bool:

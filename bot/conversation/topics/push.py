@@ -7,6 +7,7 @@ from bot.conversation.changes import Change, Fix, MarkStale, Outcome, SetMarks, 
 from bot.conversation.events import Due
 from bot.conversation.known import Known, Question
 from bot.conversation.says import Asks, Facts, Kind, Say
+from bot.conversation.topics.hours import missed_twice_at, slots_of
 from bot.conversation.topics.misses import WHY, misses_in_a_row, smallest, too_many
 from bot.conversation.topics.morning import next_morning
 from bot.conversation.topics.triage import YES_NO
@@ -54,12 +55,14 @@ def _smaller(known: Known, session: Session, due: Due, kept: tuple[Change, ...])
     small = smallest(session)
     why = (Reason.TWO_MISSES,) if misses_in_a_row(known) >= 2 else (Reason.THREE_OF_FIVE_MISSED,)
     facts = Facts(session=small, asks=Asks.WHY_MISSED, why=why)
+    hour = missed_twice_at(known)
     said = Say(
         known.who,
         Kind.TODAY,
-        (*_words(known), "shrunk_silent", "ask_why_missed"),
+        (*_words(known), "shrunk_silent", *(("if_then",) if hour else ()), "ask_why_missed"),
         facts,
         choices=WHY,
+        slots=slots_of(hour) if hour else (),
         also=(Kind.SHRUNK,),
         key=due.key(known.who),
     )

@@ -171,10 +171,10 @@ def test_after_despair_a_day_passes_and_a_gentle_question_comes_first(wire: OnTh
     assert [each["kind"] for each in told][:2] == ["ask", "today"]
 
 
-def test_the_morning_after_a_complaint_is_asked_about(wire: OnTheWire) -> None:
+def test_the_evening_of_a_complaint_and_the_morning_after_it_are_asked_about(wire: OnTheWire) -> None:
     happens(wire, (2, "07:40", "done, left knee pain 4/10"))
     told = happens(wire, (3, "23:00", None))
-    assert [(each["kind"], each["asks"]) for each in told] == [("ask", "next_morning")]
+    assert [(each["kind"], each["asks"]) for each in told] == [("ask", "level"), ("ask", "next_morning")]
 
 
 def test_after_amber_the_next_session_is_eased(wire: OnTheWire) -> None:
