@@ -8,7 +8,8 @@ from statistics import median
 from time import process_time
 
 from planning import build_plan, check, replan
-from planning.plan.dates import ready
+from planning.plan.arrive import ready
+from planning.plan.lengths import grown
 from planning.terms.choices import Activity, Purpose, Weekday
 from planning.terms.entry import Entry, History
 from planning.terms.person import DayTime, Profile, Race
@@ -46,6 +47,7 @@ def milliseconds(work: Callable[[], object]) -> float:
 def fresh(profile: Profile) -> Plan:
     """A plan with nothing kept from an earlier one."""
     ready.cache_clear()
+    grown.cache_clear()
     return build_plan(profile)
 
 

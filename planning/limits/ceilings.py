@@ -1,6 +1,5 @@
 """How far a thing may grow, in exact whole seconds: floats would turn an exact 10 % into a breach (5.5 / 5.0 > 1.1)."""
 
-from planning.limits.care import can_walk_twenty
 from planning.terms.person import Profile
 
 LOOK_BACK = 30
@@ -12,8 +11,6 @@ FIRST_WEEK = 100 * 60
 """Seconds that everybody may be asked for in the first week (common practice, no source)."""
 MOST_DAYS = 4
 """Outings a week: more add tiredness before they add fitness (common practice, no source)."""
-MOST_AT_FIRST = 60 * 60
-"""Seconds of one session in week 1 at most, whatever was done before (common practice, no source)."""
 
 
 def grow_session(best: int) -> int:
@@ -44,16 +41,6 @@ def seconds_of(minutes: float) -> int:
 def first_session(profile: Profile) -> int:
     """Longest session of the first days in seconds."""
     return max(FIRST_SESSION, seconds_of(profile.longest_min))
-
-
-def first_usual(profile: Profile) -> int:
-    """Seconds of each session in week 1, in whole minutes: 20 minutes, or what is usual for this person."""
-    if not can_walk_twenty(profile):
-        return FIRST_SESSION
-    count = min(MOST_DAYS, len(profile.days))
-    usual = seconds_of(profile.week_min) // count
-    most = min(first_session(profile), first_week(profile) // count, MOST_AT_FIRST, seconds_of(profile.walk_min))
-    return max(FIRST_SESSION, min(usual, most) // 60 * 60)
 
 
 def first_week(profile: Profile) -> int:

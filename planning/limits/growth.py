@@ -10,7 +10,7 @@ from planning.limits.rule import Case, Rule
 
 def week_grows_too_fast(case: Case) -> Iterator[tuple[date, float, float]]:
     """Week minutes stay within 10 % or 10 minutes above the highest of the four weeks before; after misses or a gap
-    what week 1 asked for may be asked for again, less of it the longer the gap was."""
+    20 minutes on each day may be asked for again."""
     for week in case.weeks:
         if week.number < 2:
             continue
@@ -22,8 +22,8 @@ def week_grows_too_fast(case: Case) -> Iterator[tuple[date, float, float]]:
 
 
 def session_grows_too_fast(case: Case) -> Iterator[tuple[date, float, float]]:
-    """A session stays within 10 % or 5 minutes above the longest of the 30 days before; after misses or a gap what
-    week 1 asked for may be asked for again, less of it the longer the gap was."""
+    """A session stays within 10 % or 5 minutes above the longest of the 30 days before; after misses or a gap 20
+    minutes may be asked for again."""
     for session, outing in case.training:
         on, seconds = outing.on, outing.seconds
         if case.record.number(on) < 2 or case.record.is_small_step(on, seconds, SECONDS, grow_session):

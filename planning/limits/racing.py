@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from datetime import date, timedelta
 
-from planning.limits.ceilings import seconds_of
+from planning.limits.ceilings import FIRST_SESSION, seconds_of
 from planning.limits.rule import Case, Rule
 from planning.terms.choices import RaceMode, WeekKind
 
@@ -56,12 +56,12 @@ def longest_not_there(case: Case) -> Places:
 
 def taper_too_full(case: Case) -> Places:
     """Days 14-8 hold at most 70 %, days 7-1 at most 60 % of the peak week, when there were weeks before them; what was
-    missed before makes the peak no smaller than week 1 was meant to be."""
+    missed before makes the peak no smaller than 20 minutes on each day."""
     race = case.profile.race
     if race is None or not case.plan.weeks or (race.on - case.profile.begin).days < SOONEST_TAPER:
         return
     record = case.record
-    peak = max([record.usual * record.count if record.has_past else 0, *record.totals.values()])
+    peak = max([FIRST_SESSION * record.count if record.has_past else 0, *record.totals.values()])
     for first, last, percent in TAPERS:
         start, end = race.on - timedelta(days=first), race.on - timedelta(days=last)
         total = sum(each.seconds for each in record.outings if start.toordinal() <= each.on <= end.toordinal())

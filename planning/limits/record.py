@@ -12,7 +12,6 @@ from planning.limits.ceilings import (
     LOOK_BACK,
     MOST_DAYS,
     first_session,
-    first_usual,
     seconds_of,
 )
 from planning.limits.gaps import ONE_DAY_A_WEEK, SHORTEST_GAP, percent_left
@@ -60,8 +59,8 @@ class Record:
 
     Days are ordinals. *monday*: Monday of week 1; *days*: how many days a week `jog_min` counts for; *now*: days before
     it are what really happened, none if it is the beginning; *gaps*: days that ended a gap, each with the percent that
-    it left of what came before; *usual*: seconds of a session of week 1; *known*: what `left` found last, with the day
-    and the number of outings that it was asked for.
+    it left of what came before; *known*: what `left` found last, with the day and the number of outings that it was
+    asked for.
     """
 
     profile: Profile
@@ -74,11 +73,7 @@ class Record:
     gaps: list[tuple[int, int]] = field(default_factory=list)
     totals: dict[int, int] = field(default_factory=dict)
     runs: dict[int, int] = field(default_factory=dict)
-    usual: int = 0
     known: tuple[int, int, int] = NOT_KNOWN
-
-    def __post_init__(self) -> None:
-        self.usual = first_usual(self.profile)
 
     def number(self, on: int) -> int:
         """Number of the week that holds the day *on*."""
@@ -150,19 +145,13 @@ class Record:
         return said * min([self.left(on), *late]) // 100
 
     def session_again(self, on: int) -> int:
-        """Seconds of a session that may be asked for on the day *on* whatever was missed: what week 1 held, less after
-        a gap, but 20 minutes; 0 in a plan without a past."""
-        if self.is_new_start(on):
-            return FIRST_SESSION
-        if not self.has_past:
-            return 0
-        return max(FIRST_SESSION, self.still_counts(self.usual, on))
+        """Seconds of a session that everybody may be asked for on the day *on*, whatever was missed: silence is not
+        zero; 0 in a plan without a past."""
+        return FIRST_SESSION if self.has_past or self.is_new_start(on) else 0
 
     def week_again(self, on: int) -> int:
-        """Seconds of a week that may be asked for whatever was missed. *on*: its first day with an outing."""
-        if self.is_new_start(on):
-            return FIRST_WEEK
-        return self.session_again(on) * self.count
+        """Seconds of a week that everybody may be asked for, whatever was missed. *on*: its first outing."""
+        return FIRST_WEEK if self.is_new_start(on) else self.session_again(on) * self.count
 
     def is_new_start(self, on: int) -> bool:
         """Nothing was done for so long before *on* that everything starts anew."""

@@ -1,6 +1,8 @@
 """A week in numbers, before its sessions are written out; and what the weeks before say of the next one."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
+from typing import NamedTuple
 
 from planning.limits.ceilings import FIRST_SESSION, first_session, seconds_of
 from planning.limits.record import RUN, SECONDS, Outing, Record
@@ -70,10 +72,10 @@ class Way:
         self.weeks.append(week)
 
 
-@dataclass(frozen=True, slots=True)
-class Ground:
-    """What counts for the week *number*. Times in seconds; *open*: weekdays that may hold a session, best first.
+class Ground(NamedTuple):
+    """What counts for the week *number*; a named tuple, as one is made for each week of each way.
 
+    Times in seconds; *open*: weekdays that may hold a session, best first.
     *longest*, *highest*: outing and week, with what was said of the time before; *own*, *own_week*: without it;
     *best*: most running in one outing; *rep*: the last run; *jog*: what can surely be jogged, while it counts;
     *runs*: running of the higher of the two weeks before; *bout*: walking between rests, None before the first outing;
@@ -172,7 +174,7 @@ def full_weeks_in_a_row(way: Way, number: int) -> int:
     return streak
 
 
-def mark_long(number: int, lengths: dict[int, int]) -> int | None:
+def mark_long(number: int, lengths: Mapping[int, int]) -> int | None:
     """Weekday of the long session: the one that is longer than all others, from week 2 on."""
     if number < 2 or len(lengths) < 2:
         return None

@@ -1,20 +1,18 @@
 """The whole way from no base to the race, joined from its parts; it ends in the check of every limit."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 
 from planning.errors import LimitBroken
 from planning.limits import NO_PAST, Past, check
-from planning.limits.racing import longest_wanted
-from planning.limits.record import Outing
 from planning.plan.aim import Way
-from planning.plan.dates import SPARE_DAYS, Readiness, expects, first_fit, longest_of, readiness, ready_for
+from planning.plan.arrive import best_arrival, meets, ready_for
+from planning.plan.dates import SPARE_DAYS, Readiness, first_fit, readiness
 from planning.plan.frame import Frame, draw_frame
-from planning.plan.goal import Goal, race_goal, week_of
+from planning.plan.goal import Goal, week_of
 from planning.plan.happened import Happened
 from planning.plan.journey import travel
-from planning.plan.paces import meets_cutoff
 from planning.plan.pasts import join_past
 from planning.plan.race_day import draw_race_day, race_session
 from planning.plan.warnings import Found, Warn, screening_of, warn
@@ -29,45 +27,6 @@ AFTER_EARLIEST = 14
 """Days of the plan beyond the earliest race, when none was chosen."""
 LONGEST_WAY = 12
 """Weeks of a plan that leads to no race at all."""
-REHEARSED = 28
-"""Days before the race whose longest session says what was rehearsed."""
-
-
-@dataclass(frozen=True, slots=True)
-class Arrival:
-    """How a journey meets its race: the longest session before it, expected minutes, and whether that is enough."""
-
-    way: Way
-    long: Outing | None
-    expected: int
-    enough: bool
-
-
-def arrive(frame: Frame, race: Race, goal: Goal, milestones: tuple[Race, ...], happened: Happened | None) -> Arrival:
-    """The journey to *race* by the way to its *goal*."""
-    way = travel(frame, goal, milestones, happened)
-    on = race.on.toordinal()
-    long = longest_of(tuple(each for each in way.record.outings if on - REHEARSED <= each.on < on))
-    expected = expects(frame, race.km, long)
-    return Arrival(way, long, expected, long is not None and long.seconds >= longest_wanted(expected, race.mode))
-
-
-def best_arrival(frame: Frame, race: Race, ready: Readiness, happened: Happened | None) -> Arrival:
-    """The journey that meets *race* best: with a longer longest session if the first is too short, and without the
-    shorter races if they cost too much."""
-    goal = race_goal(frame, race, ready.aim, ready.steady)
-    found = arrive(frame, race, goal, frame.profile.milestones, happened)
-    while ready.week is not None and not found.enough:
-        wanted = -(-longest_wanted(found.expected, race.mode) // 60)
-        if wanted <= goal.aim:
-            break
-        goal = replace(goal, aim=wanted)
-        found = arrive(frame, race, goal, frame.profile.milestones, happened)
-    if found.enough or not found.way.races or ready.week is None:
-        return found
-    plain = arrive(frame, race, goal, (), happened)
-    plain.way.left.extend(frame.profile.milestones)
-    return plain if plain.enough else found
 
 
 def write_weeks(way: Way, race: Session | None, happened: Happened | None) -> tuple[Week, ...]:
@@ -96,11 +55,11 @@ def earliest_for(frame: Frame, ready: Readiness, happened: Happened | None) -> d
 def plan_for_race(frame: Frame, race: Race, happened: Happened | None = None) -> Plan:
     """The plan that ends with *race* and the week after it."""
     ready = ready_for(frame, race)
-    found = best_arrival(frame, race, ready, happened)
+    found = best_arrival(frame, race, ready, frame.profile.milestones, happened)
     goal = found.way.goal
     kept = happened is not None and happened.before.fits
     in_time = ready.week is not None and (kept or (goal.peak or 0) >= ready.week)
-    fits = in_time and found.enough and meets_cutoff(found.expected, race.cutoff_min)
+    fits = in_time and meets(found, race)
     earliest = happened.before.earliest_race if fits and happened else earliest_for(frame, ready, happened)
     session = race_session(race.on, frame.at[race.on.weekday()], found.expected, found.long)
     return Plan(

@@ -1,18 +1,17 @@
 """How long the way takes: the first week that is ready for a race, and the dates that follow from it."""
 
 from dataclasses import dataclass
-from functools import lru_cache
 
 from planning.limits.racing import longest_wanted
 from planning.limits.record import Outing
 from planning.plan.aim import Way
-from planning.plan.frame import Frame, draw_frame
+from planning.plan.frame import Frame
 from planning.plan.goal import GAP, PEAK_LAST, Goal, top_minutes
 from planning.plan.happened import Happened
 from planning.plan.onward import week_aim
 from planning.plan.paces import expected_minutes, meets_cutoff, usual_paces
 from planning.terms.choices import RaceMode, WeekKind
-from planning.terms.person import Profile, Race
+from planning.terms.person import Race
 
 MOST_WEEKS = 160
 SURE = 103
@@ -94,19 +93,6 @@ def scout(frame: Frame, race: Race, happened: Happened | None, late: bool) -> Re
         if still > STANDSTILL:
             break
     return Readiness(None, aim or best[0] // 60, km)
-
-
-@lru_cache(maxsize=1024)
-def ready(profile: Profile, km: float, mode: RaceMode, cutoff_min: int | None) -> Readiness:
-    """When this person is ready for a race of *km*; kept, as every re-plan asks again."""
-    frame = draw_frame(profile)
-    found = readiness(frame, km, mode, cutoff_min)
-    return Readiness(None, found.aim, km) if is_too_far(frame, km) or not frame.may_grow else found
-
-
-def ready_for(frame: Frame, race: Race) -> Readiness:
-    """When this person is ready for the distance, mode and limit of *race*, wherever its date lies."""
-    return ready(frame.profile, race.km, race.mode, race.cutoff_min)
 
 
 def first_fit(frame: Frame, week: int) -> int:

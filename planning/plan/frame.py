@@ -5,7 +5,7 @@ from datetime import time
 from itertools import combinations
 
 from planning.limits.care import can_walk_twenty, is_heavy, is_over_30
-from planning.limits.ceilings import MOST_DAYS, first_usual
+from planning.limits.ceilings import MOST_DAYS, first_session, first_week
 from planning.limits.record import Record
 from planning.limits.rule import empty_record
 from planning.limits.start import first_bout
@@ -16,6 +16,8 @@ from planning.terms.person import Profile
 WEEKENDS_FIRST = (6, 5, 0, 4, 3, 2, 1)
 """Weekdays in order of liking for the long session."""
 FIRST_MINUTES = 20
+MOST_AT_FIRST = 60
+"""Minutes of one session in week 1 at most, whatever was done before (common practice, no source)."""
 BOUT_ENDS = 15 * 60
 """Seconds of walking in one go from which on standing rests are left out."""
 
@@ -26,7 +28,8 @@ class Frame:
 
     *used*: weekdays with a session, in order; *runs*: those that may hold running; *order*: the used ones, most
     important first; *minutes*: a session of week 1; *bout*: walking between rests in seconds, 0 without rests;
-    *percent*: how much the long session grows; *run_step*: how much running a session may add, seconds.
+    *percent*: how much the long session grows; *run_step*: how much running a session may add, seconds; *over_30*,
+    *heavy*: BMI over 30, from 35 on.
     """
 
     profile: Profile
@@ -43,6 +46,8 @@ class Frame:
     run_step: int
     may_run: bool
     may_grow: bool
+    over_30: bool
+    heavy: bool
 
     @property
     def count(self) -> int:
@@ -89,6 +94,15 @@ def choose_days(given: tuple[int, ...], long: int) -> tuple[int, ...]:
     return max(sets, key=lambda days: (len(choose_runs(days, long)), eve not in days, _gaps(days)))
 
 
+def first_minutes(profile: Profile, count: int) -> int:
+    """Minutes of each session in week 1: 20, or what is usual for this person."""
+    if not can_walk_twenty(profile):
+        return FIRST_MINUTES
+    usual = int(profile.week_min) // count
+    most = min(first_session(profile) // 60, first_week(profile) // 60 // count, MOST_AT_FIRST, int(profile.walk_min))
+    return max(FIRST_MINUTES, min(usual, most))
+
+
 def walks_only(profile: Profile) -> bool:
     """No running is planned: by choice, or until a clinician has said more than moderate effort is fine."""
     by_choice = profile.race is not None and profile.race.mode is RaceMode.WALK
@@ -103,7 +117,7 @@ def draw_frame(profile: Profile) -> Frame:
     used = choose_days(given, long)
     runs = choose_runs(used, long)
     record = empty_record(profile, len(used))
-    slow = is_heavy(profile) or not can_walk_twenty(profile)
+    over_30, heavy = is_over_30(profile), is_heavy(profile)
     return Frame(
         profile=profile,
         begin=record.begin,
@@ -113,10 +127,12 @@ def draw_frame(profile: Profile) -> Frame:
         runs=runs,
         order=(long, *(each for each in runs if each != long), *(each for each in used if each not in runs)),
         at=tuple(at.get(each, at[given[0]]) for each in range(7)),
-        minutes=first_usual(profile) // 60,
+        minutes=first_minutes(profile, len(used)),
         bout=0 if can_walk_twenty(profile) else first_bout(profile.walk_min),
-        percent=8 if slow else 10,
-        run_step=120 if is_over_30(profile) else 180,
+        percent=8 if heavy or not can_walk_twenty(profile) else 10,
+        run_step=120 if over_30 else 180,
         may_run=not walks_only(profile),
         may_grow=profile.cleared or not profile.screen.pregnant,
+        over_30=over_30,
+        heavy=heavy,
     )

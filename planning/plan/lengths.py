@@ -1,6 +1,9 @@
 """How long each session of a week is, in whole minutes."""
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from functools import lru_cache
+from types import MappingProxyType
+from typing import NamedTuple
 
 BASE = 30
 """Minutes that the two or three main sessions grow to first: the walks that running enters on."""
@@ -12,8 +15,7 @@ APART = 90
 """Most minutes of any other session (common practice, no source)."""
 
 
-@dataclass(frozen=True, slots=True)
-class Room:
+class Room(NamedTuple):
     """What a week may hold, in minutes: *week* in all, *session* each, *long* the long one and its *share*.
 
     *usual*: minutes of a session of week 1.
@@ -49,7 +51,8 @@ def spread(total: int, tops: list[int], limits: list[int]) -> list[int]:
     return lengths
 
 
-def grown(order: tuple[int, ...], room: Room) -> dict[int, int]:
+@lru_cache(maxsize=4096)
+def grown(order: tuple[int, ...], room: Room) -> Mapping[int, int]:
     """Minutes by weekday of the fullest week within *room*: the long session first, the others as its share asks.
 
     *order*: weekdays, the one of the long session first; those for which no room is left are dropped.
@@ -57,7 +60,7 @@ def grown(order: tuple[int, ...], room: Room) -> dict[int, int]:
     order = order[: max(1, room.week // LEAST)]
     count = len(order)
     if count <= 1:
-        return {each: min(room.session, room.week, room.long) for each in order}
+        return MappingProxyType({each: min(room.session, room.week, room.long) for each in order})
     part, whole = room.share
     rest = count - 1
     main = min(2, rest)
@@ -72,7 +75,7 @@ def grown(order: tuple[int, ...], room: Room) -> dict[int, int]:
     tops = [min(base, long)] * main + [min(low, long)] * (rest - main)
     lengths = spread(others, tops, [min(base, long)] * rest)
     lengths = raised(lengths, need, [min(each, long) for each in limits])
-    return dict(zip(order, [long, *lengths], strict=True))
+    return MappingProxyType(dict(zip(order, [long, *lengths], strict=True)))
 
 
 def raised(lengths: list[int], need: int, limits: list[int]) -> list[int]:

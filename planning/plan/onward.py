@@ -1,5 +1,7 @@
 """One week after another towards the goal: building, easier weeks, holding."""
 
+from collections.abc import Mapping
+
 from planning.limits.ceilings import FIRST_WEEK, grow_week, seconds_of
 from planning.limits.record import Outing
 from planning.limits.running import STRIDE, STRIDES
@@ -98,7 +100,7 @@ def next_bout(frame: Frame, ground: Ground, trend: Trend) -> int:
     return bout if bout < BOUT_ENDS else 0
 
 
-def run_days(way: Way, number: int, lengths: dict[int, int]) -> tuple[int, ...]:
+def run_days(way: Way, number: int, lengths: Mapping[int, int]) -> tuple[int, ...]:
     """Weekdays of this week that may hold running: never the day after one with runs or strides."""
     frame, last = way.frame, way.record.outings[-1:]
     tired = {each.on + 1 for each in last if each.run}
@@ -106,7 +108,7 @@ def run_days(way: Way, number: int, lengths: dict[int, int]) -> tuple[int, ...]:
     return tuple(each for each, on in days.items() if on not in tired and not way.off.walks(on))
 
 
-def outings_of(way: Way, ground: Ground, lengths: dict[int, int], trend: Trend) -> tuple[Outing, ...]:
+def outings_of(way: Way, ground: Ground, lengths: Mapping[int, int], trend: Trend) -> tuple[Outing, ...]:
     """The outings of a week with these *lengths* in minutes by weekday."""
     frame, number = way.frame, ground.number
     bout = next_bout(frame, ground, trend)
@@ -119,7 +121,7 @@ def outings_of(way: Way, ground: Ground, lengths: dict[int, int], trend: Trend) 
 
 
 def write_outings(
-    frame: Frame, number: int, lengths: dict[int, int], dose: RunDose, extra: tuple[int, int | None, int | None]
+    frame: Frame, number: int, lengths: Mapping[int, int], dose: RunDose, extra: tuple[int, int | None, int | None]
 ) -> tuple[Outing, ...]:
     """Outings in order of day. *extra*: seconds of walking between rests, weekdays of strides and long session."""
     bout, strides, long = extra
@@ -170,7 +172,7 @@ def week_aim(way: Way, number: int) -> WeekAim:
     return WeekAim(number, kind, outings_of(way, ground, lengths, Trend.LEVEL if held else Trend.GROWING))
 
 
-def lengths_of(way: Way, ground: Ground, held: bool) -> dict[int, int]:
+def lengths_of(way: Way, ground: Ground, held: bool) -> Mapping[int, int]:
     """Minutes by weekday; no long session when its day is closed, the first week again where growth leaves no more."""
     if ground.again and grow_week(ground.highest) <= ground.again * way.frame.count:
         return dict.fromkeys(ground.open, ground.again // 60)

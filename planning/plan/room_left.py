@@ -4,7 +4,6 @@ from bisect import bisect_left
 from dataclasses import dataclass
 from statistics import median
 
-from planning.limits.care import is_over_30
 from planning.limits.ceilings import FIRST_SESSION, first_week, grow_run_week, grow_session, grow_week
 from planning.limits.record import WHOLE, Record
 from planning.limits.running import FIRST_RUNNING
@@ -29,7 +28,7 @@ def week_most(way: Way, number: int, start: int) -> Left:
     record = way.record
     run = grow_run_week(record.run_week(number, start))
     first = not any(seconds for week, seconds in record.runs.items() if week < number)
-    if first and is_over_30(way.frame.profile):
+    if first and way.frame.over_30:
         run = min(run, FIRST_RUNNING)
     if number < 2:
         return Left(first_week(way.frame.profile), run)

@@ -1,9 +1,9 @@
 """How much of a week is run: when running enters, which rung of the ladder, how many seconds on which day."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import IntEnum
 
-from planning.limits.care import is_heavy, is_over_30
 from planning.limits.ceilings import grow_run_week
 from planning.limits.running import FIRST_RUNNING, STRIDE, STRIDES
 from planning.plan.aim import Ground
@@ -44,7 +44,7 @@ def next_rep(frame: Frame, ground: Ground, trend: Trend) -> int:
     """Seconds of one run in this week: the rung that was held, or the next one."""
     if ground.rep <= STRIDE:
         return first_rep(ground.jog)
-    slow = is_over_30(frame.profile) and ground.number % 2
+    slow = frame.over_30 and ground.number % 2
     climbs = trend is Trend.GROWING and not slow and ground.number > NO_CLIMB
     return ladder()[min(max(0, rung_of(ground.rep)) + climbs, len(ladder()) - 1)].run
 
@@ -59,7 +59,7 @@ def most_running(frame: Frame, ground: Ground, trend: Trend, said: int) -> tuple
         session = min(session, max(ground.best * 2, ground.best + frame.run_step)) if ground.best else session
     else:
         session, week = (base if trend is Trend.LEVEL else base * 3 // 4), max(ground.runs, STRIDES)
-    if is_over_30(frame.profile) and (ground.rep <= STRIDE or ground.number <= 1):
+    if frame.over_30 and (ground.rep <= STRIDE or ground.number <= 1):
         week = min(week, FIRST_RUNNING)
     return session, week
 
@@ -86,10 +86,10 @@ def run_of(dose: RunDose, weekday: int, seconds: int) -> tuple[int, int]:
     return (count * dose.rep, dose.rep) if count else (0, 0)
 
 
-def strides_day(frame: Frame, ground: Ground, lengths: dict[int, int]) -> int | None:
+def strides_day(frame: Frame, ground: Ground, lengths: Mapping[int, int]) -> int | None:
     """Weekday of a walk with six short jogs before running enters: the fourth, so that the others stay plain."""
     early = ground.number < MAIN_DAYS or ground.rep > STRIDE or ground.outings < 2 * MAIN_DAYS
-    if early or frame.count <= MAIN_DAYS or is_heavy(frame.profile) or not frame.may_run:
+    if early or frame.count <= MAIN_DAYS or frame.heavy or not frame.may_run:
         return None
     day = frame.order[-1]
     return day if lengths.get(day, 0) >= 10 else None
