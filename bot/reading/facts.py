@@ -95,6 +95,8 @@ class Weather:
     humidity: float | None = None
     wind_kmh: float | None = None
     aqi: float | None = None
+    ice: bool | None = None
+    """Ice underfoot."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -158,5 +160,13 @@ class Reading:
     habit: Habit | None = None
     past_danger: tuple[PastDanger, ...] = ()
     alarm: tuple[Alarm, ...] = ()
+    loss: bool = False
+    """Somebody close has died."""
+    slept_h: float | None = None
+    """Hours of last night's sleep; a bad night without a number counts as `BAD_NIGHT_H`."""
+    low_day: bool = False
+    """A day on which the body takes less: night shift, hangover, period."""
+    no_time: bool = False
+    """No time for it today, and no minutes named."""
     spans: tuple[Span, ...] = ()
     unread: tuple[str, ...] = ()

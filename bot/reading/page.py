@@ -43,6 +43,10 @@ class Key(StrEnum):
     HABIT = "habit"
     PAST_DANGER = "past_danger"
     ALARM = "alarm"
+    LOSS = "loss"
+    SLEPT = "slept_h"
+    LOW_DAY = "low_day"
+    NO_TIME = "no_time"
 
 
 Value = Did | Complaint | MoveTo | Off | Tally | Weather | Habit | PastDanger | str | float | bool | date | time | None

@@ -50,6 +50,7 @@ def run(page: Page, text: str) -> None:
     answers.asked(page)
     beyond.habit(page)
     apply(page, beyond.WEATHER)
+    apply(page, beyond.DAY)
     apply(page, plain.HEALTH)
     apply(page, plans.LATER)
     plans.off(page)

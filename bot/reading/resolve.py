@@ -59,6 +59,10 @@ def reading_of(page: Page, text: str) -> Reading:
         habit=_first(told, Key.HABIT, Habit),
         past_danger=tuple(_all(told, Key.PAST_DANGER, PastDanger)),
         alarm=_distinct(told, Key.ALARM, Alarm),
+        loss=Key.LOSS in told,
+        slept_h=_first(told, Key.SLEPT, float),
+        low_day=Key.LOW_DAY in told,
+        no_time=Key.NO_TIME in told and not told.keys() & _WITH_TIME,
         spans=tuple(_span(page, fact) for fact in found),
         unread=_unread(page, text, found),
     )
@@ -78,7 +82,10 @@ def _distinct(told: Told, key: Key, kind: type[Code]) -> tuple[Code, ...]:
     return tuple(dict.fromkeys(kind(each) for each in _all(told, key, str)))
 
 
-_PERSONAL = frozenset({Key.BODY, Key.CLEAR, Key.ILL, Key.FEVER, Key.MOOD, Key.EFFORT, Key.STUCK})
+_WITH_TIME = frozenset({Key.DID, Key.MISSED, Key.MOVE, Key.HAVE, Key.OFF, Key.LATER_MIN, Key.LATER_AT})
+_PERSONAL = frozenset(
+    {Key.BODY, Key.CLEAR, Key.ILL, Key.FEVER, Key.MOOD, Key.EFFORT, Key.STUCK, Key.SLEPT, Key.LOW_DAY}
+)
 _TURNS = frozenset({Tag.STOP, Tag.ASK, Tag.COMMA, Tag.BUT, Tag.BECAUSE, Tag.AND, Tag.THEN, Tag.SELF})
 _PARTLESS = frozenset({Danger.NERVE.value, Danger.STROKE.value})
 

@@ -146,6 +146,10 @@ class Tag(StrEnum):
     SKY = auto()
     DEGREE = auto()
     PLACE = auto()
+    LOSS = auto()
+    NIGHT = auto()
+    LOW_DAY = auto()
+    NO_TIME = auto()
 
 
 class Token(NamedTuple):

@@ -134,6 +134,7 @@ _COUNTING = frozenset(
      "only", "got", "was", "just", "than", "of", "/", "-", "past"}
 )  # fmt: skip
 _MEANT = {"he": "heel", "heal": "heel", "tow": "toe", "calve": "calf"}
+_OF_A_HOLE = frozenset({"in", "on", "and", "that", "where", "by", "at"})
 _SIDES = frozenset({"left", "right", "big", "little"})
 
 
@@ -153,7 +154,7 @@ def _shortened(tokens: list[Token]) -> None:
                 return
 
 
-_HEARD = frozenset({*_SHORT, *_MEANT, *_HOMOPHONES, "our"})
+_HEARD = frozenset({*_SHORT, *_MEANT, *_HOMOPHONES, "our", "hole"})
 _SPECIAL = frozenset({*NUMBER_WORDS, *_HEARD, "hundred"})
 
 
@@ -163,12 +164,15 @@ def _heard(tokens: list[Token]) -> list[Token]:
         return tokens
     _shortened(tokens)
     for index, token in enumerate(tokens):
+        if token.word == "hole" and _word(tokens, index - 1) == "the" and _word(tokens, index + 1) not in _OF_A_HOLE:
+            tokens[index] = token._replace(word="whole")
         if token.word == "our" and _word(tokens, index - 1) in ("an", "half", "one", "quarter", "a"):
             tokens[index] = token._replace(word="hour")
     for index, token in enumerate(tokens):
         if token.word == "ate" and _word(tokens, index - 1) in ("walked", "jogged", "ran", "walk", "jog", "run", "an"):
             tokens[index] = Token("#", token.start, token.end, 8.0)
-        goal = _word(tokens, index + 1) == "of" and _word(tokens, index + 2) in NUMBER_WORDS
+        place = index + 2 if _word(tokens, index + 1) == "out" else index + 1
+        goal = _word(tokens, place) == "of" and _word(tokens, place + 1) in NUMBER_WORDS
         halves = token.word in ("too", "to") and [t.word for t in tokens[index + 1 : index + 4]] == ["and", "a", "half"]
         if (goal and token.word in ("won", "to", "too", "for")) or halves:
             tokens[index] = Token("#", token.start, token.end, _HOMOPHONES[token.word])

@@ -5,7 +5,7 @@ from datetime import time
 from re import Match
 
 from bot.reading.facts import Habit, Weather
-from bot.reading.page import Finding, Key, Page, rule
+from bot.reading.page import Finding, Key, Page, Produce, rule
 from bot.reading.tags import Item, Tag, pattern
 from bot.reading.when import WEEKDAYS, active_time, part_of
 from planning.terms.choices import Weekday
@@ -181,5 +181,56 @@ WEATHER = (
     rule("percent after degrees", "(?<=USED)COMMA? (?:AND|WITH)? SHARE (?:OF)? SKY?", _share),
     rule("percent after degrees", "(?<=USED)COMMA? (?:AND)? NUM DEGREE", _sky),
 )
+
+
+def _ice(page: Page, hit: Match[str]) -> Iterable[Finding]:
+    word = page.first(hit, Tag.SKY)
+    if word is not None and word.value == "ice":
+        yield Key.WEATHER, Weather(ice=True)
+
+
+BAD_NIGHT_H = 4.5
+"""Hours that a bad night counts as when none are named (common practice, no source)."""
+
+
+def _slept(page: Page, hit: Match[str]) -> Iterable[Finding]:
+    hours = page.first(hit, Tag.DUR)
+    word = page.first(hit, Tag.NIGHT)
+    if hours is not None and 0 < hours.n <= 14 * 60:
+        yield Key.SLEPT, round(hours.n / 60, 2)
+    elif word is not None and word.value == "bad":
+        yield Key.SLEPT, BAD_NIGHT_H
+
+
+def _no_time(page: Page, hit: Match[str]) -> Iterable[Finding]:
+    item = page.items[hit.start()]
+    if [token.word for token in page.tokens[item.first : item.first + 2]] == ["no", "time"]:
+        yield Key.NO_TIME, True
+
+
+def _lost(page: Page, _hit: Match[str]) -> Iterable[Finding]:
+    """`my dad died years ago` is no news."""
+    if Tag.LONG_AGO not in page.line:
+        yield Key.LOSS, True
+
+
+def _true(key: Key) -> Produce:
+    return lambda _page, _hit: ((key, True),)
+
+
+DAY = (
+    rule("ice underfoot", "SKY", _ice, claims=False),
+    rule("hours slept", "NIGHT (?:ABOUT|ONLY|FILL|WORD)? DUR", _slept),
+    rule("hours of sleep", "DUR (?:OF)? (?:FILL)? NIGHT", _slept),
+    rule("bad night", "NIGHT", _slept, claims=False),
+    rule("low day", "LOW_DAY", _true(Key.LOW_DAY), claims=False),
+    rule("loss", "LOSS", _lost, claims=False),
+    rule("no time today", "INSTEAD", _no_time, claims=False),
+    rule("no time", "NO_TIME", _true(Key.NO_TIME), claims=False),
+)
 STUCK = (rule("can't go on", "STUCK", _stuck, claims=False), rule("hit the wall", "STOPPED", _wall, claims=False))
-CORRECT = (rule("correction", "CORRECT(?!TO|AGO)", _correct, claims=False),)
+AMOUNT = "(?:ABOUT|ONLY|FILL|THE)? [NUM DUR DIST ONE]"
+CORRECT = (
+    rule("correction", "CORRECT(?!TO|AGO)", _correct, claims=False),
+    rule("this, not that", f"[IT THE] IS {AMOUNT} COMMA? NEG {AMOUNT}", _correct, claims=False),
+)

@@ -31,7 +31,7 @@ def counts(page: Page, clause: Clause, index: int) -> bool:
     return True
 
 
-_NOT_AFTER = frozenset({Tag.SINCE, Tag.UNTIL, Tag.BEFORE, Tag.INTENDED, Tag.UNIT})
+_NOT_AFTER = frozenset({Tag.NEG, Tag.SINCE, Tag.UNTIL, Tag.BEFORE, Tag.INTENDED, Tag.UNIT})
 
 
 def _asked_for(page: Page, clause: Clause) -> bool:
@@ -63,7 +63,14 @@ def _only_passed(page: Page, clause: Clause, index: int) -> bool:
         return True
     if page.line[index + 1 : index + 2] == Tag.SINCE:
         return True
+    lead = page.items[clause.start].first
+    words = {token.word for token in page.tokens[lead : page.items[index].first]}
+    if words & _RESTING and not clause.acts and not clause.told:
+        return True
     return not clause.acts and _been_there(page, clause, page.items[index], before == Tag.IS)
+
+
+_RESTING = frozenset({"rest", "resting", "rested", "sitting", "sat", "lying", "waiting", "waited", "stood", "standing"})
 
 
 def _bare_number(page: Page, clause: Clause, index: int) -> bool:

@@ -303,7 +303,13 @@ def _of_amounts(page: Page, clause: Clause, amounts: list[int], story: Story) ->
     elif last is not None and last.on != story.day and clause.joint in _JOINED and not clause.words:
         entry.act = last.act
         yield entry
-    elif last is not None and _follows(clause) and not clause.stops and _completes(last, entry) and clause.words <= 2:
+    elif (
+        last is not None
+        and _follows(clause)
+        and (not clause.stops or _lasted(page, clause))
+        and _completes(last, entry)
+        and clause.words <= 2
+    ):
         last.minutes = last.minutes if last.minutes is not None else entry.minutes
         last.km = last.km if last.km is not None else entry.km
         last.share = None
@@ -322,6 +328,10 @@ def _of_amounts(page: Page, clause: Clause, amounts: list[int], story: Story) ->
         last.km += entry.km
     elif _session_said(page, clause, amounts):
         yield entry
+
+
+def _lasted(page: Page, clause: Clause) -> bool:
+    return any(token.word == "lasted" for token in _tokens(page, clause))
 
 
 def _in_all(page: Page, last: Entry, entry: Entry) -> bool:

@@ -189,6 +189,18 @@ def _ill(page: Page, hit: Match[str]) -> Iterable[Finding]:
         yield Key.FEVER, True
 
 
+def _fever_of(page: Page, hit: Match[str]) -> Iterable[Finding]:
+    """`fever, 38.9`: degrees, and no minutes."""
+    number = page.first(hit, Tag.NUM)
+    if number is not None and FEVERISH[0] <= number.n <= FEVERISH[1]:
+        page.claim(hit.start() + 1, hit.end())
+    return ()
+
+
+FEVERISH = (37.0, 43.0)
+"""Degrees Celsius that a thermometer shows in a fever (from memory)."""
+
+
 def _explained(page: Page) -> bool:
     """Whether sickness is already told as a sign of heat or of purging."""
     return any(fact.key is Key.DANGER and fact.value in ("heat", "eating") for fact in page.found)
@@ -338,6 +350,7 @@ TALLIES = (
 )
 MOODS = (rule("feeling", "MOOD", _mood),)
 HEALTH = (
+    rule("fever of so much", "FEVER COMMA NUM", _fever_of, claims=False),
     rule("illness over", "RECOVERED", _well),
     rule("no fever", "NEG (?:ABOUT|FILL|THE|IS|HAVE|MORE){0,3} (?:FEVER|ILL)", _not_ill),
     rule(

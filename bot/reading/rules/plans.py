@@ -164,7 +164,10 @@ def _target(page: Page, named: list[Item]) -> MoveTo | None:
 
 LONGEST_BREAK = 400
 """Days; a longer break is no break that a plan can wait for."""
-_OFF_CUE = pattern("[OFF]|(?<=IN)PLACE|(?<=TO)PLACE|RETURN (?=ON|DATE|THE)|(?<=STARTING)RETURN")
+_OFF_CUE = pattern(
+    "[OFF]|(?:^|(?<=STOP)|(?<=COMMA))(?:FILL)*NEG(?=UNTIL)|(?<=IN)PLACE|"
+    "(?<=TO)PLACE|RETURN (?=ON|DATE|THE)|(?<=STARTING)RETURN"
+)
 _NO_SESSION = pattern("MISS_IT")
 _THERE = pattern("IN PLACE")
 _NO_TRAINING = pattern("[OFF MISS MISS_IT]|NEG (?:FILL|THE|WORD)* [SESSION ACT]")
