@@ -21,6 +21,7 @@ class Incoming:
 
     *id*: the chat system's own id of it, unique within *door*; *chat*: where it was said; *sender*: who said it (the
     same as *chat* in a private chat); *at*: UTC instant. Just one of *text*, *press* (a button id) and *file* is given.
+    *edits*: the id of an earlier message of theirs, of which *text* is the new wording.
     """
 
     door: str
@@ -31,6 +32,7 @@ class Incoming:
     text: str | None = None
     press: str | None = None
     file: Attachment | None = None
+    edits: str | None = None
 
     @property
     def private(self) -> bool:

@@ -26,11 +26,15 @@ class DueKind(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Heard:
-    """Somebody wrote something (or pressed a button that stands for words). *id*: of the message, unique by door."""
+    """Somebody wrote something (or pressed a button that stands for words). *id*: of the message, unique by door.
+
+    *edited*: it is the new wording of an earlier message, whose effects were taken back.
+    """
 
     id: str
     reading: Reading
     private: bool = True
+    edited: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -160,9 +160,17 @@ def _answer(known: Known, profile: Profile, event: Heard | Opened | Outdated, no
     parts = (small.opened(scene, event.asks),) if isinstance(event, Opened) else _walk(scene)
     changes = tuple(change for part in parts for change in part.changes)
     says = tuple(say for part in parts for say in part.says)
-    own = tuple(say for say in says if say.to == known.who)
+    own = (*_edited(scene, says), *(say for say in says if say.to == known.who))
     others = tuple(say for say in says if say.to != known.who)
     return Outcome((*changes, _heard(scene, changes, own)), (*merged(own, scene), *others))
+
+
+def _edited(scene: Scene, says: tuple[Say, ...]) -> tuple[Say, ...]:
+    """What is said of a message whose wording was changed: the entries as they are now."""
+    if not scene.heard.edited:
+        return ()
+    told = tuple(entry for say in says if isinstance(say.facts.entries, tuple) for entry in say.facts.entries)
+    return (Say(scene.who, Kind.UNDONE, ("edited",), Facts(entries=told, next=None)),)
 
 
 COUNTS_ON = frozenset({Kind.RESCUE, Kind.SMALL, Kind.NOT_READ, Kind.WHY, Kind.HELP})

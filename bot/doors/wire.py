@@ -54,6 +54,8 @@ class Line(BaseModel):
     text: str | None = None
     press: Name | None = None
     file: File | None = None
+    edits: Name | None = None
+    """The id of an earlier line of the same sender, of which *text* is the new wording."""
 
 
 def parse(text: str, now: datetime | None = None) -> Line:
@@ -93,10 +95,12 @@ def _wrong_field(error: object) -> str:
 
 def _check(line: Line) -> None:
     said = [name for name in ("text", "press", "file") if getattr(line, name) is not None]
-    if line.chat is None and (said or line.id or line.sender):
+    if line.chat is None and (said or line.id or line.sender or line.edits):
         raise BadLine("chat: is missing")
     if line.chat is not None and len(said) != 1:
         raise BadLine("a message has one of text, press and file")
+    if line.edits is not None and line.text is None:
+        raise BadLine("edits: only a text can edit an earlier one")
     if line.chat is not None and line.id is None and line.file is None:
         raise BadLine("id: is missing")
 
@@ -115,6 +119,7 @@ def to_incoming(line: Line) -> Incoming | None:
         text=None if line.text is None else line.text.encode("utf-8", "replace").decode().replace("\0", ""),
         press=line.press,
         file=_attachment(line.file),
+        edits=line.edits,
     )
 
 

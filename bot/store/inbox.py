@@ -29,6 +29,7 @@ def accept(tx: Transaction, incoming: Incoming) -> bool:
         "text": incoming.text,
         "press": incoming.press,
         "file": incoming.file,
+        "edits": incoming.edits,
         "done": False,
         "dead": False,
     }
@@ -62,7 +63,8 @@ def take(tx: Transaction, row_id: int) -> Incoming | None:
     if row is None or row.done:
         return None
     row.done = True
-    return Incoming(row.door, row.transport_id, row.chat, row.sender, row.at, row.text, row.press, row.file)
+    door, name, said = row.door, row.transport_id, (row.text, row.press, row.file, row.edits)
+    return Incoming(door, name, row.chat, row.sender, row.at, *said)
 
 
 def give_up(tx: Transaction, row_id: int) -> Incoming | None:

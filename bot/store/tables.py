@@ -315,6 +315,8 @@ class InboxRow(Base):
     text: Mapped[str | None]
     press: Mapped[str | None]
     file: Mapped[Attachment | None] = mapped_column(Typed(Attachment))
+    edits: Mapped[str | None]
+    """The id of the earlier message that this one puts right."""
     done: Mapped[bool] = mapped_column(default=False)
     dead: Mapped[bool] = mapped_column(default=False)
     """Answering it raised: kept for the host to look at, and the person was told."""

@@ -49,4 +49,4 @@ def _heard(known: Known, incoming: Incoming, text: str) -> Heard:
     asked = ASKED.get(question.asks) if question is not None and fresh and question.offer is None else None
     planned = next((each.minutes for each in known.sessions if each.on == here.date()), None)
     reading = read(text, here.replace(tzinfo=None), tz, planned, asked)
-    return Heard(incoming.id, reading, incoming.private)
+    return Heard(incoming.id, reading, incoming.private, edited=incoming.edits is not None)

@@ -195,6 +195,9 @@ def settle(tx: Transaction, who: str, now: datetime, swept: datetime | None = No
 def _answer(tx: Transaction, incoming: Incoming, draw: Draw) -> None:
     who = outbox.who_is(tx, incoming.door, incoming.sender)
     locks.hold(tx, who)
+    if incoming.edits is not None and people.find_known(tx, who, incoming.at).profile is not None:
+        keep(tx, who, TakeBack(incoming.edits))
+        plan_anew(tx, who, incoming.at)
     known = people.find_known(tx, who, incoming.at)
     event = event_of(tx, known, incoming)
     known = with_team(tx, known, event, incoming.at, draw)

@@ -226,4 +226,4 @@ class Played:
             line["from"] = step.who
         if step.text.startswith("[") and step.text.endswith("]"):
             return line | {"press": self.buttons[step.who, step.text[1:-1]]}
-        return line | {"text": step.text}
+        return line | {"text": step.text} | ({"edits": step.edits} if step.edits else {})

@@ -12,6 +12,7 @@
       kim gets 1 notice                                         so many of a kind in all that came
       data: flags.#=1; flags.0.part = knee                      what is kept of the runner
     +10m ada> [It eased]                                        a button is pressed by its label
+    +10m ada edits 1> knee hurts 2/10                           the first message said gets another wording
     07:30 ada@tuesday> chest pain                               said in a group
     2026-04-01 07:00 restart                                    the process dies and starts again
 
@@ -31,7 +32,7 @@ from bot.conversation.says import Kind
 WEEKDAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 DAY = r"Mon|Tue|Wed|Thu|Fri|Sat|Sun|\d{4}-\d\d-\d\d|\+\d+d"
 WHEN = re.compile(rf"(?:(?P<ahead>\+\d+[hm])|(?:(?P<day>{DAY}) )?(?P<clock>\d\d:\d\d))(?: |$)")
-SPOKEN = re.compile(r"(?P<who>[\w-]+)(?:@(?P<chat>[\w-]+))?> ?(?P<text>.*)", re.DOTALL)
+SPOKEN = re.compile(r"(?P<who>[\w-]+)(?:@(?P<chat>[\w-]+))?(?: edits (?P<edits>\d+))?> ?(?P<text>.*)", re.DOTALL)
 COUNTED = re.compile(r"(?P<chat>[\w-]+) gets (?P<count>\d+) (?P<kind>\w+)")
 TOLD = re.compile(r"(?P<chat>[\w-]+): (?P<rest>.*)")
 CONDITION = re.compile(r"(?P<path>[\w.#]+) ?(?P<op>!=|<=|>=|=|<|>| has | lacks | in ) ?(?P<value>.*)")
@@ -76,6 +77,7 @@ class Step:
     chat: str | None = None
     text: str = ""
     restarts: bool = False
+    edits: str | None = None
     told: list[Told] = field(default_factory=list)
     counted: list[Counted] = field(default_factory=list)
 
@@ -142,7 +144,8 @@ def _step(line: str) -> Step:
     spoken = SPOKEN.fullmatch(rest)
     assert spoken, f"nobody speaks: {line}"
     text = spoken["text"].encode().decode("unicode_escape") if "\\" in spoken["text"] else spoken["text"]
-    return Step(when[0].strip(), spoken["who"], spoken["chat"] or spoken["who"], text)
+    edits = f"u-{spoken['edits']}" if spoken["edits"] else None
+    return Step(when[0].strip(), spoken["who"], spoken["chat"] or spoken["who"], text, edits=edits)
 
 
 def _expect(step: Step, line: str) -> None:

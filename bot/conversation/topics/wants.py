@@ -4,7 +4,7 @@ from dataclasses import replace
 from datetime import timedelta
 
 from bot.conversation.answers import says_no, says_yes
-from bot.conversation.changes import Change, Erase, Fix, Replan, SetQuestion, TakeBack
+from bot.conversation.changes import Change, Erase, Fix, Replan, SetQuestion, SetSnooze, StartBreak, TakeBack
 from bot.conversation.known import Question
 from bot.conversation.says import Asks, Choice, Facts, Kind, Say
 from bot.conversation.scene import Part, Scene, nothing_today
@@ -12,7 +12,7 @@ from bot.conversation.topics.effort import ceiling
 from bot.conversation.topics.review import four_weeks
 from bot.reading.facts import Want
 from planning.step import step_down, step_up
-from planning.terms.entry import Fixed, Status
+from planning.terms.entry import Break, Fixed, Status
 from planning.terms.reasons import Reason
 
 TODAY_CHOICES = (
@@ -47,7 +47,7 @@ def wants(scene: Scene) -> Part | None:
         case Want.UNDO:
             return _undo(scene)
         case Want.LEAVE:
-            return _leave(scene)
+            return _stop(scene) if scene.reading.text.strip().casefold().startswith("/stop") else _leave(scene)
         case _:
             return None
 
@@ -124,6 +124,15 @@ def _undo(scene: Scene) -> Part:
     facts = Facts(entries=entries, next=None)
     changes: tuple[Change, ...] = (TakeBack(last), SetQuestion(None), Replan())
     return Part(changes, (Say(scene.who, Kind.UNDONE, ("undone", "next_step"), facts),))
+
+
+def _stop(scene: Scene) -> Part:
+    """The word by which chat systems end a bot: nothing more comes, and erasing all is offered."""
+    asked = _leave(scene)
+    pause = StartBreak(Break(scene.today, None), scene.id)
+    choices = (Choice("leave_yes", "yes"), Choice("stop_no", "no"))
+    said = Say(scene.who, Kind.BREAK, ("stopped", "ask_leave"), Facts(until=None, asks=Asks.CONFIRM), choices=choices)
+    return Part((pause, SetSnooze(None), *asked.changes, Replan()), (said,))
 
 
 def _leave(scene: Scene) -> Part:

@@ -16,6 +16,7 @@ def upgrade() -> None:
     op.add_column("outbox", sa.Column("held_until", sa.Text(), nullable=True))
     op.add_column("outbox", sa.Column("parked", sa.Text(), nullable=True))
     op.add_column("clock", sa.Column("zones", sa.Text(), nullable=True))
+    op.add_column("inbox", sa.Column("edits", sa.Text(), nullable=True))
     unsent = sa.text("NOT sent")
     columns = ["door", "chat", "id"]
     op.create_index("ix_outbox_chat", "outbox", columns, sqlite_where=unsent, postgresql_where=unsent)
