@@ -81,8 +81,8 @@ class ServedDoor(Protocol):
     async def serve(self, reception: Reception, stop: Event) -> None:
         """Take messages until *stop* is set; then finish what is in hand."""
 
-    def chats(self) -> frozenset[str] | None:
-        """Chats whose messages this process takes before all others; None: it makes no difference."""
+    def chats(self) -> frozenset[str]:
+        """Chats whose messages have to go out through this process; none where it makes no difference."""
 
     def is_open(self) -> bool:
         """Whether messages can be sent now."""

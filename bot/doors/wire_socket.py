@@ -14,14 +14,15 @@ from websockets.http11 import Request, Response
 from websockets.typing import Origin
 
 from bot.doors.wire import DOOR, BadLine, as_given, parse, to_incoming, to_line
+from bot.logs import tell
 from bot.messages import Incoming, Outgoing
 from bot.ports import Clock, NotNow, Reception
 
 LARGEST_FRAME = 2**20
 """Bytes; a larger one closes the connection before it is looked at."""
 
-LINES_AT_ONCE = 64
-"""Lines of one connection in hand; further ones wait in the network."""
+LINES_AT_ONCE = 1000
+"""Lines of one connection in hand; further ones wait in the network. Many, since one of them may speak of danger."""
 
 ARRIVES_WITHIN = 10.0
 """Seconds in which the other program has to take a message."""
@@ -85,6 +86,7 @@ class WireSocket:
             compression=None,
         ) as server:
             self.port = _port_of(server)
+            tell("listening", what=self.name, count=self.port)
             await stop.wait()
 
     def _check(self, socket: ServerConnection, request: Request) -> Response | None:
@@ -161,7 +163,7 @@ class WireSocket:
         finally:
             over.cancel()
 
-    def chats(self) -> frozenset[str] | None:
+    def chats(self) -> frozenset[str]:
         """Chats that speak through this process."""
         return frozenset(self.through)
 

@@ -2,8 +2,9 @@
 
 import asyncio
 from dataclasses import dataclass
-from datetime import timedelta
+from datetime import datetime
 from functools import partial
+from uuid import uuid4
 
 from sqlalchemy.exc import DBAPIError
 from sqlalchemy.orm import Session as Transaction
@@ -11,14 +12,11 @@ from sqlalchemy.orm import Session as Transaction
 from bot.logs import note
 from bot.ports import Clock, Never, NotNow, ServedDoor
 from bot.post.clerk import Clerk
-from bot.store import outbox, sending
+from bot.store import outbox, routes, sending
 from bot.turn.held_up import is_too_late, take_back
 
 AT_ONCE = 16
 """Messages on their way to a chat system at one time; more of them are slower."""
-
-NEIGHBOURS = timedelta(seconds=2)
-"""So long a message waits for the process through which its chat speaks."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,6 +31,9 @@ class Sender:
     def __init__(self, door: ServedDoor, clerk: Clerk, clock: Clock, poll: float = 0.25) -> None:
         """*poll*: seconds between two looks when nothing waits."""
         self.door, self.clerk, self.clock, self.poll = door, clerk, clock, poll
+        self.process = uuid4().hex
+        self.spoke: frozenset[str] = frozenset()
+        self.renew_at = clock.now()
         self.wake = asyncio.Event()
         self.round = asyncio.Condition()
 
@@ -49,7 +50,7 @@ class Sender:
 
     async def step(self) -> bool:
         """One round: take, send, write down. False: nothing waits."""
-        if not self.door.is_open():
+        if not self.door.is_open() and not self.spoke:
             return False
         try:
             tries = await asyncio.wrap_future(self.clerk.ask(self._claim))
@@ -65,12 +66,23 @@ class Sender:
 
     def _claim(self, tx: Transaction) -> tuple[sending.Try, ...]:
         now = self.clock.now()
-        wish = sending.Claim(self.door.name, now, self.clerk.lease, AT_ONCE, self.door.chats(), now - NEIGHBOURS)
-        tries = sending.claim(tx, wish)
+        self._keep_routes(tx, now)
+        if not self.door.is_open():
+            return ()
+        tries = sending.claim(tx, sending.Claim(self.door.name, now, self.clerk.lease, AT_ONCE, self.process))
         late = [each for each in tries if is_too_late(each, now)]
         for each in late:
             take_back(tx, each, now, self.door.name)
         return tuple(each for each in tries if each not in late)
+
+    def _keep_routes(self, tx: Transaction, now: datetime) -> None:
+        """Other processes are told which chats no longer speak through this one, and that the others still do."""
+        speak = self.door.chats()
+        routes.end(tx, self.door.name, self.spoke - speak, self.process)
+        self.spoke = speak
+        if now >= self.renew_at or self.renew_at - now > self.clerk.lease:
+            routes.renew(tx, self.process, now + self.clerk.lease)
+            self.renew_at = now + self.clerk.lease / 3
 
     async def _send(self, tried: sending.Try) -> _Result:
         try:

@@ -14,6 +14,7 @@ from bot.post.sender import Sender
 from bot.store import sending
 from bot.store.alone import OnlyOne
 from bot.store.unit import Store
+from bot.turn.tell import warm_up
 
 LONGEST_WAIT = 60.0
 """Seconds at most until a door that failed is tried again."""
@@ -51,6 +52,7 @@ class Serving:
 
     def _work(self, loop: asyncio.AbstractEventLoop) -> None:
         try:
+            warm_up()
             self.clerk.run()
         except BaseException as fault:
             note("clerk_died", row=0, fault=type(fault).__name__)
@@ -91,7 +93,6 @@ class Serving:
     async def _open(self, door: ServedDoor, sender: Sender, only: OnlyOne) -> None:
         """Until the process stops, or another one has the door."""
         done = asyncio.Event()
-        tell("door_open", what=door.name)
         async with asyncio.TaskGroup() as tasks:
             talking = tasks.create_task(door.serve(Reception(self.clerk, sender), done))
             sending_ = tasks.create_task(sender.run(done))
@@ -101,7 +102,7 @@ class Serving:
                     note("door_lost", row=0, fault=door.name)
                     break
             done.set()
-        tell("door_closed", what=door.name)
+        tell("closed", what=door.name)
 
     async def _pause(self, seconds: float) -> None:
         try:

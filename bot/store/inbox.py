@@ -43,6 +43,12 @@ def waiting(tx: Transaction) -> tuple[int, ...]:
     return tuple(tx.scalars(select(InboxRow.id).where(InboxRow.done.is_(False)).order_by(InboxRow.id)))
 
 
+def texts(tx: Transaction) -> tuple[tuple[int, str], ...]:
+    """Row ids of the messages that wait, in order, each with its text."""
+    waits = select(InboxRow.id, InboxRow.text).where(InboxRow.done.is_(False)).order_by(InboxRow.id)
+    return tuple((row.id, row.text or "") for row in tx.execute(waits))
+
+
 def heads(tx: Transaction, most: int) -> tuple[int, ...]:
     """Row ids of up to *most* messages to be answered now, in order: nobody else gets them in this transaction.
 

@@ -6,7 +6,7 @@ from hashlib import sha256
 from sqlalchemy import ColumnElement, Table, delete, select, update
 from sqlalchemy.orm import Session as Transaction
 
-from bot.store.tables import AddressRow, Base, ClearanceRow, InboxRow, NoticeRow, PersonRow, TombstoneRow
+from bot.store.tables import AddressRow, Base, ClearanceRow, InboxRow, NoticeRow, PersonRow, RouteRow, TombstoneRow
 from bot.store.unit import ERASED
 
 OWN = tuple(table for table in reversed(Base.metadata.sorted_tables) if "who" in table.columns)
@@ -19,6 +19,7 @@ def erase(tx: Transaction, who: str) -> None:
     """All rows about *who* go. Of their messages only the ids stay, so that a late copy has no effect."""
     blank = {"chat": "", "sender": "", "text": None, "press": None, "file": None}
     tx.execute(update(InboxRow).where(_said_by(tx, who)).values(blank))
+    tx.execute(delete(RouteRow).where(RouteRow.chat.in_(_chats_of(tx, who))))
     for table in OWN:
         tx.execute(delete(table).where(table.c.who == who))
     _forget_coach(tx, who)
@@ -35,8 +36,12 @@ def _forget_coach(tx: Transaction, who: str) -> None:
 
 def _said_by(tx: Transaction, who: str) -> ColumnElement[bool]:
     """Which messages came from *who*: a message is kept before anybody knows whose it is, so it names a chat alone."""
-    chats = (who, *tx.scalars(select(AddressRow.chat).where(AddressRow.who == who)))
+    chats = _chats_of(tx, who)
     return InboxRow.sender.in_(chats) | InboxRow.chat.in_(chats)
+
+
+def _chats_of(tx: Transaction, who: str) -> tuple[str, ...]:
+    return (who, *tx.scalars(select(AddressRow.chat).where(AddressRow.who == who)))
 
 
 def remember_erased(tx: Transaction, who: str, at: datetime) -> None:

@@ -1,6 +1,6 @@
 """Which messages a sender may hand to a door now, and what became of each try. Order is kept within a chat."""
 
-from collections.abc import Collection, Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 
@@ -11,6 +11,7 @@ from sqlalchemy.orm import aliased
 from bot.messages import Outgoing
 from bot.store.locks import free_at
 from bot.store.outbox import is_help, outgoing
+from bot.store.routes import leads_elsewhere
 from bot.store.tables import InboxRow, OutboxRow
 
 WAITS = (timedelta(seconds=2), timedelta(minutes=10))
@@ -40,16 +41,13 @@ class Parked:
 
 @dataclass(frozen=True, slots=True)
 class Claim:
-    """What a sender asks for. *chats*: those that speak through this process, None: all; messages for others are
-    taken when they wait since *others_since*. *lease*: how long nobody else gets what is given.
-    """
+    """What a sender asks for. *lease*: how long nobody else gets what is given; *process*: its own name."""
 
     door: str
     now: datetime
     lease: timedelta
     most: int
-    chats: Collection[str] | None = None
-    others_since: datetime | None = None
+    process: str
 
 
 def claim(tx: Transaction, wish: Claim) -> tuple[Try, ...]:
@@ -76,10 +74,12 @@ def _heads(wish: Claim) -> Select[OutboxRow]:
         older.parked.is_(None),
     )
     wanted = select(OutboxRow).where(
-        *_waits(), OutboxRow.door == wish.door, free_at(OutboxRow.held_until, wish.now), or_(helps, ~before)
+        *_waits(),
+        OutboxRow.door == wish.door,
+        free_at(OutboxRow.held_until, wish.now),
+        or_(helps, ~before),
+        ~leads_elsewhere(wish.process, wish.now),
     )
-    if wish.chats is not None:
-        wanted = wanted.where(OutboxRow.chat.in_(wish.chats) | (OutboxRow.at <= (wish.others_since or wish.now)))
     return wanted.order_by(helps.desc(), OutboxRow.id).limit(wish.most)
 
 
@@ -118,11 +118,11 @@ def let_go(tx: Transaction, tries: Iterable[Try]) -> None:
         tx.execute(_of(tried).values(held_until=None))
 
 
-def is_over(tx: Transaction, door: str, message_id: str, chat: str) -> bool:
-    """Whether a message was answered, and all that this caused is sent."""
-    asked = select(InboxRow.done).where(InboxRow.door == door, InboxRow.transport_id == message_id)
-    if not tx.scalars(asked).first():
-        return False
-    caused = OutboxRow.key.startswith(f"{door}:{message_id}:", autoescape=True)
-    left = select(OutboxRow.id).where(*_waits(), OutboxRow.door == door, caused | (OutboxRow.chat == chat))
-    return tx.scalars(left.limit(1)).first() is None
+def over(tx: Transaction, door: str, waiting: Mapping[str, str]) -> frozenset[str]:
+    """Which of these messages were answered, with all that this caused sent. *waiting*: id and chat of each."""
+    asked = select(InboxRow.transport_id).where(InboxRow.door == door, InboxRow.transport_id.in_(waiting))
+    answered = set(tx.scalars(asked.where(InboxRow.done)))
+    left = tx.execute(select(OutboxRow.key, OutboxRow.chat).where(*_waits(), OutboxRow.door == door)).all()
+    causes = {key.removeprefix(f"{door}:").rpartition(":")[0] for key, _ in left if key.startswith(f"{door}:")}
+    chats = {chat for _, chat in left}
+    return frozenset(each for each in answered - causes if waiting[each] not in chats)

@@ -352,6 +352,17 @@ class OutboxRow(Base):
     """Why it is never sent, None: it is."""
 
 
+class RouteRow(Base):
+    """Through which process a chat speaks, where several serve one door."""
+
+    __tablename__ = "route"
+
+    door: Mapped[str] = mapped_column(String(40), primary_key=True)
+    chat: Mapped[str] = mapped_column(String(200), primary_key=True)
+    process: Mapped[str] = mapped_column(String(40), index=True)
+    until: Mapped[datetime]
+
+
 class ButtonRow(Base):
     """What pressing a button does, and for whom."""
 

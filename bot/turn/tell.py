@@ -1,7 +1,7 @@
 """From what is to be told to a message in the outbox: the next session filled in, words, buttons, files."""
 
 from dataclasses import dataclass, replace
-from datetime import datetime
+from datetime import UTC, datetime
 
 from sqlalchemy.orm import Session as Transaction
 
@@ -68,6 +68,11 @@ def help_meanwhile(incoming: Incoming) -> tuple[Outgoing, ...]:
     """Help for a message that was kept but can't be answered yet, if it speaks of danger: that can't wait."""
     said = _without_records(incoming)
     return () if said.kind is Kind.ERROR else (_loose(incoming, said),)
+
+
+def warm_up() -> None:
+    """Load what reading and answering need, which takes seconds, before anybody waits for it."""
+    unkept_answer(Incoming("", "", "", "", datetime.fromtimestamp(0, UTC), "hello"))
 
 
 def _without_records(incoming: Incoming) -> Say:

@@ -45,8 +45,8 @@ class FakeDoor:
     async def serve(self, reception: object, stop: asyncio.Event) -> None:
         await stop.wait()
 
-    def chats(self) -> frozenset[str] | None:
-        return None
+    def chats(self) -> frozenset[str]:
+        return frozenset()
 
     def is_open(self) -> bool:
         return self.open

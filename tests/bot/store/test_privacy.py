@@ -28,7 +28,10 @@ NO_PERSON = {
 }
 """Tables that hold nothing of a person, and why."""
 
-BY_CHAT = {"inbox": "a message is kept before anybody knows whose it is; it is found by its sender"}
+BY_CHAT = {
+    "inbox": "a message is kept before anybody knows whose it is; it is found by its sender",
+    "route": "through which process a chat speaks just now; it goes with its chat",
+}
 TABLES = Base.metadata.sorted_tables
 
 

@@ -105,7 +105,7 @@ def test_a_process_of_the_version_before_writes_on(bare_url: str) -> None:
         connection.execute(insert(old.tables["outbox"]).values(letter))
     with store.begin() as tx:
         assert "Hello" in [each.text for each in outbox.unsent(tx, "wire")]
-        found = sending.claim(tx, sending.Claim("wire", at(), timedelta(minutes=1), 99))
+        found = sending.claim(tx, sending.Claim("wire", at(), timedelta(minutes=1), 99, "here"))
         assert [each.number for each in found if each.key == "k-old"] == [1]
     with engine.begin() as connection:
         connection.execute(text("DELETE FROM due"))
