@@ -31,7 +31,8 @@ class Outing(NamedTuple):
     """One outing in numbers. *on*: day as ordinal; the rest in seconds.
 
     *run*: running in all; *rep*: one run; *bout*: walking between standing rests, 0 without rests; *long*: the long
-    session of its week. A named tuple, since hundreds are made for each plan.
+    session of its week; *held*: its step of the ladder was held, neither too hard nor cut short. A named tuple, since
+    hundreds are made for each plan.
     """
 
     on: int
@@ -40,6 +41,7 @@ class Outing(NamedTuple):
     rep: int = 0
     bout: int = 0
     long: bool = False
+    held: bool = True
 
     @property
     def walks_thirty(self) -> bool:
@@ -50,7 +52,7 @@ class Outing(NamedTuple):
 def shrunk(outing: Outing, percent: int) -> Outing:
     """What *percent* of an outing leave of it."""
     part = outing.seconds * percent // 100, outing.run * percent // 100, outing.rep * percent // 100
-    return Outing(outing.on, *part, outing.bout, outing.long)
+    return Outing(outing.on, *part, outing.bout, outing.long, outing.held)
 
 
 @dataclass(slots=True)
@@ -119,11 +121,14 @@ class Record:
 
     def left(self, on: int) -> int:
         """Percent that the gap before the day *on* leaves of what came before it; all of it if that is no gap."""
+        out = self.days_out
+        if out and not self.gaps and on - out[-1] < SHORTEST_GAP:
+            return WHOLE
         day, count, percent = self.known
-        if day != on or count != len(self.days_out):
-            index = bisect_left(self.days_out, on)
-            percent = percent_left(self.gap(on, self.days_out[index - 1] if index else self.begin))
-            self.known = (on, len(self.days_out), percent)
+        if day != on or count != len(out):
+            index = bisect_left(out, on)
+            percent = percent_left(self.gap(on, out[index - 1] if index else self.begin))
+            self.known = (on, len(out), percent)
         return percent
 
     def back(self, on: int, days: int = LOOK_BACK) -> list[Outing]:

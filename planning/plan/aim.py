@@ -77,7 +77,8 @@ class Ground(NamedTuple):
 
     Times in seconds; *open*: weekdays that may hold a session, best first.
     *longest*, *highest*: outing and week, with what was said of the time before; *own*, *own_week*: without it;
-    *best*: most running in one outing; *rep*: the last run; *jog*: what can surely be jogged, while it counts;
+    *best*: most running in one outing; *rep*: the last run; *tried*: running of the last session
+    with runs, if its step was not held; *jog*: what can surely be jogged, while it counts;
     *runs*: running of the higher of the two weeks before; *bout*: walking between rests, None before the first outing;
     *walks*: both weeks before held enough walks of 30 minutes, looked at before running has entered; *anew*: a new
     start after a long gap; *again*: a session that may be asked for whatever was missed; *outings*: how many there were
@@ -92,6 +93,7 @@ class Ground(NamedTuple):
     own_week: int
     best: int
     rep: int
+    tried: int | None
     jog: int
     runs: int
     bout: int | None
@@ -137,7 +139,8 @@ def ground_of(way: Way, number: int) -> Ground:
     monday = frame.day(number, 0)
     first = first_day(way, number, days)
     recent = [each for each in record.back(first, WINDOW + 7) if monday - WINDOW <= each.on < monday]
-    rep = next((each.rep for each in recent if each.run), 0)
+    last = next((each for each in recent if each.run), None)
+    rep = last.rep if last else 0
     early = monday - frame.begin < WINDOW
     own = max(map(SECONDS, recent), default=0)
     return Ground(
@@ -149,6 +152,7 @@ def ground_of(way: Way, number: int) -> Ground:
         own_week=max([record.totals.get(each, 0) for each in range(max(1, number - 4), number)], default=0),
         best=max(map(RUN, recent), default=0),
         rep=rep,
+        tried=None if last is None or last.held else last.run,
         jog=record.still_counts(seconds_of(frame.profile.jog_min), first) if early else 0,
         runs=record.run_week(number, first),
         bout=max([each.bout for each in recent], default=None),

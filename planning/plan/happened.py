@@ -105,10 +105,12 @@ def outing_done(whole: Outing, entries: list[Entry], hard: int) -> Outing:
     seconds = seconds_done(whole.seconds, entries)
     walked = all(each.kind is Activity.WALK for each in entries)
     run = 0 if walked or not whole.seconds else whole.run * seconds // whole.seconds
-    short = seconds * 100 < whole.seconds * HELD_PERCENT
-    rep = rung_held(whole.rep, max(hard, int(short))) if run else 0
+    steps = max(hard, int(seconds * 100 < whole.seconds * HELD_PERCENT))
+    rep = rung_held(whole.rep, steps) if run else 0
+    if steps and run:
+        run = min(run, whole.run // whole.rep * rep)
     on = min([each.on for each in entries])
-    return Outing(on.toordinal(), seconds, run, rep, whole.bout, whole.long)
+    return Outing(on.toordinal(), seconds, run, rep, whole.bout, whole.long, held=not steps)
 
 
 def is_flagged(on: date, flags: tuple[Flag, ...]) -> bool:
@@ -146,7 +148,7 @@ def after_flags(outing: Outing, flags: tuple[Flag, ...]) -> Outing:
     if not reds or outing.on > max(reds).toordinal():
         return outing
     less = shrunk(outing, AFTER_RED)
-    return Outing(less.on, less.seconds, less.run, rung_held(outing.rep, 1), less.bout, less.long)
+    return less._replace(rep=rung_held(outing.rep, 1), held=False)
 
 
 def breaks_off(breaks: tuple[Break, ...], cut: int) -> Off:

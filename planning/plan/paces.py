@@ -1,7 +1,6 @@
 """How long the race takes: walking and jogging speeds by BMI, and the share of running that was rehearsed."""
 
 from dataclasses import dataclass
-from fractions import Fraction
 
 from planning.limits.care import is_over_30
 from planning.terms.person import Profile
@@ -32,10 +31,10 @@ def usual_paces(profile: Profile) -> Paces:
 
 
 def expected_minutes(km: float, paces: Paces, run: int, total: int) -> int:
-    """Whole minutes for *km* when *run* of *total* seconds are run, rounded up."""
-    share = Fraction(run, total) if total else Fraction(0)
-    speed = paces.walk + (paces.jog - paces.walk) * share
-    return -int(-Fraction(str(km)) * 60_000 // speed)
+    """Whole minutes for *km* when *run* of *total* seconds are run, rounded up; exact, as in whole numbers."""
+    total = total or 1
+    speed = paces.walk * total + (paces.jog - paces.walk) * run
+    return -(-round(km * 10_000) * 6 * total // speed)
 
 
 def band(expected: int) -> tuple[int, int]:

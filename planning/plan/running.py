@@ -59,6 +59,8 @@ def most_running(frame: Frame, ground: Ground, trend: Trend, said: int) -> tuple
         session = min(session, max(ground.best * 2, ground.best + frame.run_step)) if ground.best else session
     else:
         session, week = (base if trend is Trend.LEVEL else base * 3 // 4), max(ground.runs, STRIDES)
+    if ground.tried is not None:
+        session = min(session, ground.tried)
     if frame.over_30 and (ground.rep <= STRIDE or ground.number <= 1):
         week = min(week, FIRST_RUNNING)
     return session, week
