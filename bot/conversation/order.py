@@ -9,7 +9,7 @@ from bot.conversation.changes import Change, KeepDraft, Outcome, SetMarks, comes
 from bot.conversation.coach.another import speaks_of_another
 from bot.conversation.coach.turn import coach_due, coach_turn
 from bot.conversation.events import Due, Event, Heard, Invited, Opened, Outdated, Shared
-from bot.conversation.known import Known
+from bot.conversation.known import Hold, Known
 from bot.conversation.says import GRAVITY, Facts, Kind, Say
 from bot.conversation.scene import Part, Scene
 from bot.conversation.survey import invited, survey, with_sign
@@ -127,6 +127,18 @@ def help_alone(known: Known, event: Event, now: datetime) -> Outcome | None:
     scene = Scene(known, known.profile, event, now)
     parts = (topic(scene) for topic in (danger, care))
     return next((Outcome(part.changes, part.says) for part in parts if part and part.changes), None)
+
+
+def speaks_of_danger(text: str, now: datetime) -> bool:
+    """Whether *text* asks for help before all that waits."""
+    return hold_of(text, now, "") is not None
+
+
+def hold_of(text: str, now: datetime, name: str) -> Hold | None:
+    """What the words alone put on hold, for when nothing of the person can be looked at; *name*: of the message."""
+    reading = read(text, now.replace(tzinfo=None), "UTC")
+    codes: tuple[Danger | Alarm, ...] = (*reading.danger, *reading.alarm)
+    return Hold(codes, now.date(), name) if codes else None
 
 
 def whatever_fails(who: str, text: str, now: datetime, otherwise: str = "error") -> Say:

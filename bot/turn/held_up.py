@@ -10,7 +10,7 @@ from bot.conversation.topics.due import TOO_LATE
 from bot.store import due, locks, people, sending
 from bot.turn.turns import fall_due
 
-TIMED = (DueKind.PUSH, DueKind.NUDGE, DueKind.REVIEW)
+TIMED = (DueKind.PUSH, DueKind.EVENING, DueKind.NUDGE, DueKind.REVIEW)
 """What is about a certain hour: later it would not be true any more."""
 
 LATE = "late"

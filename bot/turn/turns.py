@@ -6,7 +6,7 @@ from itertools import count
 from sqlalchemy.exc import OperationalError
 from sqlalchemy.orm import Session as Transaction
 
-from bot.conversation import converse, help_alone, whatever_fails
+from bot.conversation import converse, help_alone, hold_of, speaks_of_danger, whatever_fails
 from bot.conversation.agenda import agenda
 from bot.conversation.changes import (
     Change,
@@ -14,6 +14,7 @@ from bot.conversation.changes import (
     For,
     KeepProfile,
     Outcome,
+    RaiseHold,
     Replan,
     SendNotice,
     TakeBack,
@@ -42,6 +43,7 @@ class Turns:
         self.store = store
         self.door = door
         self.draw = draw
+        self.looked = False
 
     def accept(self, incoming: Incoming) -> bool:
         """Keep a message before anything is done about it. False if its id is known: then it has no effect."""
@@ -52,22 +54,42 @@ class Turns:
         return fresh
 
     def answer_waiting(self) -> None:
-        """Answer all messages that were kept, in order; also those that a crash left behind."""
+        """Answer all messages that were kept, danger first, then in order; also those that a crash left behind."""
         with self.store.begin() as tx:
             waiting = inbox.waiting(tx)
+        if len(waiting) > 1:
+            self._answer_grave()
         for row in waiting:
-            try:
-                with self.store.begin() as tx:
-                    incoming = inbox.take(tx, row)
-                    if incoming is not None:
-                        _answer(tx, incoming, self.draw)
-            except OperationalError:
-                raise  # the disk, not the message: it is answered later
-            except Exception as fault:
-                self._give_up(row, fault)
+            self._answer_row(row)
+
+    def _answer_grave(self) -> None:
+        """Answer those messages that speak of danger, whatever else waits."""
+        with self.store.begin() as tx:
+            waiting = inbox.texts(tx)
+            now = inbox.clock(tx)
+        for row, text in waiting:
+            if now is not None and speaks_of_danger(text, now):
+                self._answer_row(row)
+
+    def _answer_row(self, row: int) -> None:
+        try:
+            with self.store.begin() as tx:
+                incoming = inbox.take(tx, row)
+                if incoming is not None:
+                    _answer(tx, incoming, self.draw)
+        except OperationalError:
+            raise  # the disk, not the message: it is answered later
+        except Exception as fault:
+            self._give_up(row, fault)
 
     def answer_next(self) -> bool:
-        """Answer the oldest message that waits and that no other process is at. False: there is none."""
+        """Answer the oldest message that waits and that no other process is at. False: there is none.
+
+        What a crash left behind is looked through once, so that danger in it is answered first.
+        """
+        if not self.looked:
+            self.looked = True
+            self._answer_grave()
         row = None
         try:
             with self.store.begin() as tx:
@@ -99,6 +121,7 @@ class Turns:
                 incoming = inbox.give_up(tx, row)
                 if incoming is not None:
                     outbox.put(tx, last_resort(incoming))
+                    _hold(tx, incoming)
 
     def sweep(self, until: datetime, now: datetime | None = None) -> int:
         """Do all that is due up to *until*, in order, and give the number of things done.
@@ -160,6 +183,14 @@ def _help(tx: Transaction, incoming: Incoming) -> None:
         post(tx, whatever_fails(who, incoming.text or "", incoming.at), cause, 0)
     else:
         _keep(tx, known, outcome, cause, incoming)
+
+
+def _hold(tx: Transaction, incoming: Incoming) -> None:
+    """Danger in a message of which nothing else could be done: no session until it is cleared."""
+    who = outbox.who_is(tx, incoming.door, incoming.sender)
+    found = hold_of(incoming.text or "", incoming.at, incoming.id)
+    if found is not None and privacy.is_known(tx, who):
+        keep(tx, who, RaiseHold(found))
 
 
 def enrol(tx: Transaction, change: KeepProfile) -> None:

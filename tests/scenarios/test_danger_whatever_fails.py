@@ -3,11 +3,13 @@
 import shutil
 from collections.abc import Iterator
 from dataclasses import replace
+from datetime import datetime
 from pathlib import Path
 
 import pytest
 from sqlalchemy import event
 
+from bot.messages import Incoming
 from bot.store import outbox
 from bot.store.unit import Store
 from tests.support.letters import letter
@@ -74,6 +76,20 @@ def test_with_something_broken(
     assert is_help(answer(wire, text), kind, code)
 
 
+@pytest.mark.parametrize("broken", BROKEN)
+@pytest.mark.parametrize(("text", "kind", "code"), SIGNS)
+def test_sessions_are_on_hold_although_the_answer_broke(
+    wire: OnTheWire, monkeypatch: pytest.MonkeyPatch, broken: str, text: str, kind: str, code: str
+) -> None:
+    wire.feed({"at": "2026-03-01T20:00:00+00:00"})
+    with monkeypatch.context() as patch:
+        patch.setattr(broken, breaks)
+        assert answer(wire, text)["kind"] == kind
+    (hold,) = wire.data()["hold"]  # type: ignore[misc]
+    assert code in hold["codes"]
+    assert "today" not in {each["kind"] for each in abouts(wire.feed({"at": "2026-03-03T06:00:00+00:00"}))}
+
+
 def breaks(*_: object, **__: object) -> object:
     raise RuntimeError("broken for this test")
 
@@ -86,6 +102,17 @@ def test_before_a_thousand_that_wait(wire: OnTheWire, text: str, kind: str, code
     first = wire.feed({"at": AT, "id": "u-1", "chat": "ada", "text": text})[0]
     assert first["chat"] == "ada"
     assert is_help(first["about"], kind, code)  # type: ignore[arg-type]
+
+
+@pytest.mark.parametrize(("text", "kind", "code"), SIGNS)
+def test_before_messages_that_a_crash_left_unanswered(wire: OnTheWire, text: str, kind: str, code: str) -> None:
+    wire.feed({"at": AT})
+    at, turns = datetime.fromisoformat(AT), wire.wire.desk.turns
+    for number, said in enumerate([*["done"] * 20, text]):
+        turns.accept(Incoming("wire", f"u-{number}", "ada", "ada", at, said))
+    first = OnTheWire(wire.store).feed({"at": AT})[0]
+    assert first["about"]["kind"] == kind  # type: ignore[index]
+    assert len(wire.data()["entries"]) == 1  # type: ignore[arg-type]
 
 
 BEFORE: list[tuple[str, list[str]]] = [

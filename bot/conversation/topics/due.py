@@ -22,8 +22,14 @@ BY_THE_HOUR = frozenset({DueKind.NUDGE, DueKind.REVIEW, DueKind.EVENING})
 """What nobody misses when its hour has gone by."""
 
 
+TRAINING = frozenset({DueKind.PUSH, DueKind.NUDGE, DueKind.COUNT, DueKind.EVENING})
+"""What nobody gets while danger or a red flag stands, even if it was written down before."""
+
+
 def fell_due(known: Known, profile: Profile, due: Due, now: datetime) -> Outcome:
     """What one thing that fell due leads to. *now* is far behind it only when the bot was down."""
+    if due.kind in TRAINING and (known.holds or is_red(known)):
+        return Outcome()
     late = now - due.at > TOO_LATE if due.at else False
     if late and due.kind in BY_THE_HOUR:
         return Outcome((SetMarks(_as_if_sent(known.marks, due)),))
