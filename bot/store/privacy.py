@@ -46,9 +46,13 @@ def _chats_of(tx: Transaction, who: str) -> tuple[str, ...]:
 
 def remember_erased(tx: Transaction, who: str, at: datetime) -> None:
     """Leave a mark without a name, so that a copy of old records can be erased again."""
-    mark = sha256(who.encode()).hexdigest()
-    if tx.get(TombstoneRow, mark) is None:
-        tx.add(TombstoneRow(mark=mark, erased_at=at))
+    if tx.get(TombstoneRow, mark_of(who)) is None:
+        tx.add(TombstoneRow(mark=mark_of(who), erased_at=at))
+
+
+def mark_of(who: str) -> str:
+    """What is kept of the name of somebody who left."""
+    return sha256(who.encode()).hexdigest()
 
 
 def rows_about(tx: Transaction, who: str) -> tuple[tuple[Table, tuple[dict[str, object], ...]], ...]:

@@ -44,10 +44,10 @@ class Store:
             yield tx
             self.commit(tx)
             if tx.info.pop(ERASED, False):
-                self._scrub()
+                self.tidy()
 
-    def _scrub(self) -> None:
-        """What was erased is gone from the bytes of the file, and from the log beside it that holds older pages."""
+    def tidy(self) -> None:
+        """All is in the file itself, nothing in the log beside it: what was erased is gone from the bytes of both."""
         if self.engine.dialect.name == "sqlite":
             connection = self.engine.raw_connection()
             connection.cursor().execute("PRAGMA wal_checkpoint(TRUNCATE)")
