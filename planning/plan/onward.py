@@ -27,6 +27,11 @@ def step_up(frame: Frame, minutes: int) -> int:
     return minutes + max(minutes * frame.percent // 100, LEAST_STEP)
 
 
+def next_longest(frame: Frame, ground: Ground) -> int:
+    """Minutes that the longest session of a week may have, by those before it or by what everybody may be asked for."""
+    return max(ground.again // 60, step_up(frame, ground.longest // 60))
+
+
 def weeks_to(frame: Frame, minutes: int, aim: int) -> int:
     """Weeks that the long session takes from *minutes* to *aim*, easier weeks among them."""
     steps = 0
@@ -83,7 +88,7 @@ def room_of(way: Way, ground: Ground, held: bool) -> Room:
         week = min(ground.own_week, grow_week(ground.highest)) // 60
         return Room(max(again * way.frame.count, week), session, long, share, usual)
     week = max(again * way.frame.count, grow_week(ground.highest) // 60)
-    session = max(again, step_up(way.frame, ground.longest // 60))
+    session = next_longest(way.frame, ground)
     top = goal.aim if goal.peak in (None, ground.number) else max(goal.aim - GAP, usual)
     return Room(week, session, top, share, usual)
 

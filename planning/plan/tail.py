@@ -9,7 +9,7 @@ from planning.limits.rhythm import LIGHT
 from planning.plan.aim import Way, WeekAim, ground_of
 from planning.plan.frame import FIRST_MINUTES, Frame
 from planning.plan.lengths import BESIDE, LEAST
-from planning.plan.onward import next_bout, run_days, step_up
+from planning.plan.onward import next_bout, next_longest, run_days
 from planning.plan.running import NONE, RunDose, Trend, run_dose, run_of
 from planning.terms.choices import WeekKind
 
@@ -75,7 +75,7 @@ def on_weekday(on: int) -> int:
 def before_race(way: Way, number: int, quotas: Quotas) -> WeekAim:
     """A week between the longest session and the race, or the days of race week before it."""
     frame, ground, race = way.frame, ground_of(way, number), way.goal.race or 0
-    most = frame.minutes if number <= 1 else FIRST_MINUTES if ground.anew else step_up(frame, ground.longest // 60)
+    most = frame.minutes if number <= 1 else FIRST_MINUTES if ground.anew else next_longest(frame, ground)
     if ground.own and not ground.anew:
         most = min(most, ground.own // 60 - 1)
     least = STEPS_OUT if race - frame.begin < SOONEST_TAPER else 0
@@ -109,7 +109,6 @@ def after_race(way: Way, number: int) -> WeekAim:
     most = min(MOST_AFTER_RACE, max(1, room // LEAST))
     days = [each for each in sorted(ground.open) if frame.day(number, each) - race >= REST_AFTER_RACE][:most]
     bout = next_bout(frame, ground, Trend.LEVEL)
-    most = step_up(frame, ground.longest // 60)
-    minutes = min(EASY_MINUTES, frame.minutes, room // max(1, len(days)), most)
+    minutes = min(EASY_MINUTES, frame.minutes, room // max(1, len(days)), next_longest(frame, ground))
     outings = tuple(Outing(frame.day(number, each), minutes * 60, bout=bout) for each in days)
     return WeekAim(number, WeekKind.RECOVER, outings)
