@@ -257,6 +257,20 @@ def _hour_of_day(items: list[Item]) -> Item | None:
     return _over(items, Tag.CLOCK, hour * 60, 1.0)
 
 
+_DESCRIBED = frozenset(
+    {"solid", "whole", "full", "long", "good", "glorious", "straight", "little", "short", "lovely", "miserable",
+     "blessed", "measly", "happy", "wet", "cold", "hot", "sweaty", "slow", "steady", "entire", "continuous", "easy",
+     "hard", "tough", "great", "grand", "gentle", "brisk", "muddy", "soggy", "proper", "decent", "honest", "more"}
+)  # fmt: skip
+
+
+def _described(items: list[Item]) -> Item | None:
+    """`two solid hours`."""
+    return (
+        _measure([items[0], items[2]]) if items[1].tag in (Tag.WELL, Tag.MOOD) or items[1].value in _DESCRIBED else None
+    )
+
+
 def _weekday_and_day(items: list[Item]) -> Item | None:
     """`friday 13th`: one day, named twice."""
     day = items[-1]
@@ -290,6 +304,7 @@ REWRITES = tuple(
         ("[NUM CLOCKISH] NUM? AMPM", _clock),
         ("CLOCKISH UNIT", _colon),
         ("(?<=AT)NUM UNIT(?!NUM)", _hour_of_day),
+        (f"{_N} [WORD FILL MOOD EFFORT ABOUT WELL] UNIT", _described),
         (f"{_N} DASH? UNIT", _measure),
         ("DUR AND? DUR", _two_durations),
         ("DUR AND? MORE", _hour_and),

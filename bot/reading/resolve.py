@@ -94,7 +94,15 @@ def _elsewhere(page: Page, fact: Found) -> bool:
     """Whether a fact of body or mind tells of somebody else or of long ago."""
     if fact.key is Key.MISSED:
         return fact.first in page.elsewhere and _follows_other(page, fact.first)
-    return fact.key in _PERSONAL and fact.first in page.elsewhere
+    if fact.key in (Key.BODY, Key.CLEAR):
+        return all(place in page.elsewhere for place in range(fact.first, fact.last + 1))
+    return fact.key in _PERSONAL and fact.first in page.elsewhere and not _handed_on(page, fact)
+
+
+def _handed_on(page: Page, fact: Found) -> bool:
+    """`he's given me his stomach bug`."""
+    before = [token.word for token in page.tokens[max(0, fact.first - 4) : fact.first]]
+    return fact.key is Key.ILL and "me" in before and before[-1] in ("his", "her", "their", "the", "a")
 
 
 def _follows_other(page: Page, first: int) -> bool:

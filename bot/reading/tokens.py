@@ -69,7 +69,26 @@ def tokens_of(plain: Plain, spelling: Mapping[str, tuple[str, ...]]) -> list[Tok
             found.extend(_mixed(piece, start, spelling))
         else:
             found.append(Token(piece, start, end, _number(kind, piece)))
-    return _merged(_heard(found))
+    return _merged(_heard(_past_perfect(found)))
+
+
+_PARTICIPLES = frozenset({"done", "had", "been", "gone", "got", "run", "swum", "felt"})
+_BETWEEN = frozenset({"just", "only", "already", "never", "not"})
+
+
+def _past_perfect(tokens: list[Token]) -> list[Token]:
+    """`I'd done twenty minutes`: had, not would."""
+    for index in range(1, len(tokens) - 1):
+        token, after = tokens[index], tokens[index + 1].word
+        after = _word(tokens, index + 2) if after in _BETWEEN else after
+        contracted = token.word == "would" and token.start == tokens[index - 1].start
+        if contracted and (after in _PARTICIPLES or (after.endswith("ed") and len(after) > LONGEST_BASE)):
+            tokens[index] = token._replace(word="had")
+    return tokens
+
+
+LONGEST_BASE = 4
+"""Shorter words in -ed ("need", "feed") are no participles."""
 
 
 def _words(piece: str, spelling: Mapping[str, tuple[str, ...]]) -> tuple[str, ...]:

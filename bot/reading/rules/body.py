@@ -197,7 +197,7 @@ def body(page: Page) -> None:
     aches: list[Ache] = []
     waiting: list[Ache] = []
     before: list[Ache] = []
-    moment = False
+    moment = lately = False
     loose: list[Sense] = []
     for piece in pieces_of(page):
         if piece.joint in _HARD:
@@ -206,7 +206,8 @@ def body(page: Page) -> None:
             continue
         named = [_ache(page, index, piece) for index in _own_parts(page, piece)]
         if piece.joint in _HARD or piece.joint == Tag.BUT:
-            moment = False
+            others = Tag.OTHER in page.line[piece.start : piece.end]
+            moment, lately = moment and lately and piece.joint in _HARD and not others, False
         if named:
             if loose and piece.joint == Tag.AND and not piece.says and not piece.well:
                 for ache in named:
@@ -228,26 +229,31 @@ def body(page: Page) -> None:
                     _copy(before[-1], named)
                     waiting = []
         elif piece.says or piece.courses or piece.levels or piece.wholes or piece.well:
-            target = waiting or before or _meant_again(page, piece, aches)
+            aside = not piece.says and not piece.well and _THING.match(page.line[piece.start : piece.end])
+            target = [] if aside else waiting or before or _meant_again(page, piece, aches)
             if target and piece.well and not piece.says and _tokens(page, piece)[0].word == "mine":
                 target[-1].first = target[-1].last = page.items[piece.start].first
             if target:
                 _tell(page, piece, target)
                 before, waiting = target, []
             else:
-                moment = bool(piece.sudden) and not piece.negs
+                moment = lately = bool(piece.sudden) and not piece.negs
                 loose = [] if piece.negs else [Sense(page.items[index].value) for index in piece.senses]
                 before = _partless(page, piece)
                 aches.extend(before)
     _keep(page, aches)
 
 
+_THING = pattern("THE WORD")
+"""`my language was worse`: said of something else than a part."""
 _ALSO = frozenset({"too", "also", "same", "likewise", "well", "aswell"})
 _AGAIN = frozenset({"it", "mine", "they", "both", "them", "that"})
 
 
 def _too(page: Page, piece: Piece) -> bool:
-    """`right elbow too`: the part shares what was said before."""
+    """`right elbow too`, `and so does my hip`: the part shares what was said before."""
+    if piece.joint == Tag.BECAUSE and _tokens(page, piece)[0].word in ("does", "do", "is", "are", "did", "has"):
+        return True
     return any(token.word in _ALSO for token in _tokens(page, piece))
 
 

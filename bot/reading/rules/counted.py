@@ -80,6 +80,8 @@ def _bare_number(page: Page, clause: Clause, index: int) -> bool:
     at_night = before == Tag.AT and page.line[index + 1 : index + 2] == Tag.PARTDAY
     if at_night or _counted_moves(page, index):
         return False
+    if clause.others and not clause.acts and not clause.told:
+        return False
     more = item.first > 0 and page.tokens[item.first - 1].word in MORE
     told = more or bool(clause.acts or clause.told or clause.sessions) or not clause.words
     return 0 < item.n <= 999 and told and not (before == Tag.AT and not clause.told)

@@ -102,10 +102,14 @@ _MACHINES = frozenset({"bike", "elliptical", "row", "stairs"})
 _WEAK = frozenset({"had", "have", "took", "made", "enjoyed", "joined", "hit", "spent"})
 
 
+_OUT = frozenset({"out", "hill", "park", "woods", "beach", "canal", "trail"})
+
+
 def _tells(page: Page, clause: Clause) -> bool:
     """Whether *clause* tells of a session: "had curry" does not."""
     firm = any(page.tokens[page.items[index].first].word not in _WEAK for index in clause.evidence)
-    return firm or bool(clause.acts or clause.sessions or clause.stops)
+    out = {token.word for token in _tokens(page, clause)} & _OUT if clause.dates else ()
+    return firm or bool(out) or bool(clause.acts or clause.sessions or clause.stops)
 
 
 def _told(fact: Found) -> Entry:
@@ -280,8 +284,10 @@ def _repeated(last: Entry, entry: Entry) -> bool:
     return entry.amount and entry.minutes in (None, last.minutes) and entry.km in (None, last.km)
 
 
-def _follows(clause: Clause) -> bool:
-    """Whether a clause goes on from the one before, if only as a sentence that is nothing but an amount."""
+def _follows(clause: Clause, last: Entry) -> bool:
+    """Whether a clause goes on from the one before, if only as a sentence that begins with an amount."""
+    if clause.joint in ENDS and not clause.told and clause.amounts[0] == clause.start and not last.amount:
+        return last.share is None or not clause.words
     return clause.joint in _JOINED or (clause.joint in ENDS and not clause.words and not clause.told)
 
 
@@ -305,10 +311,10 @@ def _of_amounts(page: Page, clause: Clause, amounts: list[int], story: Story) ->
         yield entry
     elif (
         last is not None
-        and _follows(clause)
+        and _follows(clause, last)
         and (not clause.stops or _lasted(page, clause))
         and _completes(last, entry)
-        and clause.words <= 2
+        and _brief(clause, last)
     ):
         last.minutes = last.minutes if last.minutes is not None else entry.minutes
         last.km = last.km if last.km is not None else entry.km
@@ -328,6 +334,13 @@ def _of_amounts(page: Page, clause: Clause, amounts: list[int], story: Story) ->
         last.km += entry.km
     elif _session_said(page, clause, amounts):
         yield entry
+
+
+def _brief(clause: Clause, last: Entry) -> bool:
+    return clause.words <= MOST_WORDS or (clause.joint in ENDS and not last.amount)
+
+
+MOST_WORDS = 2
 
 
 def _lasted(page: Page, clause: Clause) -> bool:
@@ -446,12 +459,25 @@ def _place_of(page: Page, clause: Clause, index: int) -> bool:
     """`halfway round I blacked out`: where something happened, not how much was done."""
     words = [token.word for token in page.tokens[page.items[index].first : page.items[index].last + 1]]
     half_way = words[0] == "halfway" or words[:2] == ["half", "way"]
-    return half_way and any(place > index for place in clause.selves)
+    through = words[-1] == "through" and page.line[index + 1 : index + 3] == Tag.THE + Tag.WORD
+    return half_way and (through or any(place > index for place in clause.selves))
+
+
+_CHORE = pattern("THE WORD WHOLE")
+_LAPS = frozenset({"loop", "lap", "round", "lot", "deed", "job", "thing", "circuit", "course", "route", "set", "rest"})
+
+
+def _chore(page: Page, clause: Clause) -> bool:
+    """`the washing is done`."""
+    hit = _CHORE.search(page.line, clause.start, clause.end)
+    return hit is not None and page.tokens[page.items[hit.start() + 1].last].word not in _LAPS
 
 
 def _whole(page: Page, clause: Clause) -> bool:
     """Whether a clause says of the whole session that it was done."""
     tags = {page.line[index] for index in clause.evidence}
+    if _chore(page, clause):
+        return False
     if Tag.WHOLE in tags or Tag.TICK in tags:
         return True
     if not clause.evidence or clause.words > 1 or clause.aches:

@@ -15,12 +15,18 @@ def _missed(page: Page, hit: Match[str]) -> Iterable[Finding]:
         return
     if page.tokens[page.items[hit.start()].first - 1].word in ("nearly", "almost") and hit.start():
         return
+    if _OF_A_THING.search(page.line[: hit.start()]):
+        return
     after = page.items[hit.end() - 1].last + 1
     if after < len(page.tokens) and page.tokens[after].word == "yet":
         return
     item = page.first(hit, Tag.DATE) or _day_before(page, hit.start())
     day = past_day(item, page.today) if item else None
     yield Key.MISSED, day if day is not None and day != page.today else True
+
+
+_OF_A_THING = pattern("(?:^|[STOP COMMA AND BECAUSE BUT]) THE WORD{1,2} $")
+"""`my valentine stayed in bed`: somebody without a name in the lists."""
 
 
 def _day_before(page: Page, start: int) -> Item | None:

@@ -112,6 +112,13 @@ def _tally(page: Page, hit: Match[str]) -> Iterable[Finding]:
         yield Key.TALLY, Tally(int(count.n))
 
 
+def _count_and_goal(page: Page, hit: Match[str]) -> Iterable[Finding]:
+    """`five sessions done out of six`."""
+    done, goal = [int(item.n) for item in page.pick(hit, Tag.NUM, Tag.ONE)][:2]
+    if done <= goal <= MOST_SESSIONS:
+        yield Key.TALLY, Tally(done, goal)
+
+
 def _down(page: Page, hit: Match[str]) -> Iterable[Finding]:
     """`2 down, 2 to go`."""
     numbers = [int(item.n) for item in page.pick(hit, Tag.NUM)]
@@ -327,6 +334,7 @@ WEIGHTS = (
     ),
 )
 TALLIES = (
+    rule("count and goal", "[NUM ONE] [SESSION CHALLENGE] (?:DONE|FILL)* OF (?:THE)? NUM", _count_and_goal),
     rule("done and to go", "NUM CHANGE (?:COMMA|AND|FILL)* NUM AGO", _down),
     rule("session of the goal", "SESSION (?:ON|FILL)? RATIO (?:DONE|CHALLENGE|SPAN)*", _tally),
     rule(

@@ -52,6 +52,7 @@ _BREAK = pattern("[STOP ASK COMMA BUT AND THEN BECAUSE]")
 
 
 _MOVE_CUE = pattern("[MOVE INSTEAD]")
+_CUES = frozenset({Tag.MOVE, Tag.INSTEAD, Tag.PLAN})
 _DAY = pattern(
     "(?:DATE|PARTDAY|CLOCK|CLOCKISH|(?<=AT)[NUM ONE]|NUM(?=DATE|PARTDAY|INSTEAD)|(?<=DATE)NUM|(?<=PARTDAY)NUM)"
 )
@@ -59,12 +60,13 @@ _DAY = pattern(
 
 def move(page: Page) -> None:
     """The session is to be on another day or time: a cue and a day ahead in one sentence."""
-    if Tag.MOVE not in page.there and Tag.INSTEAD not in page.there:
+    if not page.there & _CUES:
         return
     for start, end in _sentences(page.line):
         piece = page.line[start:end]
         cue = _MOVE_CUE.search(piece)
         hits = [start + hit.start() for hit in _DAY.finditer(piece)]
+        cue = cue or _asked_over(piece, page.line[end : end + 1])
         if cue is None or not hits or (cue[0] == Tag.INSTEAD and _told(page, start, end)):
             continue
         named = [page.items[index] for index in hits]
@@ -78,6 +80,14 @@ def move(page: Page) -> None:
         page.add(Key.MOVE, value, low, high, "move")
         page.claim(low, high)
         return
+
+
+_OVER_TO = pattern("PLAN (?:FILL|THE)? DATE NEAR{0,4} TO DATE")
+
+
+def _asked_over(piece: str, mark: str) -> Match[str] | None:
+    """`could wednesday's one go to thursday?`"""
+    return _OVER_TO.search(piece) if mark == Tag.ASK else None
 
 
 _BARE = pattern(
@@ -127,11 +137,15 @@ def _part_after(page: Page, end: int) -> PartOfDay | None:
 
 def _told(page: Page, start: int, end: int) -> bool:
     """Whether the stretch tells of something done, so that "instead" names what it replaced."""
-    return any(
+    words = {token.word for item in page.items[start:end] for token in page.tokens[item.first : item.last + 1]}
+    return bool(words & _WENT) or any(
         tag in (Tag.DONE, Tag.STOPPED)
         or (tag == Tag.ACT and page.tokens[item.first].word.endswith(("ed", "ran", "swam")))
         for tag, item in zip(page.line[start:end], page.items[start:end], strict=True)
     )
+
+
+_WENT = frozenset({"went", "came", "walked", "jogged", "ran", "took"})
 
 
 def _sentences(line: str) -> Iterable[tuple[int, int]]:
@@ -341,6 +355,14 @@ def _got(page: Page, hit: Match[str]) -> Iterable[Finding]:
         yield from _have(page, hit)
 
 
+def _all_there_is(page: Page, hit: Match[str]) -> Iterable[Finding]:
+    """`she can stay for twenty minutes, so that's all I've got`."""
+    spare = page.items[hit.end() - 1]
+    words = [token.word for token in page.tokens[spare.first : spare.last + 1]]
+    if "all" in words and not {Tag.DONE, Tag.STOPPED, Tag.ACT} & set(page.line[: hit.end()]):
+        yield from _have(page, hit)
+
+
 def _until(page: Page, hit: Match[str]) -> Iterable[Finding]:
     """`25 min till the bus`, unless it tells when something began to hurt or gave out."""
     that = any(token.word == "that" for token in page.tokens[page.items[hit.start()].first :][:4])
@@ -360,8 +382,8 @@ AT_HAND = (
     rule("only this much", f"(?:HAVE|ONLY|MAX) {_LEAD} DUR (?!DONE|SELF [ACT DONE])(?:MAX|SPARE)?", _have),
     rule(
         "only this much",
-        f"(?:HAVE|ONLY) {_LEAD} NUM (?!OF|SLASH|DONE)"
-        "(?:MAX|SPARE|FILL|DATE|PARTDAY|BEFORE|UNTIL|FOR|BECAUSE|THEN|AT|IN|WORD|END)",
+        f"(?:HAVE|ONLY) {_LEAD.replace('WORD|', '')} NUM (?!OF|SLASH|DONE)"
+        "(?:MAX|SPARE|FILL|DATE|PARTDAY|BEFORE|UNTIL|FOR|BECAUSE|THEN|AT|IN|WORD END|END)",
         _have,
     ),
     rule(
@@ -376,5 +398,6 @@ AT_HAND = (
     ),
     rule("at most this much", "(?:^|(?<=[COMMA STOP AND BUT FILL])) MAX (?:ABOUT)? NUM (?=DATE|PARTDAY|END)", _have),
     rule("this much until", "DUR (?:UNTIL|BEFORE) (?!DATE|CLOCK|SELF|PART|SENSE|NEG|IT|STOPPED) NEAR{0,3} END", _until),
+    rule("all there is", "DUR [^ASK]{0,14} SPARE", _all_there_is),
     rule("no more than this", "[DUR NUM] (?:OF|THE|FILL|WORD){0,2} (?:SPARE|MAX)", _have),
 )

@@ -7,9 +7,10 @@ from tests.bot.reading.scoring import facts, labelled, same, wanted
 OPEN = ("open", "open_a", "open_b")
 ALL = (*OPEN, "more", "fresh")
 VOICES = ("voices_a", "voices_b", "voices_c")
+LETTERS = tuple(f"voices_{letter}" for letter in "defghijk")
 
 
-@pytest.mark.parametrize("name", ALL)
+@pytest.mark.parametrize("name", [*ALL, *LETTERS])
 def test_at_least_97_percent_are_read_exactly(name: str) -> None:
     replies = list(labelled(name))
     wrong = [
@@ -31,7 +32,7 @@ def test_at_least_90_percent_of_other_voices_are_read_exactly(name: str) -> None
     assert len(right) >= 0.9 * len(replies)
 
 
-@pytest.mark.parametrize("name", [*ALL, *VOICES])
+@pytest.mark.parametrize("name", [*ALL, *VOICES, *LETTERS])
 def test_no_danger_is_missed(name: str) -> None:
     for reply in labelled(name):
         if wanted(reply).get("danger"):
