@@ -8,7 +8,7 @@ from functools import cache, lru_cache
 from itertools import pairwise, product
 from typing import Any, NamedTuple
 
-from bot.reading.lexicon import END, Sign, Tree, load, vocabulary
+from bot.reading.lexicon import END, Sign, Tree, load, signs, vocabulary
 from bot.reading.spelling import english
 from bot.reading.tags import Item, Tag, Token
 
@@ -92,15 +92,30 @@ def mentions_of(tokens: Sequence[Token], groups: Tree) -> dict[str, list[Mention
     """All phrases of all groups, masked ones left out."""
     found: list[Mention] = []
     for index, token in enumerate(tokens):
-        if token.word in groups or token.number is not None:
+        if token.number is None:
+            _walk(tokens, index, groups, found)
+        else:
             found.extend(_from(tokens, index, index, groups))
     masks = [each for each in found if each.group.startswith("mask_")]
     by_group: dict[str, list[Mention]] = {}
     for each in found:
-        hidden = any(_covers(mask, each) for mask in masks)
-        if not hidden:
+        if not masks or not any(_covers(mask, each) for mask in masks):
             by_group.setdefault(each.group, []).append(each)
     return by_group
+
+
+def _walk(tokens: Sequence[Token], first: int, node: Tree, found: list[Mention]) -> None:
+    """Add the phrases that start at token *first*, a word; from a number on there is more than one way."""
+    for place in range(first, len(tokens)):
+        token = tokens[place]
+        if token.number is not None:
+            found.extend(_from(tokens, first, place, node))
+            return
+        node = node.get(token.word)
+        if node is None:
+            return
+        if END in node:
+            found.extend([Mention(group, first, place) for group in node[END]])
 
 
 def _covers(mask: Mention, each: Mention) -> bool:
@@ -242,9 +257,20 @@ def elsewhere(tokens: Sequence[Token], items: Sequence[Item]) -> frozenset[int]:
     return frozenset(_others(tokens, items)) | frozenset(_over(tokens, items))
 
 
-def likely(signs: Sequence[Sign], mentions: dict[str, list[Mention]]) -> list[Sign]:
-    """The signs whose word groups all stand in the text."""
-    return [sign for sign in signs if sign.groups[0] in mentions and all(group in mentions for group in sign.groups)]
+def likely(name: str, mentions: Mapping[str, list[Mention]]) -> list[Sign]:
+    """The signs of the list *name* whose word groups all stand in the text, in the order of the list."""
+    leads = _by_first_group(name)
+    near = [each for group in mentions if group in leads for each in leads[group]]
+    return [sign for _, sign in sorted(each for each in near if mentions.keys() >= set(each[1].groups))]
+
+
+@cache
+def _by_first_group(name: str) -> dict[str, list[tuple[int, Sign]]]:
+    """The signs of a list with their places in it, by the first of their groups."""
+    found: dict[str, list[tuple[int, Sign]]] = {}
+    for place, sign in enumerate(signs(name)):
+        found.setdefault(sign.groups[0], []).append((place, sign))
+    return found
 
 
 def seen(signs: Sequence[Sign], mentions: dict[str, list[Mention]], scope: Scope) -> Iterator[Seen]:

@@ -3,7 +3,7 @@
 from datetime import date
 
 from bot.reading.facts import PastDanger
-from bot.reading.lexicon import groups, signs
+from bot.reading.lexicon import groups
 from bot.reading.page import Found, Key, Page
 from bot.reading.signs import OTHERS, Seen, elsewhere, heard, likely, mentions_of, of_others, scope_of, seen
 from bot.reading.tags import Item, Tag
@@ -26,7 +26,7 @@ def danger(page: Page) -> None:
         page.elsewhere = elsewhere(page.tokens, page.items)
     tokens = heard(page.tokens)
     mentions = mentions_of(tokens, groups())
-    dangers, alarms = likely(signs("danger"), mentions), likely(signs("alarm"), mentions)
+    dangers, alarms = likely("danger", mentions), likely("alarm", mentions)
     if not dangers and not alarms:
         return
     scope = scope_of(page.tokens, page.items)
