@@ -200,4 +200,6 @@ def look_back(before: Plan, history: History, today: date) -> Happened:
     fixed = tuple(each for each in history.fixed if each.on.toordinal() >= cut)
     outings = outings_done(planned, history, cut)
     as_planned = outings == tuple(each for each in planned.values() if each.seconds)
-    return Happened(before, cut, outings, as_planned, replace(off, closed=closed, walking=walking), fixed, red)
+    return Happened(
+        before, cut, outings, as_planned, replace(off, closed=closed, walking=walking, level=walking), fixed, red
+    )

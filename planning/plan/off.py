@@ -9,12 +9,13 @@ Days = tuple[tuple[int, int], ...]
 @dataclass(frozen=True, slots=True)
 class Off:
     """*closed*: no session; *walking*: no running; *gentle*: walking that is short and light; *back*: the first days
-    after an illness, smaller than those before it."""
+    after an illness, smaller than those before it; *level*: nothing grows, for pain, a fever or too much work."""
 
     closed: Days = ()
     walking: Days = ()
     gentle: Days = ()
     back: Days = ()
+    level: Days = ()
 
     def closes(self, on: int) -> bool:
         """The day *on* holds no session."""
@@ -28,13 +29,17 @@ class Off:
         """The day *on* holds a gentle walk at most."""
         return any(first <= on <= last for first, last in self.gentle)
 
+    def keeps(self, on: int) -> bool:
+        """Nothing grows on the day *on*."""
+        return any(first <= on <= last for first, last in self.level)
+
     def well_since(self, on: int) -> int | None:
         """The day from which on an illness is over, if the day *on* is one of the first after it."""
         return next((first for first, last in self.back if first <= on <= last), None)
 
     def touches(self, first: int, last: int) -> bool:
-        """Some day from *first* to *last* is closed."""
-        return any(start <= last and first <= end for start, end in self.closed)
+        """Some day from *first* to *last* is closed, or kept level."""
+        return any(start <= last and first <= end for start, end in (*self.closed, *self.level))
 
 
 NOTHING_OFF = Off()

@@ -43,10 +43,11 @@ def left_of(way: Way, number: int, most: Left) -> Left:
 
 
 def longest_of_day(way: Way, on: int) -> int:
-    """Seconds that a session on the day *on* may have by what was done before it; no growth on the first day back."""
+    """Seconds that a session on the day *on* may have by what was done before it; no growth on the first day back, nor
+    while pain, a fever or too much work asks for walking alone."""
     record, off = way.record, way.off
     longest = record.longest(on)
-    grown = longest if record.left(on) < WHOLE else grow_session(longest)
+    grown = longest if record.left(on) < WHOLE or off.keeps(on) else grow_session(longest)
     most = max(record.session_again(on), grown)
     well = off.well_since(on)
     if well is not None:

@@ -98,6 +98,7 @@ def a_gap_changes_nothing_upwards(profile: Profile, week: int, days: tuple[int, 
     """An easier week that a gap has taken the place of is another week, not another step: left out."""
     news = news_of(profile, week)
     short, long = (replace(news, until=news.on - each * DAY) for each in sorted(days))
+    assume(training(news.plan, profile.begin, long.until))
     assume(WeekKind.EASIER not in (short.kind(), long.kind()))
     assert is_no_larger(long, short)
 
