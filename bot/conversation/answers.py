@@ -61,6 +61,11 @@ def wants_count(text: str) -> bool:
     return _bare(text) in _words("count")
 
 
+def is_for_coach(text: str) -> bool:
+    """Whether the reply begins as words for the coach do: "tell my coach ..."."""
+    return any(" ".join(text.casefold().split()).startswith(each) for each in _words("for_coach"))
+
+
 def names_clinician(text: str) -> bool:
     """Whether the reply names somebody who may clear for training."""
     return not _words("clinician").isdisjoint(NAMES.findall(_bare(text).replace("'s", "")))

@@ -1,6 +1,6 @@
 """What is to be kept. Each change that came from a message carries that message's id, so that it can be taken back."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, fields, replace
 from datetime import date, datetime
 
 from bot.conversation.draft import Draft
@@ -237,6 +237,15 @@ Change = (
     | Erase
     | Coaching
 )
+
+
+def marks_after(before: Marks, changes: tuple[Change, ...]) -> Marks:
+    """*before* with everything that one of the changes puts into it."""
+    after = before
+    for each in (change.marks for change in changes if isinstance(change, SetMarks)):
+        news = {one.name: getattr(each, one.name) for one in fields(each)}
+        after = replace(after, **{name: said for name, said in news.items() if said != getattr(before, name)})
+    return after
 
 
 def comes_from(change: Change) -> str | None:

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass, field
 from datetime import date, datetime, time, timedelta
+from enum import StrEnum
 
 from bot.conversation.draft import Draft
 from bot.conversation.says import Asks
@@ -39,6 +40,8 @@ class Question:
     """Whom it is about, when that is somebody else: a coach is asked about a runner."""
     offer: Offer | None = None
     """What a yes accepts."""
+    said: str = ""
+    """Words that a yes sends out, or the mark of a code that it uses up."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,6 +87,41 @@ class Count:
         return self.began_at + timedelta(seconds=sum(each.seconds for each in self.parts[: place + 1]))
 
 
+class First(StrEnum):
+    """Something that is done for the first time once in a life here, the smallest first."""
+
+    SESSION = "session"
+    RUN = "run"
+    HALF_HOUR = "half_hour"
+    HOUR = "hour"
+    NINETY = "ninety"
+    RACE = "race"
+
+
+@dataclass(frozen=True, slots=True)
+class FirstDone:
+    """What was done for the first time, and on which local date."""
+
+    what: First
+    on: date
+
+
+@dataclass(frozen=True, slots=True)
+class Promise:
+    """Of a coach: a word that they promised to the runner *who*, and the local date on which it falls due."""
+
+    who: str
+    on: date
+
+
+@dataclass(frozen=True, slots=True)
+class Deed:
+    """Of a coach: their last change for the runner *who*, by the message that asked for it."""
+
+    who: str
+    from_id: str
+
+
 @dataclass(frozen=True, slots=True)
 class Marks:
     """The last local dates for which something was done, and the instant of the last word of the person.
@@ -106,6 +144,12 @@ class Marks:
     """The clock of the profile goes by another place than home."""
     happened: tuple[time, ...] = ()
     """Local times at which the last sessions began, as far as they were told on their day."""
+    firsts: tuple[FirstDone, ...] = ()
+    """What was noticed as done for the first time."""
+    wrote: bool = False
+    """Who waits for a word of the coach has sent them words of their own."""
+    promises: tuple[Promise, ...] = ()
+    deed: Deed | None = None
     rescued_on: date | None = None
     """When a session last went so badly that they could not go on."""
     evening_on: date | None = None

@@ -1,11 +1,11 @@
 """The order in which topics answer: danger first. One reply gets one message, told by the gravest thing said."""
 
 from collections.abc import Callable
-from dataclasses import fields, replace
+from dataclasses import replace
 from datetime import datetime
 
 from bot.conversation.agenda import CARE
-from bot.conversation.changes import Change, KeepDraft, Outcome, SetMarks, comes_from
+from bot.conversation.changes import Change, KeepDraft, Outcome, SetMarks, comes_from, marks_after
 from bot.conversation.coach.another import speaks_of_another
 from bot.conversation.coach.turn import coach_due, coach_turn
 from bot.conversation.events import Due, Event, Heard, Invited, Opened, Outdated, Shared
@@ -35,6 +35,7 @@ from bot.conversation.topics.care import care, caring
 from bot.conversation.topics.coach import coach
 from bot.conversation.topics.danger import danger, signs_in, urgent
 from bot.conversation.topics.due import fell_due
+from bot.conversation.topics.join import asked_to_join, joining
 from bot.conversation.topics.rescue import rescue
 from bot.conversation.topics.sure import first_sure
 from bot.reading import read
@@ -54,6 +55,7 @@ TOPICS: tuple[Topic, ...] = (
     change.correct,
     log.log,
     wants.leaving,
+    joining,
     hours.hour,
     sure.sure,
     resize.less_time,
@@ -89,7 +91,7 @@ def converse(known: Known, event: Event, now: datetime) -> Outcome:
             fall = coach_due if profile.role is Role.COACH else fell_due
             return fall(known, profile, event, now)
         case Invited():
-            return invited(known, event, now)
+            return invited(known, event, now) if profile is None else asked_to_join(known, profile, event, now)
         case Shared():
             return _file(known, now)
         case Heard() | Opened() | Outdated():
@@ -191,10 +193,7 @@ COUNTS_ON = frozenset({Kind.RESCUE, Kind.SMALL, Kind.NOT_READ, Kind.WHY, Kind.HE
 
 def _heard(scene: Scene, changes: tuple[Change, ...], says: tuple[Say, ...]) -> SetMarks:
     """The marks as the topics left them, with the instant of this word."""
-    marks = before = scene.known.marks
-    for each in (kept.marks for kept in changes if isinstance(kept, SetMarks)):
-        news = {one.name: getattr(each, one.name) for one in fields(each)}
-        marks = replace(marks, **{name: said for name, said in news.items() if said != getattr(before, name)})
+    marks = marks_after(scene.known.marks, changes)
     kinds = {say.kind for say in says}
     if not kinds & COUNTS_ON:
         marks = replace(marks, count=None)

@@ -8,7 +8,7 @@ from bot.reading.facts import Reading
 from planning.progress.needs import NeedKind
 from planning.progress.review import WeekNumbers
 from planning.terms.choices import Alarm, Colour, Danger, Part
-from planning.terms.entry import Entry
+from planning.terms.entry import Entry, Flag
 from planning.terms.plan import Segment, Session
 from planning.terms.reasons import Reason
 from planning.terms.triage import TriageDo
@@ -131,6 +131,8 @@ class Facts:
     sessions: tuple[Session, ...] | Unset = UNSET
     who: str | Unset = UNSET
     runners: tuple[Standing, ...] | Unset = UNSET
+    flags: tuple[Flag, ...] | Unset = UNSET
+    loads: tuple[float | None, ...] | Unset = UNSET
     reading: Reading | None = None
 
     def joined(self, lesser: "Facts") -> "Facts":

@@ -9,6 +9,7 @@ from secrets import token_bytes
 
 from sqlalchemy.orm import Session as Transaction
 
+from bot.conversation import speaks_of_danger
 from bot.conversation.coach.codes import BYTES, code_in, code_of, mark_of
 from bot.conversation.coach.turn import names_runner
 from bot.conversation.events import Event, Heard, Invited
@@ -54,13 +55,14 @@ def _fresh_code(tx: Transaction, draw: Draw) -> str:
 
 
 def invited(tx: Transaction, known: Known, incoming: Incoming) -> Invited | None:
-    """What the code in the message of a stranger opens. None: there is no code in it, or they are enrolled."""
+    """What the code in a message opens. None: there is none in it, or a wrong one from somebody who is enrolled."""
     text = incoming.text or ""
-    code = code_in(text) if known.profile is None and incoming.private else None
-    if code is None:
+    code = code_in(text) if incoming.private else None
+    enrolled = known.profile is not None
+    if code is None or (enrolled and speaks_of_danger(text, incoming.at)):
         return None
     found = invites.look_up(tx, mark_of(code), incoming.door, incoming.sender, incoming.at)
     if found is None:
-        return Invited(incoming.id, text)
+        return None if enrolled else Invited(incoming.id, text)
     called = coaching.called(tx, found.coach) if found.coach else ""
     return Invited(incoming.id, text, found.role, found.coach, called, found.mark)

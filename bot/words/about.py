@@ -9,11 +9,11 @@ from bot.conversation.says import UNSET, Say, Standing
 from bot.forms.plan import segment_to_json, session_to_json
 from bot.reading import as_json
 from planning.progress.review import WeekNumbers
-from planning.terms.entry import Entry, Status
+from planning.terms.entry import Entry, Flag, Status
 from planning.terms.plan import Segment, Session
 
 PLAIN = ("asks", "session", "entries", "next", "why", "weight_kg", "left_min", "segments", "was_min", "dropped", "at")
-MORE = ("flag", "parts", "do", "codes", "until", "weeks", "sessions", "who", "runners")
+MORE = ("flag", "parts", "do", "codes", "until", "weeks", "sessions", "who", "runners", "flags", "loads")
 
 
 def about(say: Say) -> str:
@@ -74,6 +74,17 @@ def standing_to_json(standing: Standing) -> dict[str, object]:
     return said | {name: _short(value) for name, value in waited.items() if value is not None}
 
 
+def flag_to_json(flag: Flag) -> dict[str, object]:
+    """One complaint of one part of the body, from its first to its last day (null: it stands)."""
+    return {
+        "part": flag.part.value,
+        "side": flag.side and flag.side.value,
+        "flag": flag.colour.value,
+        "since": flag.since.isoformat(),
+        "cleared_on": flag.cleared_on and flag.cleared_on.isoformat(),
+    }
+
+
 def _short(value: object) -> object:
     return int(value) if isinstance(value, float) and value.is_integer() else value
 
@@ -84,6 +95,7 @@ WRITERS: tuple[tuple[type, Callable[..., object]], ...] = (
     (WeekNumbers, week_numbers_to_json),
     (Entry, entry_to_json),
     (Standing, standing_to_json),
+    (Flag, flag_to_json),
     (datetime, instant_text),
     (date, date.isoformat),
 )

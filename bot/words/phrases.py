@@ -7,7 +7,7 @@ from bot.conversation.says import Standing
 from bot.words.catalogue import Catalogue
 from planning.progress.needs import MOST_NAMED
 from planning.terms.choices import Activity, Do, Part, Purpose
-from planning.terms.entry import Entry
+from planning.terms.entry import Entry, Flag
 from planning.terms.plan import Segment, Session
 
 
@@ -105,6 +105,14 @@ def _entry(entry: Entry, words: Catalogue) -> str:
 def parts_line(parts: Iterable[Part], words: Catalogue) -> str:
     """Parts of the body."""
     return ", ".join(words.part[each] for each in parts)
+
+
+def flag_lines(flags: Iterable[Flag], today: date, words: Catalogue) -> Iterable[str]:
+    """One line for each complaint: the part, the colour, from when to when."""
+    for each in flags:
+        side = f" ({each.side})" if each.side else ""
+        end = words.wait["open"] if each.cleared_on is None else day(each.cleared_on, today, words)
+        yield f"{words.part[each.part]}{side}: {each.colour}, {day(each.since, today, words)} - {end}"
 
 
 def standing_lines(runners: Iterable[Standing], words: Catalogue) -> Iterable[str]:

@@ -6,7 +6,18 @@ from datetime import date, datetime
 from bot.conversation.says import Facts, Say
 from bot.words.catalogue import Catalogue, catalogue
 from bot.words.helplines import help_slots
-from bot.words.phrases import clock, day, done_line, folded, how, number, parts_line, session_line, standing_lines
+from bot.words.phrases import (
+    clock,
+    day,
+    done_line,
+    flag_lines,
+    folded,
+    how,
+    number,
+    parts_line,
+    session_line,
+    standing_lines,
+)
 from planning.calendar import local
 from planning.terms.entry import Entry
 from planning.terms.plan import Segment, Session
@@ -56,6 +67,10 @@ def _slots(say: Say, today: date, tz: str, words: Catalogue) -> dict[str, str]:
         slots["why_list"] = "\n".join(words.why[each] for each in facts.why)
     if isinstance(facts.runners, tuple):
         slots["runner_list"] = "\n".join(standing_lines(facts.runners, words))
+    if isinstance(facts.flags, tuple):
+        slots["flag_list"] = "\n".join(flag_lines(facts.flags, today, words))
+    if isinstance(facts.loads, tuple):
+        slots["load_list"] = ", ".join(words.wait["unknown"] if each is None else number(each) for each in facts.loads)
     if isinstance(facts.until, date):
         slots["until"] = day(facts.until, today, words)
     if isinstance(facts.parts, tuple):

@@ -2,12 +2,12 @@
 
 from dataclasses import replace
 
-from bot.conversation.changes import For, Outcome, SetQuestion
+from bot.conversation.changes import For, Outcome, SetMarks, SetQuestion
 from bot.conversation.clearance import Clearance, lifted, on_hold
 from bot.conversation.coach.names import shown
 from bot.conversation.coach.notices import acted
 from bot.conversation.coach.orders import Clear
-from bot.conversation.known import Known, Question
+from bot.conversation.known import Deed, Known, Question
 from bot.conversation.says import Asks, Facts, Kind, Say, Slot
 from bot.conversation.scene import Scene
 from planning.terms.choices import Share
@@ -28,7 +28,8 @@ def cleared(scene: Scene, runner: Known, deed: Clear) -> Outcome:
     told = Say(runner.who, Kind.CLEARED, ("cleared_by_coach", "next_step"), full, slots=slots)
     own = Say(scene.who, Kind.CLEARED, ("coach_cleared",), _shared(runner, full), slots=slots)
     others = (For(runner.who, (*found.changes, SetQuestion(None))),)
-    return Outcome((SetQuestion(None), *acted(scene.known, runner, scene.now)), (own, told), others)
+    marks = SetMarks(replace(scene.known.marks, deed=Deed(runner.who, scene.id)))
+    return Outcome((SetQuestion(None), marks, *acted(scene.known, runner, scene.now)), (own, told), others)
 
 
 def _shared(runner: Known, full: Facts) -> Facts:

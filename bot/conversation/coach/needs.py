@@ -5,7 +5,7 @@ from datetime import date, datetime, timedelta
 
 from bot.conversation.agenda import CARE
 from bot.conversation.coach.names import shown
-from bot.conversation.known import Known
+from bot.conversation.known import Known, Promise
 from bot.conversation.says import Facts, Kind, Say, Slot, Standing
 from bot.conversation.topics.misses import misses_in_a_row
 from planning.calendar import local
@@ -18,9 +18,12 @@ from planning.terms.person import Profile
 WEEK = timedelta(days=7)
 
 
-def digest(to: str, runners: tuple[Known, ...], now: datetime, today: date) -> Say:
+def digest(to: str, runners: tuple[Known, ...], now: datetime, today: date, promises: tuple[Promise, ...] = ()) -> Say:
     """The list for the coach *to*; *today*: their local date. Seven are named at most, the rest is a number."""
-    found = tuple(runner_now(each, now) for each in runners if each.profile is not None)
+    due = {each.who: min(each.on, today) for each in promises if each.on < today + WEEK}
+    found = tuple(
+        replace(runner_now(each, now), promised_on=due.get(each.who)) for each in runners if each.profile is not None
+    )
     called = {each.who: shown(each) for each in runners}
     needs = who_needs(found, now, today)
     standing = tuple(Standing(each.who, called[each.who], each.kinds, each.hours, each.days) for each in needs.all)
@@ -49,7 +52,8 @@ def runner_now(known: Known, now: datetime) -> RunnerNow:
         red=Colour.RED in flags,
         amber=Colour.AMBER in flags,
         care=Share.CARE in profile.shares and any(code in CARE for code in grave),
-        asked_at=known.waiting_since,
+        asked_at=None if known.marks.wrote else known.waiting_since,
+        wrote_at=known.waiting_since if known.marks.wrote else None,
         waiting_since=_enrolled(known, profile) if waiting else None,
     )
     return _with_log(shared, known, profile, today) if Share.LOG in profile.shares else shared
@@ -70,6 +74,7 @@ def _with_log(shared: RunnerNow, known: Known, profile: Profile, today: date) ->
         misses=misses_in_a_row(known),
         silent_days=0 if heard is None else max(0, (today - local(heard, profile.tz).date()).days),
         big_week=_is_big(known, today),
+        first=any(today - WEEK < each.on for each in known.marks.firsts),
         sessions=sum(each.on in done for each in last_week),
         planned=len(last_week),
     )
@@ -82,9 +87,9 @@ def _back_on(known: Known, today: date) -> date | None:
 
 
 def _is_big(known: Known, today: date) -> bool:
-    """A race this week, or a session longer than any of the weeks before that are known."""
+    """A race this week, the first session of all, or one longer than any of the weeks before that are known."""
     monday = today - timedelta(days=today.weekday())
     this = [each for each in known.sessions if monday <= each.on < monday + WEEK]
-    before = max((each.seconds for each in known.sessions if each.on < monday), default=None)
+    before = max((each.seconds for each in known.sessions if each.on < monday), default=0)
     longest = max((each.seconds for each in this), default=0)
-    return any(each.purpose is Purpose.RACE for each in this) or (before is not None and longest > before)
+    return any(each.purpose is Purpose.RACE for each in this) or longest > before

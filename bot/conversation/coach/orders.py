@@ -53,6 +53,33 @@ class Tell:
 
 
 @dataclass(frozen=True, slots=True)
+class All:
+    """Words for all of one's runners."""
+
+    said: str
+
+
+@dataclass(frozen=True, slots=True)
+class Undo:
+    """The last change for a runner is to be taken back."""
+
+
+@dataclass(frozen=True, slots=True)
+class Promised:
+    """A word that the coach promised to a runner, to be reminded of on a local date."""
+
+    runner: Known
+    on: date
+
+
+@dataclass(frozen=True, slots=True)
+class LookAt:
+    """How one runner stands: needs, complaints by part of the body, load."""
+
+    runner: Known
+
+
+@dataclass(frozen=True, slots=True)
 class About:
     """Something is said of a runner: *rest*, in the coach's words."""
 
@@ -77,7 +104,23 @@ class Unclear:
     """Nothing that a coach could ask for was found."""
 
 
-Order = WhoNeeds | Seen | Away | Back | Invite | Help | Tell | About | Nobody | Several | Unclear
+Order = (
+    WhoNeeds
+    | All
+    | Undo
+    | Promised
+    | LookAt
+    | Seen
+    | Away
+    | Back
+    | Invite
+    | Help
+    | Tell
+    | About
+    | Nobody
+    | Several
+    | Unclear
+)
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,16 +9,20 @@ from bot.conversation.coach.lexicon import bare, folded, pattern_of, whole
 from bot.conversation.coach.names import LONGEST_NAME, MARK, addressed, named
 from bot.conversation.coach.orders import (
     About,
+    All,
     Away,
     Back,
     Help,
     Invite,
+    LookAt,
     Nobody,
     Order,
+    Promised,
     Seen,
     Several,
     Tell,
     Unclear,
+    Undo,
     WhoNeeds,
 )
 from bot.conversation.known import Known
@@ -32,7 +36,15 @@ def order_of(text: str, runners: tuple[Known, ...], here: datetime, waiting: tup
 
     *runners*: the coach's own; *here*: now on the coach's own clock; *waiting*: whom unseen messages are about.
     """
-    return _plain(bare(text)) or _tell(text, runners) or _away(bare(text), here) or _about(text, runners, waiting)
+    return (
+        _plain(bare(text))
+        or _all(text)
+        or _promised(text, runners, here)
+        or _tell(text, runners)
+        or _look_at(bare(text), runners)
+        or _away(bare(text), here)
+        or _about(text, runners, waiting)
+    )
 
 
 def _plain(said: str) -> Order | None:
@@ -43,11 +55,37 @@ def _plain(said: str) -> Order | None:
         return WhoNeeds()
     if whole("sentence", "seen", said):
         return Seen()
+    if whole("sentence", "undo", said):
+        return Undo()
     if whole("sentence", "back", said):
         return Back()
     if whole("sentence", "no_deputy", said):
         return Back(alone=True)
     return Invite() if whole("sentence", "invite", said) else None
+
+
+def _all(text: str) -> Order | None:
+    """ "all: heat Thursday, before 8"; the words stay as they were written."""
+    found = pattern_of("all", "heads").match(folded(text.strip()))
+    words = text.strip()[len(found.group()) :].lstrip() if found else ""
+    return All(words[1:].strip()) if words.startswith(":") and words[1:].strip() else None
+
+
+def _promised(text: str, runners: tuple[Known, ...], here: datetime) -> Order | None:
+    """ "ask sam thursday", "remind me to call sam on friday"."""
+    said = whole("promise", "words", bare(text))
+    if said is None:
+        return None
+    rest = said["rest"]
+    days, found = days_in(rest, here).coming, _head(rest, runners)
+    return Promised(found[0][0], days[0]) if found and len(found[0]) == 1 and days else None
+
+
+def _look_at(said: str, runners: tuple[Known, ...]) -> Order | None:
+    """ "how is sam", "sam: history"."""
+    found = whole("look", "at", said)
+    whom = named(found["name"], runners) if found else ()
+    return LookAt(whom[0]) if len(whom) == 1 else None
 
 
 def _away(said: str, here: datetime) -> Order | None:

@@ -5,11 +5,12 @@ from dataclasses import replace
 from datetime import date
 
 from bot.conversation.answers import says_no, says_yes
-from bot.conversation.changes import Erase, For, KeepProfile, MakeCode, Outcome, SetQuestion, SetWaiting
+from bot.conversation.changes import Erase, For, KeepProfile, MakeCode, Outcome, SetMarks, SetQuestion, SetWaiting
 from bot.conversation.coach.codes import mark_of
 from bot.conversation.coach.names import shown
 from bot.conversation.coach.notices import acted
 from bot.conversation.coach.orders import Away, Tell
+from bot.conversation.coach.promises import kept
 from bot.conversation.known import Known, Peer, Question, Team
 from bot.conversation.says import Asks, Choice, Facts, Kind, Say, Slot
 from bot.conversation.scene import Scene
@@ -30,7 +31,8 @@ def tell(scene: Scene, order: Tell) -> Outcome:
     told = Say(runner.who, Kind.PASSED_ON, ("from_coach",), Facts(who=scene.who), slots=slots)
     own = Say(scene.who, Kind.PASSED_ON, ("coach_told",), Facts(who=runner.who), slots=(Slot("called", shown(runner)),))
     seen = acted(scene.known, runner, scene.now)
-    return Outcome(seen, (own, told), (For(runner.who, (SetWaiting(None),)),))
+    answered = (SetWaiting(None), SetMarks(replace(runner.marks, wrote=False)))
+    return Outcome((*seen, SetMarks(kept(scene.known.marks, runner))), (own, told), (For(runner.who, answered),))
 
 
 def cleaned(text: str) -> str:

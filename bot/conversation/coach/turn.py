@@ -4,16 +4,19 @@ from dataclasses import replace
 from datetime import datetime
 
 from bot.conversation.answers import names_clinician, says_no
-from bot.conversation.changes import Outcome, SetMarks, SetQuestion
+from bot.conversation.changes import Outcome, SetMarks, SetQuestion, marks_after
 from bot.conversation.coach import orders as o
 from bot.conversation.coach.clear import cleared
 from bot.conversation.coach.deeds import clearance, deed_of
+from bot.conversation.coach.everybody import sent_to_all, to_all
+from bot.conversation.coach.look import look_at
 from bot.conversation.coach.names import full, shown
 from bot.conversation.coach.needs import digest
 from bot.conversation.coach.notices import saw, unseen
+from bot.conversation.coach.promises import promised
 from bot.conversation.coach.reader import order_of
 from bot.conversation.coach.sentences import away, back, coach_leaves, confirmed, invite, tell
-from bot.conversation.coach.told import told_of_change
+from bot.conversation.coach.told import told_of_change, undo
 from bot.conversation.events import Due, DueKind
 from bot.conversation.known import Known, Team
 from bot.conversation.says import Asks, Facts, Kind, Say, Slot
@@ -31,19 +34,19 @@ def names_runner(text: str, team: Team, here: datetime) -> str | None:
 
 def coach_turn(scene: Scene) -> Outcome:
     """What a coach's message leads to. In a group a coach has no more rights than anybody: nothing happens there."""
-    kept = SetMarks(replace(scene.known.marks, heard_at=scene.now))
     if not scene.heard.private:
-        return Outcome((kept,))
+        return Outcome((SetMarks(replace(scene.known.marks, heard_at=scene.now)),))
     outcome = _answered(scene, scene.known.team or Team())
     read = Facts(reading=scene.reading)
     says = tuple(replace(say, facts=say.facts.joined(read)) if say.to == scene.who else say for say in outcome.says)
+    kept = SetMarks(replace(marks_after(scene.known.marks, outcome.changes), heard_at=scene.now))
     return Outcome((*outcome.changes, kept), says, outcome.others)
 
 
 def _answered(scene: Scene, team: Team) -> Outcome:
     question = scene.known.question
     if question is not None and question.asks is Asks.CONFIRM:
-        return confirmed(scene, team)
+        return sent_to_all(scene, team, question.said) if question.said else confirmed(scene, team)
     if scene.reading.wants is Want.LEAVE:
         return coach_leaves(scene)
     if scene.reading.wants is Want.DATA:
@@ -58,7 +61,7 @@ def _answered(scene: Scene, team: Team) -> Outcome:
 def _done(scene: Scene, team: Team, order: o.Order) -> Outcome:
     match order:
         case o.WhoNeeds():
-            return Outcome((), (digest(scene.who, team.runners, scene.now, scene.today),))
+            return Outcome((), (digest(scene.who, team.runners, scene.now, scene.today, scene.known.marks.promises),))
         case o.Seen(name=name):
             return saw(scene.known, team, name, scene.now)
         case o.Away():
@@ -71,6 +74,14 @@ def _done(scene: Scene, team: Team, order: o.Order) -> Outcome:
             return tell(scene, order)
         case o.About():
             return _about(scene, team, order)
+        case o.All(said=said):
+            return to_all(scene, team, said)
+        case o.Undo():
+            return undo(scene, team)
+        case o.Promised():
+            return promised(scene, order)
+        case o.LookAt(runner=runner):
+            return look_at(scene, runner)
         case o.Several():
             named = ", ".join(map(full, order.runners))
             return _not_read(scene, "coach_which", Slot("names", named), Slot("example", full(order.runners[0])))
@@ -121,5 +132,7 @@ def coach_due(known: Known, profile: Profile, due: Due, now: datetime) -> Outcom
     if not team.runners or today.isocalendar()[:2] != this_week:
         return Outcome(kept)
     year, week = this_week
-    said = replace(digest(known.who, team.runners, now, today), key=f"digest:{known.who}:{year}-W{week:02}")
+    said = replace(
+        digest(known.who, team.runners, now, today, known.marks.promises), key=f"digest:{known.who}:{year}-W{week:02}"
+    )
     return Outcome(kept, (said,))

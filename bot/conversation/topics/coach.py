@@ -1,6 +1,9 @@
 """What goes to the coach, within what the runner agreed to share."""
 
-from bot.conversation.changes import Change, SendNotice, SetWaiting
+from dataclasses import replace
+
+from bot.conversation.answers import is_for_coach
+from bot.conversation.changes import Change, SendNotice, SetMarks, SetWaiting
 from bot.conversation.says import Choice, Facts, Kind, Say, Slot
 from bot.conversation.scene import Part, Scene
 from bot.reading.facts import Want
@@ -45,10 +48,27 @@ def sent(scene: Scene, says: tuple[Say, ...]) -> tuple[Change, ...]:
 
 def coach(scene: Scene) -> Part | None:
     """The runner wants to talk to a person."""
-    if scene.reading.wants is not Want.COACH:
+    if scene.reading.wants is not Want.COACH and not is_for_coach(scene.reading.text):
         return None
     if scene.profile.coach is None:
         return Part(says=(Say(scene.who, Kind.HELP, ("no_coach",)),))
     told = Say(scene.who, Kind.PASSED_ON, ("passed_on",))
+    wrote = _has_words(scene)
+    marks = SetMarks(replace(scene.known.marks, wrote=wrote or scene.known.marks.wrote))
     waiting = SetWaiting(scene.known.waiting_since or scene.now)
-    return Part((waiting,), (told, *notice(scene, "notice_asked")))
+    asked = notice(scene, "notice_wrote" if wrote else "notice_asked")
+    said = Slot("said", " ".join(scene.reading.text.replace('"', "'").split())[:LONGEST])
+    return Part((waiting, marks), (told, *(replace(each, slots=(*each.slots, said)) for each in asked)))
+
+
+def _has_words(scene: Scene) -> bool:
+    """Whether more was written than the wish to talk to a person: then the coach gets it as it is."""
+    spans = [each for each in scene.reading.spans if each.key == "wants"]
+    kept = sum(each.end - each.start for each in spans)
+    return len(scene.reading.text) - kept >= WORDS
+
+
+WORDS = 16
+"""So many characters beside the wish are words for the coach."""
+
+LONGEST = 1000
