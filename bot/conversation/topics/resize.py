@@ -37,6 +37,8 @@ def weather(scene: Scene) -> Part | None:
     session = scene.session_next
     if said is None or session is None or scene.stopped or scene.reading.did:
         return None
+    if said.ice:
+        return _resized(scene, session, Step(session), "weather_ice")
     conditions = Conditions(said.c, said.humidity, said.wind_kmh, said.aqi)
     step = weather_step(session, conditions, scene.profile)
     return _resized(scene, session, Step(step.session, step.why), f"weather_{step.do}")
