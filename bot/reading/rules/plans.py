@@ -363,6 +363,14 @@ def _all_there_is(page: Page, hit: Match[str]) -> Iterable[Finding]:
         yield from _have(page, hit)
 
 
+def _have_number(page: Page, hit: Match[str]) -> Iterable[Finding]:
+    """`only got 15 between meetings`, and not "have packed four hats"."""
+    last = page.items[hit.end() - 1]
+    noun = last.tag is Tag.WORD and page.line[hit.end() : hit.end() + 1] not in ("", Tag.STOP, Tag.COMMA)
+    if not noun or page.tokens[last.first].word in ("between", "lads", "folks", "guys", "max", "tops"):
+        yield from _have(page, hit)
+
+
 def _until(page: Page, hit: Match[str]) -> Iterable[Finding]:
     """`25 min till the bus`, unless it tells when something began to hurt or gave out."""
     that = any(token.word == "that" for token in page.tokens[page.items[hit.start()].first :][:4])
@@ -383,8 +391,8 @@ AT_HAND = (
     rule(
         "only this much",
         f"(?:HAVE|ONLY) {_LEAD.replace('WORD|', '')} NUM (?!OF|SLASH|DONE)"
-        "(?:MAX|SPARE|FILL|DATE|PARTDAY|BEFORE|UNTIL|FOR|BECAUSE|THEN|AT|IN|WORD END|END)",
-        _have,
+        "(?:MAX|SPARE|FILL|DATE|PARTDAY|BEFORE|UNTIL|FOR|BECAUSE|THEN|AT|IN|WORD|END)",
+        _have_number,
     ),
     rule(
         "got this much",
