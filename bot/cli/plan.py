@@ -64,21 +64,16 @@ def wrong_options(args: argparse.Namespace, people: int) -> list[str]:
 
 def read_people(value: object) -> "tuple[list[Profile], list[str]]":
     """The runners of *value*, and all that is wrong with it, one line each."""
-    from bot.forms import profile_from_json
-    from planning.errors import ProfileError
+    from bot.forms.people import each_profile
     from planning.terms.choices import Role
 
-    people, faults = [], []
-    for index, each in enumerate(value if isinstance(value, list) else [value]):
-        place = f"[{index}]." if isinstance(value, list) else ""
-        try:
-            person = profile_from_json(each)
-        except ProfileError as wrong:
-            faults += [f"{place}{line}" for line in wrong.lines]
-            continue
-        if person.role is Role.COACH:
+    people: list[Profile] = []
+    faults: list[str] = []
+    for place, person, wrong in each_profile(value):
+        faults += wrong
+        if person and person.role is Role.COACH:
             faults.append(f"{place}role: a coach has no plan")
-        people.append(person)
+        people += [person] if person else []
     return people, faults
 
 

@@ -3,7 +3,7 @@
 from planning.step.allowance import allowance
 from planning.step.cap import stretch_only
 from planning.step.come_back import Fever, come_back, may_start_again
-from planning.step.larger import harder, step_up
+from planning.step.larger import ceiling, step_up
 from planning.step.move import move
 from planning.step.next_step import Today, next_step
 from planning.step.rescue import rescue
@@ -15,9 +15,9 @@ __all__ = [
     "Fever",
     "Today",
     "allowance",
+    "ceiling",
     "come_back",
     "ease",
-    "harder",
     "is_hot",
     "may_start_again",
     "move",

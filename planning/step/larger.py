@@ -1,27 +1,21 @@
 """One step up: a larger session for those who ask for it, as far as every limit leaves room."""
 
+from collections.abc import Iterable
 from dataclasses import replace
-from datetime import date
+from datetime import timedelta
 
-from planning.limits import Past, check
-from planning.limits.ceilings import grow_run, grow_run_week, grow_session, grow_week
-from planning.limits.rule import lay_out
-from planning.plan.happened import look_back
-from planning.terms.choices import Do, WeekKind
-from planning.terms.entry import Fixed, History
+from planning.limits.ceilings import first_session, grow_run, grow_session
+from planning.limits.rule import first_monday
+from planning.plan.happened import breaks_off
+from planning.terms.choices import Do
+from planning.terms.entry import Break
 from planning.terms.person import Profile
-from planning.terms.plan import Plan, Segment, Session, Week
+from planning.terms.plan import Segment, Session
 from planning.terms.reasons import Reason
 from planning.terms.steps import Ceiling, Step
 
 UP_SHARE, UP_SECONDS = 1.1, 300
 """The larger of 10 % and 5 minutes, where the limits of growth leave room."""
-
-GROWING = frozenset({WeekKind.START, WeekKind.BUILD, WeekKind.HOLD})
-"""Easier weeks, the taper and what follows the race are left as they are."""
-
-PARTS = (1.0, 0.5)
-"""How much of the room is tried: all of it, then half."""
 
 
 def step_up(session: Session, ceiling: Ceiling, why: Reason = Reason.ASKED_HARDER) -> Step:
@@ -59,41 +53,18 @@ def _lengthened(segments: tuple[Segment, ...], seconds: int) -> tuple[Segment, .
     return (*segments[:-1], Segment(last.do, last.seconds + seconds))
 
 
-def harder(
-    plan: Plan, profile: Profile, history: History, session: Session, today: date, why: Reason = Reason.ASKED_HARDER
-) -> Step:
-    """*session* of *plan* a step up.
+def ceiling(profile: Profile, before: Iterable[Session], breaks: Iterable[Break], session: Session) -> Ceiling:
+    """The most that *session* may hold. *before*: sessions of the last 30 days that were done.
 
-    As it is, with `GROWTH_LIMIT`, where any step would break a limit, and in weeks that are meant to be easier.
+    In week 0 and week 1 that is what was surely doable; in the first days after an illness it is the session itself.
+    Limits of whole weeks are not looked at: the plan that is made anew keeps them, and leaves out what breaks one.
     """
-    week = next(each for each in plan.weeks if session in each.sessions)
-    if week.kind not in GROWING:
-        return Step(session, (why, Reason.GROWTH_LIMIT))
-    stood = replace(history, fixed=(*history.fixed, Fixed(session.on, session)))
-    past = look_back(plan, stood, today).past(profile)
-    top = ceiling(plan, profile, past, week, session)
-    known = set(check(plan, profile, past))
-    for part in PARTS:
-        room = int((top.seconds - session.seconds) * part) // 60 * 60
-        step = step_up(session, Ceiling(session.seconds + room, top.run_seconds), why)
-        if step.session != session and known.issuperset(check(_with(plan, step.session), profile, past)):
-            return step
-    return Step(session, (why, Reason.GROWTH_LIMIT))
-
-
-def ceiling(plan: Plan, profile: Profile, past: Past, week: Week, session: Session) -> Ceiling:
-    """The most that *session* may hold by what was done before it, and by what else its *week* holds."""
-    record, on = lay_out(plan, profile, past).record, session.on.toordinal()
-    number = record.number(on)
-    seconds = grow_week(record.highest_week(number, on)) - (week.seconds - session.seconds)
-    runs = grow_run_week(record.run_week(number, on)) - (week.run_seconds - session.run_seconds)
-    return Ceiling(min(seconds, grow_session(record.longest(on))), min(runs, grow_run(record.best_run(on))))
-
-
-def _with(plan: Plan, session: Session) -> Plan:
-    """*plan* with *session* in the place of the one of its day."""
-    return replace(plan, weeks=tuple(_exchanged(week, session) for week in plan.weeks))
-
-
-def _exchanged(week: Week, session: Session) -> Week:
-    return replace(week, sessions=tuple(session if each.on == session.on else each for each in week.sessions))
+    as_it_is = Ceiling(session.seconds, session.run_seconds)
+    if breaks_off(tuple(breaks), session.on.toordinal()).well_since(session.on.toordinal()) is not None:
+        return as_it_is
+    if session.on < first_monday(profile.begin) + timedelta(days=7):
+        return replace(as_it_is, seconds=first_session(profile))
+    done = tuple(before)
+    running = max((each.run_seconds for each in done), default=session.run_seconds)
+    longest = max((each.seconds for each in done), default=session.seconds)
+    return Ceiling(grow_session(longest), grow_run(running) if running else 0)

@@ -6,9 +6,8 @@ from bot.conversation.changes import Change, Fix, Replan
 from bot.conversation.known import Known
 from bot.conversation.says import Facts, Kind, Say
 from bot.conversation.scene import Part, Scene
-from planning.limits.ceilings import FIRST_SESSION
-from planning.limits.rule import first_monday
 from planning.step import Today, next_step, step_up
+from planning.step import ceiling as most_of
 from planning.terms.entry import Entry, Fixed, Status
 from planning.terms.plan import Session
 from planning.terms.reasons import Reason
@@ -67,14 +66,10 @@ def _too_easy(scene: Scene, ratings: list[tuple[float, int, int]]) -> Part:
 
 
 def ceiling(scene: Scene, session: Session) -> Ceiling:
-    """The most that *session* may hold by what was done in the 30 days before it; at first what is surely doable."""
-    if session.on < first_monday(scene.profile.begin) + timedelta(days=7):
-        return Ceiling(max(FIRST_SESSION, int(scene.profile.longest_min * 60)), session.run_seconds)
+    """The most that *session* may hold by what was done in the 30 days before it."""
     done = {each.planned_on for each in scene.known.entries if each.status is Status.DONE}
     before = [each for each in scene.known.sessions if each.on in done and session.on - MONTH <= each.on < session.on]
-    longest = max((each.seconds for each in before), default=session.seconds)
-    running = max((each.run_seconds for each in before), default=session.run_seconds)
-    return Ceiling(max(longest * 11 // 10, longest + 300), max(running * 11 // 10, running + 180) if running else 0)
+    return most_of(scene.profile, before, scene.known.breaks, session)
 
 
 def _changed(scene: Scene, session: Session, why: Reason, words: str) -> Part:

@@ -1,50 +1,22 @@
-"""A step up: as far as the limits of the plan leave room, and never in an easier week."""
+"""A step up: as far as the limits of growth leave room, and not in the first days after an illness."""
 
-from dataclasses import replace
-from datetime import date, time
+from datetime import date, timedelta
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from planning import build_plan, check
-from planning.plan.happened import look_back
-from planning.step import harder, step_up
-from planning.terms.choices import Activity, Weekday, WeekKind
-from planning.terms.entry import Entry, Fixed, History
-from planning.terms.person import DayTime, Profile, Race
-from planning.terms.plan import Plan, Session
+from planning.step import ceiling, step_up
+from planning.terms.entry import Break
+from planning.terms.plan import Session
 from planning.terms.reasons import Reason
 from planning.terms.steps import Ceiling
 from tests.planning.sessions import a_session, run_walks, spelled
-
-DAYS = (Weekday.MON, Weekday.WED, Weekday.FRI, Weekday.SUN)
-SAM = Profile(
-    "sam",
-    "Europe/London",
-    tuple(DayTime(day, time(7)) for day in DAYS),
-    date(2026, 3, 2),
-    walk_min=20,
-    age=44,
-    height_cm=168,
-    weight_kg=80,
-    race=Race(date(2027, 5, 2), 21.0975),
-)
-PLAN = build_plan(SAM)
-
-
-def done_before(session: Session) -> History:
-    """All sessions before *session* done as planned."""
-    before = [each for each in PLAN.sessions if each.on < session.on]
-    return History(tuple(Entry(each.on, kind=Activity.SESSION, share=1.0, planned_on=each.on) for each in before))
-
-
-def first_of(kind: WeekKind) -> Session:
-    return next(week for week in PLAN.weeks if week.kind is kind and week.number > 4).sessions[0]
+from tests.support.profiles import a_person
 
 
 @pytest.mark.parametrize(
-    ("before", "ceiling", "after"),
+    ("before", "most", "after"),
     [
         ("w20", Ceiling(30 * 60), "w25"),
         ("w20", Ceiling(22 * 60), "w22"),
@@ -56,8 +28,8 @@ def first_of(kind: WeekKind) -> Session:
         ("w5 r1 w2 r1 w5", Ceiling(40 * 60, 120), "w5 r1 w2 r1 w10"),
     ],
 )
-def test_a_step_up_goes_as_far_as_the_ceiling(before: str, ceiling: Ceiling, after: str) -> None:
-    assert spelled(step_up(a_session(before), ceiling).session) == after
+def test_a_step_up_goes_as_far_as_the_ceiling(before: str, most: Ceiling, after: str) -> None:
+    assert spelled(step_up(a_session(before), most).session) == after
 
 
 def test_a_step_up_without_room_says_so() -> None:
@@ -71,31 +43,32 @@ def test_a_step_up_keeps_its_ceiling(session: Session, seconds: int, run_seconds
     assert up.run_seconds <= max(session.run_seconds, run_seconds)
 
 
-def test_where_weeks_hold_what_is_there_a_step_up_is_open() -> None:
-    session = first_of(WeekKind.HOLD)
-    step = harder(PLAN, SAM, done_before(session), session, session.on)
-    assert step.session.seconds > session.seconds
+MONDAY = date(2026, 3, 2)
+SAM = a_person(begin=MONDAY, longest_min=25)
 
 
-@pytest.mark.parametrize("kind", [WeekKind.EASIER, WeekKind.TAPER])
-def test_weeks_that_are_meant_to_be_easier_stay_so(kind: WeekKind) -> None:
-    session = first_of(kind)
-    step = harder(PLAN, SAM, done_before(session), session, session.on)
-    assert (step.session, step.why) == (session, (Reason.ASKED_HARDER, Reason.GROWTH_LIMIT))
+def on_day(days: int, text: str = "w40") -> Session:
+    return a_session(text, on=MONDAY + timedelta(days=days))
 
 
-def with_session(session: Session) -> Plan:
-    weeks = [
-        replace(week, sessions=tuple(session if each.on == session.on else each for each in week.sessions))
-        for week in PLAN.weeks
-    ]
-    return replace(PLAN, weeks=tuple(weeks))
+def test_in_the_first_two_weeks_the_ceiling_is_what_was_surely_doable() -> None:
+    assert ceiling(SAM, (), (), on_day(6, "w20")) == Ceiling(25 * 60, 0)
 
 
-@pytest.mark.parametrize("index", range(0, len(PLAN.sessions), 11))
-def test_a_step_up_breaks_no_limit(index: int) -> None:
-    session = PLAN.sessions[index]
-    history = done_before(session)
-    up = harder(PLAN, SAM, history, session, session.on).session
-    past = look_back(PLAN, replace(history, fixed=(Fixed(up.on, up),)), session.on).past(SAM)
-    assert check(with_session(up), SAM, past) == ()
+@pytest.mark.parametrize(("longest", "most"), [("w40", 45), ("w100", 110)])
+def test_later_it_is_a_tenth_or_five_minutes_above_the_longest(longest: str, most: int) -> None:
+    """Frandsen et al. 2025, Br J Sports Med 59:1203."""
+    assert ceiling(SAM, (on_day(20, longest),), (), on_day(30)) == Ceiling(most * 60, 0)
+
+
+def test_running_grows_by_three_minutes_where_there_is_some() -> None:
+    before = on_day(20, "w5 r2 w2 r2 w5")
+    assert ceiling(SAM, (before,), (), on_day(30)).run_seconds == 4 * 60 + 180
+
+
+@pytest.mark.parametrize("fever", [True, False])
+@pytest.mark.parametrize(("days", "room"), [(3, False), (20, True)])
+def test_in_the_first_days_after_an_illness_there_is_no_room(fever: bool, days: int, room: bool) -> None:
+    ill = Break(MONDAY + timedelta(days=28), MONDAY + timedelta(days=29), ill=True, fever=fever)
+    session = on_day(29 + days)
+    assert (ceiling(SAM, (on_day(20),), (ill,), session).seconds > session.seconds) is room
