@@ -1,7 +1,9 @@
 """Low mood, and the two signs that ask for care: warm, short, a human now, no training talk."""
 
+from dataclasses import replace
+
 from bot.conversation.agenda import CARE
-from bot.conversation.changes import RaiseHold, SetQuestion
+from bot.conversation.changes import Change, KeepProfile, RaiseHold, SetQuestion
 from bot.conversation.known import Hold
 from bot.conversation.says import Facts, Kind, Say, Slot
 from bot.conversation.scene import Part, Scene
@@ -17,7 +19,8 @@ def care(scene: Scene) -> Part | None:
     codes: tuple[Danger | Alarm, ...] = tuple(code for code in scene.reading.danger if code in CARE)
     if codes:
         held = Kind.URGENT in scene.taken
-        changes = () if held else (RaiseHold(Hold(codes, scene.today, scene.id)), SetQuestion(None))
+        changes: tuple[Change, ...] = () if held else (RaiseHold(Hold(codes, scene.today, scene.id)), SetQuestion(None))
+        changes = (*changes, *_no_weight(scene, codes))
         told = notice(scene, "notice_care", needs=Share.CARE)
         return Part(
             (*changes, *sent(scene, told)),
@@ -26,6 +29,13 @@ def care(scene: Scene) -> Part | None:
     if scene.reading.mood is Mood.LOW:
         return Part(says=(Say(scene.who, Kind.CARE, ("care_low",), Facts(codes=())),))
     return None
+
+
+def _no_weight(scene: Scene, codes: tuple[Danger | Alarm, ...]) -> tuple[Change, ...]:
+    """No more talk of weight after a sign that eating hurts. Common practice of eating-disorder care."""
+    if Danger.EATING not in codes or not scene.profile.weight_talk:
+        return ()
+    return (KeepProfile(replace(scene.profile, weight_talk=False)),)
 
 
 def caring(

@@ -27,12 +27,12 @@ DAY = 24 * 60
 YES_NO = (Choice("hour_yes", "yes"), Choice("hour_no", "no"))
 
 
-def happened(scene: Scene, session: Session | None) -> SetMarks | None:
+def happened(scene: Scene, session: Session | None) -> Part:
     """Keep when a session of today began, told after it: now less its minutes."""
-    if session is None or session.on != scene.today or (scene.reading.effort is None and not scene.reading.did):
-        return None
+    if session is None or session.on != scene.today:
+        return Part()
     began = (scene.here - timedelta(minutes=session.minutes)).time().replace(second=0, microsecond=0)
-    return SetMarks(replace(scene.known.marks, happened=(*scene.known.marks.happened, began)[-MOST:]))
+    return Part((SetMarks(replace(scene.known.marks, happened=(*scene.known.marks.happened, began)[-MOST:])),))
 
 
 def missed_twice_at(known: Known, more: tuple[Entry, ...] = ()) -> time | None:

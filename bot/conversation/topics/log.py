@@ -7,7 +7,9 @@ from bot.conversation.changes import AddEntry, Change, ClearFlag, MarkStale, Rep
 from bot.conversation.known import Question
 from bot.conversation.says import Asks, Choice, Facts, Kind, Say
 from bot.conversation.scene import Part, Scene
+from bot.conversation.topics.beyond import beyond
 from bot.conversation.topics.effort import is_asked, judged
+from bot.conversation.topics.firsts import first
 from bot.conversation.topics.hours import happened
 from bot.conversation.topics.misses import after_miss
 from bot.conversation.topics.triage import MOST_QUESTIONS, levels_of
@@ -54,10 +56,11 @@ def _done(scene: Scene) -> Part:
     facts = Facts(entries=entries, session=session, next=None, why=())
     said = Say(scene.who, Kind.LOGGED, (_thanks(session, entries), "next_step"), facts)
     asked, said = _asking(scene, said, session, entries)
-    more = judged(scene, tuple(each for each in entries if each.planned_on))
-    began = happened(scene, session)
-    changes = (*changes, began) if began else changes
-    return Part((*changes, *asked, *_outlived(scene, entries), MarkStale(), *more.changes), (said, *more.says))
+    ratings = tuple(each for each in entries if each.planned_on)
+    notes = (judged(scene, ratings), first(scene, session, entries), beyond(scene, session, entries))
+    follow = (change for note in (*notes, happened(scene, session)) for change in note.changes)
+    told = (say for note in notes for say in note.says)
+    return Part((*changes, *asked, *_outlived(scene, entries), MarkStale(), *follow), (said, *told))
 
 
 def _asking(

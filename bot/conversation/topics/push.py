@@ -7,6 +7,7 @@ from bot.conversation.changes import Change, Fix, MarkStale, Outcome, SetMarks, 
 from bot.conversation.events import Due
 from bot.conversation.known import Known, Question
 from bot.conversation.says import Asks, Facts, Kind, Say
+from bot.conversation.topics.fuel import fuel
 from bot.conversation.topics.hours import missed_twice_at, slots_of
 from bot.conversation.topics.misses import WHY, misses_in_a_row, smallest, too_many
 from bot.conversation.topics.morning import next_morning
@@ -75,17 +76,20 @@ def _with_question(known: Known, session: Session, due: Due, kept: tuple[Change,
     """The push; after a complaint of yesterday with the morning question, else the standing one: was it done?"""
     asked = known.marks.followed_on == due.on
     flag = None if asked else next((each for each in known.flags if _asks_today(each, due.on)), None)
+    words, slots = fuel(session)
     if flag is None:
         facts = Facts(session=session, asks=None)
-        said = Say(known.who, Kind.TODAY, _words(known), facts, choices=TODAY_CHOICES, key=due.key(known.who))
+        words = (*_words(known), *words)
+        said = Say(known.who, Kind.TODAY, words, facts, TODAY_CHOICES, slots, key=due.key(known.who))
         return Outcome((*kept, SetQuestion(Question(Asks.DONE, due.on, session_on=due.on))), (said,))
     marks = replace(known.marks, pushed_on=due.on, followed_on=due.on, away=False)
     facts = Facts(session=session, asks=Asks.NEXT_MORNING, parts=(flag.part,))
     said = Say(
         known.who,
         Kind.TODAY,
-        (*_words(known), "ask_next_morning"),
+        (*_words(known), *words, "ask_next_morning"),
         facts,
+        slots=slots,
         choices=YES_NO,
         key=due.key(known.who),
     )

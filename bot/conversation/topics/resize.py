@@ -41,12 +41,13 @@ def weather(scene: Scene) -> Part | None:
         return _resized(scene, session, Step(session), "weather_ice")
     conditions = Conditions(said.c, said.humidity, said.wind_kmh, said.aqi)
     step = weather_step(session, conditions, scene.profile)
-    return _resized(scene, session, Step(step.session, step.why), f"weather_{step.do}")
+    words = (f"weather_{step.do}", *(("drink_hot",) if is_hot(conditions) and step.session.segments else ()))
+    return _resized(scene, session, Step(step.session, step.why), *words)
 
 
-def _resized(scene: Scene, session: Session, step: Step, words: str) -> Part:
+def _resized(scene: Scene, session: Session, step: Step, *words: str) -> Part:
     facts = Facts(was_min=session.minutes, session=step.session, why=step.why)
-    said = Say(scene.who, Kind.RESIZED, (words, "this_session"), facts)
+    said = Say(scene.who, Kind.RESIZED, (*words, "this_session"), facts)
     if step.session == session:
         return Part((SetQuestion(None),), (said,))
     return Part((Fix(Fixed(session.on, step.session), scene.id), MarkStale(), SetQuestion(None)), (said,))

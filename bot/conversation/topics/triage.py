@@ -41,6 +41,14 @@ HOPPED = frozenset({BodyPart.GROIN, BodyPart.HIP, BodyPart.SHIN, BodyPart.FOOT, 
 FOR_A_CLINICIAN = frozenset({Reason.BONE_SPOT, Reason.GROIN_OR_HIP})
 """One sore spot of bone, and groin or front of the hip on loading."""
 
+XRAY = {
+    BodyPart.ANKLE: "xray_ankle",
+    BodyPart.FOOT: "xray_foot",
+    BodyPart.ARCH: "xray_foot",
+    BodyPart.KNEE: "xray_knee",
+}
+"""When an X-ray is worth asking for after one moment, as information: the Ottawa rules (Stiell et al. 1992 to 1996)."""
+
 MOST_QUESTIONS = 3
 
 
@@ -217,7 +225,8 @@ def _say(scene: Scene, found: Triages, session: Session | None, asked: Question 
         asks=asked.asks if asked else None,
         why=gravest.why,
     )
-    words = (f"triage_{gravest.colour}_{gravest.do}", f"see_{gravest.see}")
+    xray = XRAY.get(gravest.part) if Reason.ONE_MOMENT in gravest.why else None
+    words = (f"triage_{gravest.colour}_{gravest.do}", f"see_{gravest.see}", *((xray,) if xray else ()))
     if asked is None:
         return Say(scene.who, Kind.TRIAGE, words, facts)
     choices = CHOICES.get(asked.asks, YES_NO)
