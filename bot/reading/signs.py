@@ -88,14 +88,28 @@ def _slips() -> tuple[str, ...]:
     return tuple(load("danger")["slips"])
 
 
-def mentions_of(tokens: Sequence[Token], groups: Tree) -> dict[str, list[Mention]]:
-    """All phrases of all groups, masked ones left out."""
-    found: list[Mention] = []
+class Spot(NamedTuple):
+    """A phrase from token *first* to *last*, both inclusive, and the groups that it is in."""
+
+    groups: Sequence[str]
+    first: int
+    last: int
+
+
+def spots_of(tokens: Sequence[Token], groups: Tree) -> list[Spot]:
+    """All phrases of all groups."""
+    found: list[Spot] = []
     for index, token in enumerate(tokens):
         if token.number is None:
             _walk(tokens, index, groups, found)
         else:
             found.extend(_from(tokens, index, index, groups))
+    return found
+
+
+def mentions_of(spots: Sequence[Spot]) -> dict[str, list[Mention]]:
+    """The phrases by group, masked ones left out."""
+    found = [Mention(group, spot.first, spot.last) for spot in spots for group in spot.groups]
     masks = [each for each in found if each.group.startswith("mask_")]
     by_group: dict[str, list[Mention]] = {}
     for each in found:
@@ -104,7 +118,7 @@ def mentions_of(tokens: Sequence[Token], groups: Tree) -> dict[str, list[Mention
     return by_group
 
 
-def _walk(tokens: Sequence[Token], first: int, node: Tree, found: list[Mention]) -> None:
+def _walk(tokens: Sequence[Token], first: int, node: Tree, found: list[Spot]) -> None:
     """Add the phrases that start at token *first*, a word; from a number on there is more than one way."""
     for place in range(first, len(tokens)):
         token = tokens[place]
@@ -115,7 +129,7 @@ def _walk(tokens: Sequence[Token], first: int, node: Tree, found: list[Mention])
         if node is None:
             return
         if END in node:
-            found.extend([Mention(group, first, place) for group in node[END]])
+            found.append(Spot(node[END], first, place))
 
 
 def _covers(mask: Mention, each: Mention) -> bool:
@@ -123,20 +137,20 @@ def _covers(mask: Mention, each: Mention) -> bool:
     return mask.first <= each.last <= mask.last and each.group.startswith(mask.group[5:])
 
 
-def _from(tokens: Sequence[Token], first: int, place: int, node: dict[str, Any]) -> Iterator[Mention]:
+def _from(tokens: Sequence[Token], first: int, place: int, node: dict[str, Any]) -> Iterator[Spot]:
     """The phrases that start at token *first*, from *node* of the tree on, which stands before token *place*."""
     while place < len(tokens) and tokens[place].number is None:
         after: dict[str, Any] | None = node.get(tokens[place].word)
         if after is None:
             return
         node = after
-        for group in node.get(END, ()):
-            yield Mention(group, first, place)
+        if END in node:
+            yield Spot(node[END], first, place)
         place += 1
     if place < len(tokens):
         for branch in _branches(node, tokens[place]):
-            for group in branch.get(END, ()):
-                yield Mention(group, first, place)
+            if END in branch:
+                yield Spot(branch[END], first, place)
             yield from _from(tokens, first, place + 1, branch)
 
 
@@ -257,11 +271,16 @@ def elsewhere(tokens: Sequence[Token], items: Sequence[Item]) -> frozenset[int]:
     return frozenset(_others(tokens, items)) | frozenset(_over(tokens, items))
 
 
-def likely(name: str, mentions: Mapping[str, list[Mention]]) -> list[Sign]:
-    """The signs of the list *name* whose word groups all stand in the text, in the order of the list."""
+def likely(spots: Sequence[Spot]) -> tuple[list[Sign], list[Sign]]:
+    """The signs of danger and of alarm whose word groups all stand in the text, in the order of their lists."""
+    there = {group for spot in spots for group in spot.groups}
+    return _whole("danger", there), _whole("alarm", there)
+
+
+def _whole(name: str, there: set[str]) -> list[Sign]:
     leads = _by_first_group(name)
-    near = [each for group in mentions if group in leads for each in leads[group]]
-    return [sign for _, sign in sorted(each for each in near if mentions.keys() >= set(each[1].groups))]
+    near = [each for group in there & leads.keys() for each in leads[group]]
+    return [sign for _, sign in sorted(each for each in near if there.issuperset(each[1].groups))]
 
 
 @cache

@@ -5,7 +5,7 @@ from datetime import date
 from bot.reading.facts import PastDanger
 from bot.reading.lexicon import groups
 from bot.reading.page import Found, Key, Page
-from bot.reading.signs import OTHERS, Seen, elsewhere, heard, likely, mentions_of, of_others, scope_of, seen
+from bot.reading.signs import OTHERS, Seen, elsewhere, heard, likely, mentions_of, of_others, scope_of, seen, spots_of
 from bot.reading.tags import Item, Tag
 from bot.reading.when import past_day
 from planning.terms.choices import Danger
@@ -25,10 +25,11 @@ def danger(page: Page) -> None:
     if page.there & _TURNED:
         page.elsewhere = elsewhere(page.tokens, page.items)
     tokens = heard(page.tokens)
-    mentions = mentions_of(tokens, groups())
-    dangers, alarms = likely("danger", mentions), likely("alarm", mentions)
+    spots = spots_of(tokens, groups())
+    dangers, alarms = likely(spots)
     if not dangers and not alarms:
         return
+    mentions = mentions_of(spots)
     scope = scope_of(page.tokens, page.items)
     kept: set[str] = set()
     for sign in seen(dangers, mentions, scope):
