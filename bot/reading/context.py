@@ -30,6 +30,7 @@ RETAGS = (
     _retag("PART(?=OF THE? SIDE? PART)", "back", Tag.FILL),
     _retag("BACK(?=OF THE? SIDE? PART)", "", Tag.FILL),
     _retag("^WELL(?=THE IS|SELF (?!IS)|IT IS|BECAUSE|DUR|NUM UNIT)", "okay", Tag.FILL),
+    _retag("SHARE(?=SENSE)", "0.75", Tag.FILL),
     _retag("EACH(?=PART)", "1", Tag.SIDE, "both"),
     _retag(f"(?<={_BEFORE_DAY})MAYBE_DAY", "", Tag.DATE),
     _retag(f"MAYBE_DAY(?={_AFTER_DAY})", "", Tag.DATE),

@@ -128,7 +128,7 @@ def _swallowed(page: Page, fact: Found) -> bool:
         if sign.key is Key.DANGER and sign.value == Danger.NERVE.value and _saddle(page, fact):
             return True
         if sign.key is Key.DANGER and sign.first <= fact.last and fact.first <= sign.last:
-            if fact.key in (Key.ILL, Key.MOOD, Key.WANTS, Key.EFFORT, Key.STUCK):
+            if fact.key in (Key.ILL, Key.MOOD, Key.WANTS, Key.EFFORT, Key.STUCK, Key.MISSED):
                 return True
             if isinstance(fact.value, Complaint) and fact.value.sense is Sense.NUMB and sign.value in _PARTLESS:
                 return True

@@ -154,6 +154,11 @@ _COUNTING = frozenset(
 )  # fmt: skip
 _MEANT = {"he": "heel", "heal": "heel", "tow": "toe", "calve": "calf"}
 _OF_A_HOLE = frozenset({"in", "on", "and", "that", "where", "by", "at"})
+_SIDED = frozenset(
+    {"foot", "knee", "shin", "calf", "ankle", "hip", "heel", "toe", "leg", "arm", "hand", "shoulder", "hamstring",
+     "quad", "thigh", "achilles", "glute", "side", "elbow", "wrist", "groin", "big", "arch", "rib", "bum", "butt"}
+)  # fmt: skip
+"""Before one of these a bare "r" is right."""
 _SIDES = frozenset({"left", "right", "big", "little"})
 
 
@@ -165,6 +170,9 @@ def _shortened(tokens: list[Token]) -> None:
         counted = lead is not None and (lead.word in _COUNTING or lead.number is not None)
         if word and not counted and tokens[index + 1].word in after:
             tokens[index] = Token(word, token.start, token.end)
+    for index, token in enumerate(tokens[:-1]):
+        if token.word == "are" and token.end - token.start == 1 and tokens[index + 1].word in _SIDED:
+            tokens[index] = token._replace(word="right")
     for index, token in enumerate(tokens[1:], 1):
         if token.word in _MEANT and tokens[index - 1].word in _SIDES:
             tokens[index] = token._replace(word=_MEANT[token.word])
@@ -173,7 +181,7 @@ def _shortened(tokens: list[Token]) -> None:
                 return
 
 
-_HEARD = frozenset({*_SHORT, *_MEANT, *_HOMOPHONES, "our", "hole"})
+_HEARD = frozenset({*_SHORT, *_MEANT, *_HOMOPHONES, "our", "hole", "are"})
 _SPECIAL = frozenset({*NUMBER_WORDS, *_HEARD, "hundred"})
 
 

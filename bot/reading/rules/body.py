@@ -105,6 +105,8 @@ def _means_nothing(page: Page, index: int) -> bool:
     item = page.items[index]
     if page.line[index] == Tag.NEG:
         return page.tokens[max(0, item.first - 1)].word in _UNABLE
+    if page.tokens[item.last].word == "bad" and page.line[index : index + 2] == Tag.SENSE + Tag.SENSE:
+        return True
     if page.line[index] == Tag.SENSE and page.line[index - 1 : index] == Tag.SELF:
         return page.line[index + 1 : index + 2] == Tag.ABOUT and page.tokens[item.last + 1].word == "about"
     if page.line[index] == Tag.WELL and page.tokens[item.last].word in _PRAISE:

@@ -105,7 +105,8 @@ def _past_day(page: Page, sign: Seen) -> date | None:
     if not (_OVER & set(words) and _SINCE & set(words)):
         return None
     for item in page.items:
-        if item.tag is Tag.DATE and item.first <= sign.last + 6:
+        since = item.first > 0 and page.tokens[item.first - 1].word == "since"
+        if item.tag is Tag.DATE and not since and item.first <= sign.last + 6:
             day = past_day(item, page.today)
             if day is not None and 0 < (page.today - day).days <= PAST_DAYS:
                 return day

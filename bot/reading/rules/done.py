@@ -184,6 +184,7 @@ def _entries(page: Page, clause: Clause, story: Story) -> Iterator[Entry]:
 
 
 def _of_acts(page: Page, clause: Clause, amounts: list[int], story: Story) -> Iterator[Entry]:
+    clause.acts = [index for index in clause.acts if page.line[index - 1 : index] != Tag.NEG] or clause.acts
     kinds = list(dict.fromkeys(page.items[index].value for index in clause.acts))
     if len(amounts) >= 2 and len(clause.acts) >= 2:
         for act, group in _paired(page, clause.acts, amounts):
@@ -459,7 +460,9 @@ def _place_of(page: Page, clause: Clause, index: int) -> bool:
     """`halfway round I blacked out`: where something happened, not how much was done."""
     words = [token.word for token in page.tokens[page.items[index].first : page.items[index].last + 1]]
     half_way = words[0] == "halfway" or words[:2] == ["half", "way"]
-    through = words[-1] == "through" and page.line[index + 1 : index + 3] == Tag.THE + Tag.WORD
+    ahead = page.tokens[page.items[index].last + 1 :][:1]
+    on_the_way = bool(ahead) and ahead[0].word in ("up", "down", "along", "across", "over", "to", "into", "back")
+    through = on_the_way or (words[-1] == "through" and page.line[index + 1 : index + 3] == Tag.THE + Tag.WORD)
     return half_way and (through or any(place > index for place in clause.selves))
 
 

@@ -53,8 +53,22 @@ def _each_way(page: Page, index: int) -> Item:
     """The amount at *index*, twice if it was said to be each way."""
     item = page.items[index]
     after = page.items[index + 1] if index + 1 < len(page.items) else None
-    double = after is not None and after.tag is Tag.EACH and after.n == 2 and item.tag is not Tag.CLOCKISH
-    return item._replace(n=item.n * 2) if double else item
+    if after is None or after.tag is not Tag.EACH or item.tag is Tag.CLOCKISH:
+        return item
+    times = after.n if after.n > 1 else _laps(page, index)
+    return item._replace(n=item.n * times)
+
+
+LAPS_AGO = 8
+"""Items; the count of laps stands no further before the length of one."""
+
+
+def _laps(page: Page, index: int) -> float:
+    """How often, of "2 laps of the lake, 1.5 miles each"; 1 if nobody said."""
+    for place in range(index - 1, max(0, index - LAPS_AGO), -1):
+        if page.line[place] == Tag.TIMES and page.line[place - 1] in (Tag.NUM, Tag.ONE):
+            return page.items[place - 1].n
+    return 1.0
 
 
 def summed(entries: list[Entry]) -> list[Entry]:

@@ -57,7 +57,8 @@ _ELSE = frozenset(
     {"work", "life", "day", "week", "shift", "job", "night", "meeting", "exam", "exams", "interview", "traffic",
      "weather", "ground", "floor", "rain", "wind", "raining", "blowing", "parking", "commute", "breakup", "month",
      "year", "morning", "homework", "school", "laugh", "laughing",
-     "laughed", "monday", "rock", "divorce", "heat", "breathing", "breathe", "landed",
+     "laughed", "rained", "poured", "snowed", "hailed", "blew",
+     "monday", "rock", "divorce", "heat", "breathing", "breathe", "landed",
      "fell", "hit"}
 )  # fmt: skip
 _SESSION_WORDS = frozenset({"session", "run", "walk", "workout", "it", "that", "this", "training", "jog", "effort"})
@@ -247,6 +248,9 @@ _ASKING = frozenset(
 def _only_a_word(page: Page, index: int) -> bool:
     """`heaven help us all, I did it`: one word that could be a wish, in a sentence that asks for nothing."""
     item = page.items[index]
+    opens = not index or page.line[index - 1] in (Tag.STOP, Tag.ASK)
+    if opens and page.tokens[item.first].word in ("why", "help"):
+        return False
     if item.first != item.last or page.tokens[item.first].word in _ASKING:
         return False
     start = max(page.line.rfind(Tag.STOP, 0, index), page.line.rfind(Tag.ASK, 0, index)) + 1
@@ -346,7 +350,7 @@ TALLIES = (
     rule("count by ordinal", "(?:TALLY|DONE|IS)? (?:FILL)? NTH (?:DONE|SPAN|CHALLENGE|FILL)+", _nth),
     rule("count by ordinal", "TALLY (?:FILL)? NTH", _nth),
     rule("part of the goal", "TALLY (?:FILL|ABOUT|ON|AT|SELF){0,2} RATIO CHALLENGE?", _tally),
-    rule("part of the goal", "RATIO (?:FILL|DONE|SESSION|AND){0,2} (?:CHALLENGE|SPAN|SESSION)", _tally),
+    rule("part of the goal", "RATIO (?:FILL|DONE|SESSION|AND|FOR|THE){0,4} (?:CHALLENGE|SPAN|SESSION)", _tally),
     rule("count of the week", "(?<!UNIT)(?:^|(?<=[COMMA STOP DONE])) [NUM ONE] SPAN", _week_count),
     rule("count for the challenge", "[NUM ONE] (?:FILL|DONE|SESSION){0,2} CHALLENGE", _tally),
     rule(

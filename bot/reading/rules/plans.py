@@ -40,11 +40,15 @@ def _part(page: Page, hit: Match[str]) -> PartOfDay | None:
     return part_of(page.first(hit, Tag.PARTDAY))
 
 
+LONGEST_SPARE = 240
+"""Minutes; more than four hours at hand are a number of something else."""
+
+
 def _have(page: Page, hit: Match[str]) -> Iterable[Finding]:
     amount = page.first(hit, Tag.DUR) or page.first(hit, Tag.NUM)
     clause = re.split(_BREAK, page.line[: hit.start()])[-1]
     told = Tag.DONE in clause or Tag.STOPPED in clause or Tag.ACT in clause
-    if amount is not None and amount.n > 0 and not told:
+    if amount is not None and 0 < amount.n <= LONGEST_SPARE and not told:
         yield Key.HAVE, amount.n
 
 
