@@ -320,24 +320,27 @@ def _ache(page: Page, index: int, piece: Piece) -> Ache:
     """The complaint that a part starts; some words name a part and its sense ("headache")."""
     item = page.items[index]
     part, _, sense = item.value.partition(":")
-    ache = Ache(Part(part), _side(page, index, piece), item.first, item.last)
+    ache = Ache(Part(part), None, item.first, item.last)
+    if (side := _side(page, index, piece)) is not None:
+        ache.side = Side(side.value)
+        ache.cover([side])
     if sense and not any(neg < index and index - neg <= 5 for neg in piece.negs):
         ache.senses.append(Sense(sense))
     return ache
 
 
-def _side(page: Page, index: int, piece: Piece) -> Side | None:
+def _side(page: Page, index: int, piece: Piece) -> Item | None:
     """The side said just before the part, or after it in the same sentence without a part of its own."""
     for place in range(index - 1, max(index - 4, piece.start - 1), -1):
         if page.line[place] == Tag.SIDE:
-            return Side(page.items[place].value)
+            return page.items[place]
         if page.line[place] == Tag.PART:
             break
     for place in range(index + 1, len(page.line)):
         tag = page.line[place]
         alone = Tag.PART not in page.line[place + 1 : place + 3] or _nested(page, index, place + 1)
         if tag == Tag.SIDE and alone:
-            return Side(page.items[place].value)
+            return page.items[place]
         if tag in _HARD or (tag == Tag.PART and not _nested(page, index, place)):
             break
         if tag == Tag.SIDE and not _nested(page, index, place + 1):

@@ -320,6 +320,7 @@ def _of_amounts(page: Page, clause: Clause, amounts: list[int], story: Story) ->
         last.minutes = last.minutes if last.minutes is not None else entry.minutes
         last.km = last.km if last.km is not None else entry.km
         last.share = None
+        last.last = max(last.last, entry.last)
     elif (
         last is not None
         and last.minutes is not None
@@ -329,6 +330,7 @@ def _of_amounts(page: Page, clause: Clause, amounts: list[int], story: Story) ->
         and not clause.told
     ):
         last.minutes += entry.minutes or 0.0
+        last.last = max(last.last, entry.last)
     elif (
         last is not None and last.km is not None and entry.km and clause.joint == Tag.AND and plain and not clause.told
     ):
