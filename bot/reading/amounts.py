@@ -271,6 +271,11 @@ def _described(items: list[Item]) -> Item | None:
     )
 
 
+def _half_a(items: list[Item]) -> Item | None:
+    """`a mile of walking and half a mile of jogging`: not one and a half."""
+    return _over(items, items[1].tag, items[1].n / 2) if items[0].n == 1 / 2 else None
+
+
 def _weekday_and_day(items: list[Item]) -> Item | None:
     """`friday 13th`: one day, named twice."""
     day = items[-1]
@@ -288,6 +293,7 @@ REWRITES = tuple(
         ("MONTH THE? [ORDINAL NUM]", _month_day),
         ("THE? ORDINAL", _day_of_month),
         ("DATE ON? DATE", _weekday_and_day),
+        ("MORE [DIST DUR]", _half_a),
         (f"{_N} UNIT MORE", _stone_half),
         (f"{_N} MORE", _mixed),
         (f"{_N} UNIT (?:AND|COMMA)? NUM UNIT?(?!THE? NUM)", _stone),

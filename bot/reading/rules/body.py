@@ -372,6 +372,7 @@ def _tell(page: Page, piece: Piece, aches: list[Ache]) -> None:
             continue
         if denied or well:
             ache.clear = True
+            ache.cover([page.items[index] for index in piece.well])
             if ache.past:
                 ache.forget()
             continue

@@ -92,6 +92,17 @@ def _weight_number(page: Page, hit: Match[str]) -> Iterable[Finding]:
         yield Key.WEIGHT, round(kg, 2)
 
 
+def _after_change(page: Page, hit: Match[str]) -> Iterable[Finding]:
+    """`down 3 lbs, now 198`: in the unit of the change."""
+    mass, number = page.first(hit, Tag.MASS), page.first(hit, Tag.NUM)
+    if mass is None or number is None or mass.value not in _UNIT_KG:
+        return
+    kg = number.n * _UNIT_KG[mass.value]
+    if 30 <= kg <= 300:
+        yield Key.WEIGHT, round(kg, 2)
+
+
+_UNIT_KG = {"kg": 1.0, "lb": KG_PER_POUND}
 _POUNDS = frozenset({"lb", "lbs", "pounds"})
 
 
@@ -142,6 +153,13 @@ def _nth(page: Page, hit: Match[str]) -> Iterable[Finding]:
     word = page.first(hit, Tag.NTH)
     if word is not None:
         yield Key.TALLY, Tally(int(word.n))
+
+
+def _nth_day(page: Page, hit: Match[str]) -> Iterable[Finding]:
+    """`that's my 3rd this week`: an ordinal that looks like a day of the month."""
+    day = page.first(hit, Tag.DATE)
+    if day is not None and day.value.startswith("0-"):
+        yield Key.TALLY, Tally(int(day.value[2:]))
 
 
 def _mood(page: Page, hit: Match[str]) -> Iterable[Finding]:
@@ -325,6 +343,11 @@ RATINGS = (
 SURE_SHARES = (rule("percent sure", "SHARE (?:FILL)? SURE_KEY", _sure_share),)
 EFFORTS = (rule("effort word", "EFFORT", _effort_word),)
 WEIGHTS = (
+    rule(
+        "weight after a change",
+        "CHANGE (?:ABOUT|FILL|THE|ONLY|WORD|BY){0,2} MASS (?:COMMA|AND|FILL|AT|TO){1,3} NUM (?!UNIT)",
+        _after_change,
+    ),
     rule("change of weight", "CHANGE (?:ABOUT|FILL|THE|ONLY|WORD|BY){0,2} MASS", _nothing),
     rule("change of weight", "MASS (?:FILL|IN|THE|WORD){0,1} CHANGE", _nothing),
     rule("weight", "(?:WEIGH NEAR{0,4})? MASS", _weight),
@@ -349,6 +372,7 @@ TALLIES = (
     ),
     rule("count by ordinal", "(?:TALLY|DONE|IS)? (?:FILL)? NTH (?:DONE|SPAN|CHALLENGE|FILL)+", _nth),
     rule("count by ordinal", "TALLY (?:FILL)? NTH", _nth),
+    rule("count by ordinal", "TALLY THE? DATE (?:SESSION|ONE|FILL|DONE)? (?:SPAN|CHALLENGE)", _nth_day),
     rule("part of the goal", "TALLY (?:FILL|ABOUT|ON|AT|SELF){0,2} RATIO CHALLENGE?", _tally),
     rule("part of the goal", "RATIO (?:FILL|DONE|SESSION|AND|FOR|THE){0,4} (?:CHALLENGE|SPAN|SESSION)", _tally),
     rule("count of the week", "(?<!UNIT)(?:^|(?<=[COMMA STOP DONE])) [NUM ONE] SPAN", _week_count),
