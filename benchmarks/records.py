@@ -31,7 +31,7 @@ from tests.support.serving import FakeDoor, HandClock, Process
 
 AT = datetime(2026, 3, 2, 8, tzinfo=UTC)
 AT_ONCE = 8
-TEXTS = ("thanks", "week", "did 5", "why")
+TEXTS = ("thanks", "did 5", "calf sore 2/10, eased off", "why")
 
 
 @contextmanager
