@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 from typing import NamedTuple
 
 from planning.limits.ceilings import FIRST_SESSION, first_session, seconds_of
-from planning.limits.record import RUN, SECONDS, Outing, Record
+from planning.limits.record import RUN, SECONDS, WHOLE, Outing, Record
 from planning.limits.rhythm import LIGHT, is_lost, is_paused
 from planning.limits.running import STRIDE
 from planning.plan.frame import Frame
@@ -77,12 +77,12 @@ class Ground(NamedTuple):
 
     Times in seconds; *open*: weekdays that may hold a session, best first.
     *longest*, *highest*: outing and week, with what was said of the time before; *own*, *own_week*: without it;
-    *best*: most running in one outing; *rep*: the last run; *tried*: running of the last session
+    *best*: most running in one outing; *rep*: the run that was held; *tried*: running of the last session
     with runs, if its step was not held; *jog*: what can surely be jogged, while it counts;
     *runs*: running of the higher of the two weeks before; *bout*: walking between rests, None before the first outing;
     *walks*: both weeks before held enough walks of 30 minutes, looked at before running has entered; *anew*: a new
-    start after a long gap; *again*: a session that may be asked for whatever was missed; *outings*: how many there were
-    lately.
+    start after a long gap; *back*: the first week after any gap; *again*: a session that may be asked for whatever was
+    missed; *outings*: how many there were lately.
     """
 
     number: int
@@ -99,6 +99,7 @@ class Ground(NamedTuple):
     bout: int | None
     walks: bool
     anew: bool
+    back: bool
     again: int
     outings: int
 
@@ -127,6 +128,17 @@ def first_day(way: Way, number: int, days: tuple[int, ...]) -> int:
     return min([monday + each for each in days if monday + each >= now], default=max(monday, now))
 
 
+def step_held(recent: list[Outing]) -> int:
+    """Seconds of one run of the step that counts as held, newest of the *recent* outings first: shorter runs of easier
+    weeks are no step back, those of a step that was too hard are."""
+    rep = 0
+    for each in recent:
+        rep = max(rep, each.rep)
+        if each.run and not each.held:
+            break
+    return rep
+
+
 def said_longest(frame: Frame) -> int:
     """Seconds of the longest outing before the first day; who can't walk 20 minutes without stopping starts there."""
     return FIRST_SESSION if frame.bout else first_session(frame.profile)
@@ -140,7 +152,7 @@ def ground_of(way: Way, number: int) -> Ground:
     first = first_day(way, number, days)
     recent = [each for each in record.back(first, WINDOW + 7) if monday - WINDOW <= each.on < monday]
     last = next((each for each in recent if each.run), None)
-    rep = last.rep if last else 0
+    rep = step_held(recent)
     early = monday - frame.begin < WINDOW
     own = max(map(SECONDS, recent), default=0)
     return Ground(
@@ -158,6 +170,7 @@ def ground_of(way: Way, number: int) -> Ground:
         bout=max([each.bout for each in recent], default=None),
         walks=rep <= STRIDE and walked_enough(way, number, recent),
         anew=number > 1 and record.is_new_start(first),
+        back=number > 1 and record.left(first) < WHOLE,
         again=record.session_again(first) if record.has_past else 0,
         outings=len(recent),
     )

@@ -174,7 +174,8 @@ def week_aim(way: Way, number: int) -> WeekAim:
         lengths = lengths_of(way, ground, held=True)
         return WeekAim(number, WeekKind.HOLD, outings_of(way, ground, lengths, Trend.GROWING))
     kind = WeekKind.HOLD if held else WeekKind.BUILD
-    return WeekAim(number, kind, outings_of(way, ground, lengths, Trend.LEVEL if held else Trend.GROWING))
+    trend = Trend.LEVEL if held or ground.back else Trend.GROWING
+    return WeekAim(number, kind, outings_of(way, ground, lengths, trend))
 
 
 def lengths_of(way: Way, ground: Ground, held: bool) -> Mapping[int, int]:

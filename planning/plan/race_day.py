@@ -5,7 +5,7 @@ from fractions import Fraction
 
 from planning.limits.record import Outing
 from planning.limits.start import STRETCH
-from planning.plan.ladder import FIRST_RUN, LONGEST_WALK, UNIT
+from planning.plan.ladder import LONGEST_WALK, UNIT
 from planning.plan.paces import band
 from planning.terms.choices import Do, Purpose
 from planning.terms.person import Race
@@ -23,14 +23,20 @@ LONG_CAUTIONS = ("salt", "if_wrong_at_15")
 SALT_FROM = 240
 """Minutes from which on drinking too much is the danger (Hew-Butler et al. 2015, Clin J Sport Med 25:303)."""
 BAD_PATCH_KM = 15
+SHORTEST_RUN = 60
+"""Seconds of a run in a race at least, if runs as long were rehearsed."""
 
 
 def race_rhythm(long: Outing | None) -> tuple[int, int]:
-    """Seconds of running and of walking after it, in the same share as in the *long* session; (0, 0) for walking."""
+    """Seconds of running and of walking after it, in the same share as in the *long* session; (0, 0) for walking.
+
+    Runs of a minute or more, if they were rehearsed: who has run little walks longer between them, rather than break
+    into a run for half a minute again and again (common practice, no source).
+    """
     if long is None or not long.run:
         return 0, 0
     rest = long.seconds - long.run
-    run = min(long.rep, max(FIRST_RUN, LONGEST_WALK * long.run // rest // UNIT * UNIT))
+    run = min(long.rep, max(SHORTEST_RUN, LONGEST_WALK * long.run // rest // UNIT * UNIT))
     return run, max(UNIT, rest * run // long.run // UNIT * UNIT)
 
 

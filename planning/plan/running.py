@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import IntEnum
+from functools import cache
 
 from planning.limits.ceilings import grow_run_week
 from planning.limits.running import FIRST_RUNNING, STRIDE, STRIDES
@@ -11,6 +12,8 @@ from planning.plan.frame import Frame
 from planning.plan.ladder import FIRST_RUN, fit_runs, ladder, rung_of
 
 MAIN_DAYS = 3
+NEARLY = 90
+"""Percent of the running that there is room for that are as good as all of it."""
 NO_CLIMB = 2
 """Weeks without a climb for somebody who jogs from the start."""
 
@@ -53,14 +56,14 @@ def most_running(frame: Frame, ground: Ground, trend: Trend, said: int) -> tuple
     """Most seconds of running in a session and in the week. *said*: what can surely be jogged, 0 once it is too old."""
     base = max(ground.best, said)
     if ground.number <= 1:
-        session, week = said, grow_run_week(ground.runs)
+        session, week = max(FIRST_RUN, said // 2), grow_run_week(ground.runs)
     elif trend is Trend.GROWING:
         session, week = base + max(base // 10, frame.run_step), grow_run_week(ground.runs)
         session = min(session, max(ground.best * 2, ground.best + frame.run_step)) if ground.best else session
     else:
         session, week = (base if trend is Trend.LEVEL else base * 3 // 4), max(ground.runs, STRIDES)
     if ground.tried is not None:
-        session = min(session, ground.tried)
+        session = min(session, ground.tried * NEARLY // 100)
     if frame.over_30 and (ground.rep <= STRIDE or ground.number <= 1):
         week = min(week, FIRST_RUNNING)
     return session, week
@@ -85,7 +88,16 @@ def run_of(dose: RunDose, weekday: int, seconds: int) -> tuple[int, int]:
     if weekday not in dose.days:
         return 0, 0
     count = fit_runs(seconds, dose.rep, dose.most)
-    return (count * dose.rep, dose.rep) if count else (0, 0)
+    return (count * dose.rep, dose.rep) if count > 1 else fullest_runs(seconds, dose.rep, dose.most)
+
+
+@cache
+def fullest_runs(seconds: int, rep: int, most: int) -> tuple[int, int]:
+    """Seconds of running and of one run where a run of *rep* seconds fits once at most into a session of *seconds*: the
+    longest runs up to that long that use most of *most*."""
+    fits = [(fit_runs(seconds, each.run, most) * each.run, each.run) for each in ladder()[: rung_of(rep) + 1]]
+    enough = max(max(fits)[0] * NEARLY // 100, 1)
+    return max([each for each in fits if each[0] >= enough], key=lambda each: each[1], default=(0, 0))
 
 
 def strides_day(frame: Frame, ground: Ground, lengths: Mapping[int, int]) -> int | None:

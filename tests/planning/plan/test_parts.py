@@ -6,8 +6,9 @@ from itertools import pairwise
 import pytest
 
 from planning import build_plan
+from planning.limits.record import Outing
 from planning.plan.ladder import fill, ladder
-from planning.plan.race_day import splits
+from planning.plan.race_day import race_rhythm, splits
 from planning.terms.choices import Do
 from planning.terms.person import Race
 from planning.terms.plan import RaceDay, total_seconds
@@ -74,3 +75,23 @@ def test_strength_grows_from_two_moves_and_balance_comes_with_age() -> None:
 def test_the_same_person_always_gets_the_same_plan() -> None:
     assert build_plan(a_person()) == build_plan(a_person())
     assert build_plan(a_person()).begin == date(2026, 3, 2)
+
+
+@pytest.mark.parametrize(
+    ("seconds", "run", "rep", "rhythm"),
+    [
+        (10_740, 1_950, 390, (60, 270)),
+        (10_740, 1_275, 255, (60, 435)),
+        (10_740, 450, 450, (60, 1_365)),
+        (3_000, 120, 30, (30, 720)),
+        (3_240, 2_160, 1_080, (600, 300)),
+        (10_740, 0, 0, (0, 0)),
+    ],
+)
+def test_the_rhythm_of_a_race_has_the_share_of_running_that_was_rehearsed(
+    seconds: int, run: int, rep: int, rhythm: tuple[int, int]
+) -> None:
+    """Runs of a minute or more where they were rehearsed (common practice, no source)."""
+    found = race_rhythm(Outing(1, seconds, run, rep, long=True))
+    assert found == rhythm
+    assert not run or abs(found[0] / sum(found) - run / seconds) < 0.01

@@ -200,3 +200,21 @@ def test_a_shorter_race_that_comes_too_soon_is_left_out() -> None:
     plan = build_plan(a_person(milestones=(Race(MONDAY + timedelta(days=19), 10),)))
     assert "milestone_left_out" in plan.warnings
     assert all(each.purpose is not Purpose.RACE for each in plan.sessions)
+
+
+@pytest.mark.parametrize("jog_min", [5, 12, 20, 30])
+def test_weeks_that_hold_lose_no_running(jog_min: int) -> None:
+    """Easier weeks run less; the week after them runs as before."""
+    race = Race(MONDAY + timedelta(days=500), HALF_KM)
+    plan = build_plan(a_person(jog_min=jog_min, week_min=150, longest_min=60, walk_min=60, race=race))
+    held = [each.run_seconds for each in plan.weeks if each.kind is WeekKind.HOLD and each.number > 8]
+    assert len(held) > 10
+    assert min(held) >= held[0] > 0
+
+
+def test_who_jogs_half_an_hour_runs_more_before_the_race_than_at_first() -> None:
+    race = Race(MONDAY + timedelta(days=299), HALF_KM)
+    plan = build_plan(a_person(weight_kg=62, jog_min=30, week_min=150, longest_min=60, walk_min=60, race=race))
+    longest = max((each for each in plan.sessions if each.purpose is Purpose.LONG), key=lambda each: each.seconds)
+    assert longest.run_seconds > 30 * 60
+    assert all(each.run_seconds for each in plan.weeks if each.kind in (WeekKind.BUILD, WeekKind.HOLD, WeekKind.EASIER))
