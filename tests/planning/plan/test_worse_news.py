@@ -95,11 +95,11 @@ def pain_changes_nothing_upwards(profile: Profile, week: int, level: float) -> N
 
 
 def a_gap_changes_nothing_upwards(profile: Profile, week: int, days: tuple[int, int]) -> None:
-    """An easier week that a gap has taken the place of is another week, not another step: left out."""
+    """Where a gap has made a week of another kind of this one, it is another week, not another step: left out."""
     news = news_of(profile, week)
     short, long = (replace(news, until=news.on - each * DAY) for each in sorted(days))
     assume(training(news.plan, profile.begin, long.until))
-    assume(WeekKind.EASIER not in (short.kind(), long.kind()))
+    assume(short.kind() is long.kind() is not WeekKind.EASIER)
     assert is_no_larger(long, short)
 
 
