@@ -61,6 +61,18 @@ def wants_count(text: str) -> bool:
     return _bare(text) in _words("count")
 
 
+def speaks_of_race(text: str) -> bool:
+    """Whether the reply names a race that is to come, as a new aim."""
+    said = " ".join(text.casefold().split())
+    return any(each in said for each in _words("race"))
+
+
+def replaces_race(text: str) -> bool:
+    """Whether the race of the reply stands instead of the one before."""
+    said = " ".join(text.casefold().split())
+    return any(each in said for each in _words("race_instead"))
+
+
 def is_for_coach(text: str) -> bool:
     """Whether the reply begins as words for the coach do: "tell my coach ..."."""
     return any(" ".join(text.casefold().split()).startswith(each) for each in _words("for_coach"))

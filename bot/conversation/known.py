@@ -7,10 +7,10 @@ from enum import StrEnum
 from bot.conversation.draft import Draft
 from bot.conversation.says import Asks
 from planning.progress.weight import Weighing
-from planning.terms.choices import Alarm, Danger
+from planning.terms.choices import Alarm, Danger, Mood
 from planning.terms.entry import Break, Complaint, Entry, Flag, History
 from planning.terms.person import Profile
-from planning.terms.plan import Plan, Segment, Session
+from planning.terms.plan import Plan, Segment, Session, Strength
 from planning.terms.reasons import Reason
 from planning.terms.triage import Answers
 
@@ -107,6 +107,14 @@ class FirstDone:
 
 
 @dataclass(frozen=True, slots=True)
+class MoodOn:
+    """How somebody said that they felt, and on which local date; kept for those alone who share it with their coach."""
+
+    mood: Mood
+    on: date
+
+
+@dataclass(frozen=True, slots=True)
 class Promise:
     """Of a coach: a word that they promised to the runner *who*, and the local date on which it falls due."""
 
@@ -146,6 +154,7 @@ class Marks:
     """Local times at which the last sessions began, as far as they were told on their day."""
     firsts: tuple[FirstDone, ...] = ()
     """What was noticed as done for the first time."""
+    moods: tuple[MoodOn, ...] = ()
     wrote: bool = False
     """Who waits for a word of the coach has sent them words of their own."""
     promises: tuple[Promise, ...] = ()
@@ -220,6 +229,8 @@ class Known:
     erased: bool = False
     since: datetime | None = None
     sessions: tuple[Session, ...] = ()
+    strength: tuple[Strength, ...] = ()
+    """Of the week around today and the next one."""
     entries: tuple[Entry, ...] = ()
     weights: tuple[Weighing, ...] = ()
     flags: tuple[Flag, ...] = ()

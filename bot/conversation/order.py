@@ -36,6 +36,7 @@ from bot.conversation.topics.coach import coach
 from bot.conversation.topics.danger import danger, signs_in, urgent
 from bot.conversation.topics.due import fell_due
 from bot.conversation.topics.join import asked_to_join, joining
+from bot.conversation.topics.race import race
 from bot.conversation.topics.rescue import rescue
 from bot.conversation.topics.sure import first_sure
 from bot.reading import read
@@ -53,6 +54,7 @@ TOPICS: tuple[Topic, ...] = (
     triage.cleared_parts,
     rescue,
     change.correct,
+    race,
     log.log,
     wants.leaving,
     joining,

@@ -7,9 +7,9 @@ from enum import Enum, StrEnum
 from bot.reading.facts import Reading
 from planning.progress.needs import NeedKind
 from planning.progress.review import WeekNumbers
-from planning.terms.choices import Alarm, Colour, Danger, Part
+from planning.terms.choices import Alarm, Colour, Danger, Mood, Part
 from planning.terms.entry import Entry, Flag
-from planning.terms.plan import Segment, Session
+from planning.terms.plan import Segment, Session, Strength
 from planning.terms.reasons import Reason
 from planning.terms.triage import TriageDo
 
@@ -131,8 +131,10 @@ class Facts:
     sessions: tuple[Session, ...] | Unset = UNSET
     who: str | Unset = UNSET
     runners: tuple[Standing, ...] | Unset = UNSET
+    strength: tuple[Strength, ...] | Unset = UNSET
     flags: tuple[Flag, ...] | Unset = UNSET
     loads: tuple[float | None, ...] | Unset = UNSET
+    moods: tuple[tuple[date, Mood], ...] | Unset = UNSET
     reading: Reading | None = None
 
     def joined(self, lesser: "Facts") -> "Facts":

@@ -6,9 +6,10 @@ from datetime import date, timedelta
 from sqlalchemy import delete, insert, select
 from sqlalchemy.orm import Session as Transaction
 
+from bot.store.seen import forget
 from bot.store.tables import PlanRow, SessionRow, WeekRow
 from planning.terms.choices import Purpose, WeekKind
-from planning.terms.plan import Plan, Session, Week
+from planning.terms.plan import Plan, Session, Strength, Week
 
 
 def sessions_between(tx: Transaction, who: str, first: date, last: date) -> tuple[Session, ...]:
@@ -42,6 +43,7 @@ def keep_plan(tx: Transaction, plan: Plan, before: Plan | None) -> None:
     """The plan becomes this one. *before*: the one that is kept now; rows that are the same stay as they are."""
     if plan == before:
         return
+    forget(tx)
     tx.merge(
         PlanRow(
             who=plan.who,
@@ -73,6 +75,7 @@ def _drop_weeks(tx: Transaction, who: str, numbers: set[int]) -> None:
 
 def keep_session(tx: Transaction, who: str, day: date, session: Session | None) -> None:
     """The session of one day becomes this one, or none, before the plan is made anew around it."""
+    forget(tx)
     row = tx.get(SessionRow, (who, day))
     if row is not None and session is None:
         tx.delete(row)
@@ -80,6 +83,13 @@ def keep_session(tx: Transaction, who: str, day: date, session: Session | None) 
         before = select(WeekRow.number).where(WeekRow.who == who, WeekRow.monday <= day)
         number = tx.scalars(before.order_by(WeekRow.number.desc()).limit(1)).first()
         tx.merge(SessionRow(**_session_values(who, number or 0, session)))
+
+
+def strength_from(tx: Transaction, who: str, monday: date) -> tuple[Strength, ...]:
+    """The strength sessions of the week from *monday* and of the next one, in order."""
+    last = monday + timedelta(days=7)
+    weeks = select(WeekRow.strength).where(WeekRow.who == who, WeekRow.monday >= monday, WeekRow.monday <= last)
+    return tuple(each for row in tx.scalars(weeks.order_by(WeekRow.monday)) for each in row)
 
 
 def _with_sessions(weeks: Iterable[WeekRow], sessions: tuple[Session, ...]) -> tuple[Week, ...]:

@@ -6,14 +6,28 @@ from datetime import UTC, date, datetime
 from enum import Enum
 
 from bot.conversation.says import UNSET, Say, Standing
-from bot.forms.plan import segment_to_json, session_to_json
+from bot.forms.plan import segment_to_json, session_to_json, strength_to_json
 from bot.reading import as_json
 from planning.progress.review import WeekNumbers
 from planning.terms.entry import Entry, Flag, Status
-from planning.terms.plan import Segment, Session
+from planning.terms.plan import Segment, Session, Strength
 
 PLAIN = ("asks", "session", "entries", "next", "why", "weight_kg", "left_min", "segments", "was_min", "dropped", "at")
-MORE = ("flag", "parts", "do", "codes", "until", "weeks", "sessions", "who", "runners", "flags", "loads")
+MORE = (
+    "flag",
+    "parts",
+    "do",
+    "codes",
+    "until",
+    "weeks",
+    "sessions",
+    "who",
+    "runners",
+    "strength",
+    "flags",
+    "loads",
+    "moods",
+)
 
 
 def about(say: Say) -> str:
@@ -96,6 +110,7 @@ WRITERS: tuple[tuple[type, Callable[..., object]], ...] = (
     (Entry, entry_to_json),
     (Standing, standing_to_json),
     (Flag, flag_to_json),
+    (Strength, strength_to_json),
     (datetime, instant_text),
     (date, date.isoformat),
 )

@@ -8,7 +8,7 @@ from bot.words.catalogue import Catalogue
 from planning.progress.needs import MOST_NAMED
 from planning.terms.choices import Activity, Do, Part, Purpose
 from planning.terms.entry import Entry, Flag
-from planning.terms.plan import Segment, Session
+from planning.terms.plan import Segment, Session, Strength
 
 
 def number(value: float) -> str:
@@ -105,6 +105,12 @@ def _entry(entry: Entry, words: Catalogue) -> str:
 def parts_line(parts: Iterable[Part], words: Catalogue) -> str:
     """Parts of the body."""
     return ", ".join(words.part[each] for each in parts)
+
+
+def strength_line(strength: Strength, today: date, words: Catalogue) -> str:
+    """A strength session in a few words: day, minutes, moves by name."""
+    moves = ", ".join(move.replace("_", " ") for move in strength.moves)
+    return f"{day(strength.on, today, words)} {number(strength.minutes)} min ({moves})"
 
 
 def flag_lines(flags: Iterable[Flag], today: date, words: Catalogue) -> Iterable[str]:

@@ -17,6 +17,7 @@ from bot.words.phrases import (
     parts_line,
     session_line,
     standing_lines,
+    strength_line,
 )
 from planning.calendar import local
 from planning.terms.entry import Entry
@@ -71,6 +72,10 @@ def _slots(say: Say, today: date, tz: str, words: Catalogue) -> dict[str, str]:
         slots["flag_list"] = "\n".join(flag_lines(facts.flags, today, words))
     if isinstance(facts.loads, tuple):
         slots["load_list"] = ", ".join(words.wait["unknown"] if each is None else number(each) for each in facts.loads)
+    if isinstance(facts.strength, tuple):
+        slots["strength_list"] = "; ".join(strength_line(each, today, words) for each in facts.strength)
+    if isinstance(facts.moods, tuple):
+        slots["mood_list"] = ", ".join(f"{day(on, today, words)} {mood}" for on, mood in facts.moods)
     if isinstance(facts.until, date):
         slots["until"] = day(facts.until, today, words)
     if isinstance(facts.parts, tuple):

@@ -36,7 +36,8 @@ def wrong_words(message: Json) -> Iterator[str]:
     for rule, pattern, where in (("banned", BANNED, told), ("claim", CLAIMS, told)):
         if found := pattern.search(where):
             yield f"{rule} {found[0]!r}: {text}"
-    if about["kind"] in SHOWN_ON_A_LOCK_SCREEN and (found := BODY.search(first)):
+    unasked = about["kind"] in SHOWN_ON_A_LOCK_SCREEN or (about["kind"] == "ask" and "facts" not in about)
+    if unasked and (found := BODY.search(first)):
         yield f"body word {found[0]!r} on the lock screen: {first}"
     if len(buttons) > MOST_BUTTONS or len({each["label"] for each in buttons}) < len(buttons):
         yield f"buttons: {[each['label'] for each in buttons]}"

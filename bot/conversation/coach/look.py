@@ -38,6 +38,10 @@ def look_at(scene: Scene, runner: Known) -> Outcome:
     if Share.LOG in runner.profile.shares:
         facts = replace(facts, loads=loads(runner, today))
         words += ("look_load", *_active(runner, today))
+    moods = tuple((each.on, each.mood) for each in runner.marks.moods)
+    if Share.MOOD in runner.profile.shares and moods:
+        facts = replace(facts, moods=moods)
+        words += ("look_mood",)
     slots = (Slot("called", shown(runner)),)
     return Outcome((), (Say(scene.who, Kind.DIGEST, words, facts, slots=slots),))
 

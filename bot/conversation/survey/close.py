@@ -52,7 +52,7 @@ def closing(draft: Draft) -> tuple[Line, ...]:
     if said.may_start:
         careful = (Line("survey_done_careful"),) if draft.consent is False else ()
         return (thanks, *midwife, Line("survey_done_next", ("begin",)), *careful)
-    stays = Line("survey_done_signs" if draft.signs else "survey_done_walks")
+    stays = Line("survey_done_signs", ("country", "here")) if draft.signs else Line("survey_done_walks")
     return (Line("survey_done_doctor"), *midwife, stays, Line("survey_done_cleared"))
 
 

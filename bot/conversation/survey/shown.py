@@ -7,6 +7,7 @@ from bot.conversation.draft import Draft
 from bot.conversation.says import Slot
 from bot.conversation.survey.amounts import KM_IN_A_MILE
 from bot.conversation.survey.dates import show_date, show_month
+from bot.conversation.survey.gazetteer import country_of
 from bot.conversation.survey.lexicon import words
 from bot.conversation.survey.races import HALF_KM
 from bot.conversation.survey.sizes import CM_IN_AN_INCH, KG_IN_A_POUND
@@ -88,6 +89,8 @@ def _number(name: str) -> Callable[[Draft], str]:
 
 
 TIMELESS: dict[str, Callable[[Draft], str]] = {
+    "country": lambda draft: draft.country or "",
+    "here": lambda draft: country_of(draft.tz or "") or "",
     "called": lambda draft: draft.called,
     "place": lambda draft: draft.place,
     "days": show_days,

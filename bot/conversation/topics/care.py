@@ -8,6 +8,7 @@ from bot.conversation.known import Hold
 from bot.conversation.says import Facts, Kind, Say, Slot
 from bot.conversation.scene import Part, Scene
 from bot.conversation.topics.coach import notice, sent
+from bot.conversation.topics.mood import noted
 from bot.conversation.topics.where import where
 from planning.terms.choices import Alarm, Danger, Mood, Share
 
@@ -27,7 +28,7 @@ def care(scene: Scene) -> Part | None:
             (caring(scene.who, codes, coach_told=bool(told), slots=where(scene.profile)), *told),
         )
     if scene.reading.mood is Mood.LOW:
-        return Part(says=(Say(scene.who, Kind.CARE, ("care_low",), Facts(codes=())),))
+        return Part(noted(scene), (Say(scene.who, Kind.CARE, ("care_low",), Facts(codes=())),))
     return None
 
 

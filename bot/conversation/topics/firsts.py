@@ -16,6 +16,9 @@ LENGTHS = ((First.HALF_HOUR, 30), (First.HOUR, 60), (First.NINETY, 90))
 """Minutes of one session. Common practice, no source."""
 
 
+SOMETHING_WRONG = frozenset({Kind.URGENT, Kind.CARE, Kind.TRIAGE, Kind.RESCUE})
+"""Beside these nothing is noticed."""
+
 WORDS = {
     First.SESSION: "first_session",
     First.RUN: "first_run",
@@ -28,6 +31,8 @@ WORDS = {
 
 def first(scene: Scene, session: Session | None, entries: tuple[Entry, ...]) -> Part:
     """The greatest thing that was done for the first time. What the person could do before they came is none."""
+    if scene.taken & SOMETHING_WRONG:
+        return Part()
     noticed = {each.what for each in scene.known.marks.firsts}
     found = [each for each in _found(scene, session, entries) if each not in noticed]
     if not found:

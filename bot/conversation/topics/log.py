@@ -13,12 +13,15 @@ from bot.conversation.topics.firsts import first
 from bot.conversation.topics.hours import happened
 from bot.conversation.topics.misses import after_miss
 from bot.conversation.topics.triage import MOST_QUESTIONS, levels_of
-from planning.terms.choices import Activity, Colour
+from planning.terms.choices import Activity, Colour, Purpose
 from planning.terms.entry import Complaint, Entry, Flag, Status
 from planning.terms.plan import Session
 
 OUTINGS = frozenset({Activity.WALK, Activity.RUN, Activity.RUN_WALK, Activity.SESSION})
 ASK_NOTHING_MORE = frozenset({Kind.URGENT, Kind.CARE, Kind.TRIAGE, Kind.RESCUE})
+NO_REPORT = frozenset({Kind.UNDONE, Kind.CHANGED})
+"""What was said is a correction, or a race to come."""
+
 QUIET_SESSIONS = 3
 """An amber flag lasts until "clear", or until so many sessions without it."""
 
@@ -33,7 +36,7 @@ EFFORTS = (
 def log(scene: Scene) -> Part | None:
     """Keep what was done or missed, or how hard it was."""
     reading = scene.reading
-    if Kind.UNDONE in scene.taken:
+    if scene.taken & NO_REPORT:
         return None
     if any(each.doubtful for each in reading.did):
         return Part(
@@ -54,13 +57,19 @@ def _done(scene: Scene) -> Part:
     session = _session_of(scene, entries)
     changes = _kept(scene, entries)
     facts = Facts(entries=entries, session=session, next=None, why=())
-    said = Say(scene.who, Kind.LOGGED, (_thanks(session, entries), "next_step"), facts)
+    words = (_thanks(session, entries), *_after_race(session), "next_step")
+    said = Say(scene.who, Kind.LOGGED, words, facts)
     asked, said = _asking(scene, said, session, entries)
     ratings = tuple(each for each in entries if each.planned_on)
     notes = (judged(scene, ratings), first(scene, session, entries), beyond(scene, session, entries))
     follow = (change for note in (*notes, happened(scene, session)) for change in note.changes)
     told = (say for note in notes for say in note.says)
     return Part((*changes, *asked, *_outlived(scene, entries), MarkStale(), *follow), (said, *told))
+
+
+def _after_race(session: Session | None) -> tuple[str, ...]:
+    """A finish is a finish; rest comes, and then the next aim, whenever they want one."""
+    return ("race_next",) if session is not None and session.purpose is Purpose.RACE else ()
 
 
 def _asking(

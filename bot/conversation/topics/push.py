@@ -16,7 +16,7 @@ from bot.conversation.topics.wants import TODAY_CHOICES
 from planning.calendar import local
 from planning.terms.entry import Fixed, Flag, Status
 from planning.terms.person import Profile
-from planning.terms.plan import Session
+from planning.terms.plan import Session, Strength
 from planning.terms.reasons import Reason
 
 
@@ -77,13 +77,15 @@ def _with_question(known: Known, session: Session, due: Due, kept: tuple[Change,
     asked = known.marks.followed_on == due.on
     flag = None if asked else next((each for each in known.flags if _asks_today(each, due.on)), None)
     words, slots = fuel(session)
+    strength = strength_until_next(known, session)
+    words = (*words, "strength") if strength else words
     if flag is None:
-        facts = Facts(session=session, asks=None)
+        facts = _with_strength(Facts(session=session, asks=None), strength)
         words = (*_words(known), *words)
         said = Say(known.who, Kind.TODAY, words, facts, TODAY_CHOICES, slots, key=due.key(known.who))
         return Outcome((*kept, SetQuestion(Question(Asks.DONE, due.on, session_on=due.on))), (said,))
     marks = replace(known.marks, pushed_on=due.on, followed_on=due.on, away=False)
-    facts = Facts(session=session, asks=Asks.NEXT_MORNING, parts=(flag.part,))
+    facts = _with_strength(Facts(session=session, asks=Asks.NEXT_MORNING, parts=(flag.part,)), strength)
     said = Say(
         known.who,
         Kind.TODAY,
@@ -94,6 +96,18 @@ def _with_question(known: Known, session: Session, due: Due, kept: tuple[Change,
         key=due.key(known.who),
     )
     return Outcome((*kept, SetMarks(marks), SetQuestion(next_morning(flag, due.on))), (said,))
+
+
+def strength_until_next(known: Known, session: Session) -> tuple[Strength, ...]:
+    """What there is to do at home from the day of *session* up to the day before the next one."""
+    following = next((each.on for each in known.sessions if each.on > session.on), None)
+    return tuple(
+        each for each in known.strength if session.on <= each.on and (following is None or each.on < following)
+    )
+
+
+def _with_strength(facts: Facts, strength: tuple[Strength, ...]) -> Facts:
+    return replace(facts, strength=strength) if strength else facts
 
 
 def _words(known: Known) -> tuple[str, ...]:

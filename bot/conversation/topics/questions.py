@@ -21,7 +21,7 @@ NO_ANSWER = (Choice("what_today", "what's on today"), Choice("help", "help"))
 
 def questions(scene: Scene) -> Part | None:
     """Answer a question that is no report: nothing that has to be kept or looked at was read in it."""
-    if not _is_general(scene.reading) or Kind.RESIZED in scene.taken:
+    if not _is_general(scene.reading) or scene.taken & {Kind.RESIZED, Kind.SHRUNK}:
         return None
     found = find(scene.reading.text, bare=scene.known.question is None)
     if len(found.cards) == 1:
@@ -33,8 +33,8 @@ def questions(scene: Scene) -> Part | None:
 
 
 def _is_general(reading: Reading) -> bool:
-    """Whether nothing but a feeling, the weather, a general wish or a mild complaint was read."""
-    rest = replace(reading, spans=(), unread=(), mood=None, weather=None, body=(), wants=None)
+    """Whether nothing but a feeling, a low day, the weather, a general wish or a mild complaint was read."""
+    rest = replace(reading, spans=(), unread=(), mood=None, low_day=False, weather=None, body=(), wants=None)
     same = rest == Reading(reading.text, reading.at)
     return same and reading.wants in GENERAL and all(each.sense in MILD for each in reading.body)
 

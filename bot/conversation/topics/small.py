@@ -4,6 +4,7 @@ from bot.conversation.changes import SetQuestion
 from bot.conversation.known import Question
 from bot.conversation.says import Asks, Choice, Facts, Kind, Say
 from bot.conversation.scene import Part, Scene
+from bot.conversation.topics.mood import noted
 from bot.conversation.topics.resize import ask_time
 from planning.terms.choices import Mood
 
@@ -12,9 +13,9 @@ OFFERS = (Choice("done", "done"), Choice("what_today", "what's on today"), Choic
 
 def good_news(scene: Scene) -> Part | None:
     """A good feeling, said alone."""
-    if scene.reading.mood is not Mood.GOOD or scene.taken:
+    if scene.reading.mood is not Mood.GOOD:
         return None
-    return Part((), (Say(scene.who, Kind.SMALL, ("glad",)),))
+    return Part(noted(scene), () if scene.taken else (Say(scene.who, Kind.SMALL, ("glad",)),))
 
 
 def unread(scene: Scene) -> Part | None:

@@ -11,6 +11,7 @@ from bot.conversation.known import Known
 from bot.conversation.says import Asks, Say
 from bot.conversation.survey import survey
 from bot.reading.facts import Reading
+from bot.words.helplines import help_slots
 from planning.terms.person import Profile
 
 MONDAY_EVENING = datetime(2026, 3, 2, 18, 5, tzinfo=UTC)
@@ -64,4 +65,5 @@ class Talk:
 def shown(say: Say) -> str:
     """The message in words."""
     slots = {slot.name: slot.value for slot in say.slots}
+    slots |= help_slots(slots.get("country"), slots.get("here"))
     return "\n".join(WORDS["say"][word].format_map(slots) for word in say.words)
