@@ -41,6 +41,8 @@ class Scope(NamedTuple):
     """Denied tokens, each with the token that denies it."""
     other: frozenset[int]
     over: frozenset[int]
+    own: frozenset[int]
+    """Words of the sender: i, my."""
 
 
 class Seen(NamedTuple):
@@ -125,9 +127,12 @@ def _walk(tokens: Sequence[Token], first: int, node: Tree, found: list[Spot]) ->
         if token.number is not None:
             found.extend(_from(tokens, first, place, node))
             return
-        node = node.get(token.word)
-        if node is None:
+        after = node.get(token.word)
+        if after is None and token.word == "s":
+            after = node.get("is")
+        if after is None:
             return
+        node = after
         if END in node:
             found.append(Spot(node[END], first, place))
 
@@ -186,7 +191,9 @@ def scope_of(tokens: Sequence[Token], items: Sequence[Item]) -> Scope:
     for token in tokens:
         count += token.word in _SENTENCE_ENDS
         sentence.append(count)
-    return Scope(sentence, dict(_denied(tokens)), frozenset(_others(tokens, items)), frozenset(_over(tokens, items)))
+    own = frozenset(place for place, token in enumerate(tokens) if token.word in _OWN)
+    denied, others = dict(_denied(tokens)), frozenset(_others(tokens, items))
+    return Scope(sentence, denied, others, frozenset(_over(tokens, items)), own)
 
 
 def _denied(tokens: Sequence[Token]) -> Iterator[tuple[int, int]]:
@@ -205,6 +212,8 @@ def _denied(tokens: Sequence[Token]) -> Iterator[tuple[int, int]]:
             yield place, index
 
 
+_COMPARING = frozenset({"like", "if", "though", "thought"})
+"""`as if someone sat on my chest`, `i thought someone had poured coke in`: nobody else is meant."""
 OTHERS = frozenset({Tag.OTHER, Tag.LOSS})
 """Who is spoken of is somebody else: named, or named as lost ("my mate passed", which may go on: "out")."""
 
@@ -212,7 +221,7 @@ OTHERS = frozenset({Tag.OTHER, Tag.LOSS})
 def _others(tokens: Sequence[Token], items: Sequence[Item]) -> Iterator[int]:
     """Tokens of a clause whose subject is somebody else."""
     for index, item in enumerate(items):
-        compared = item.first > 0 and tokens[item.first - 1].word == "like"
+        compared = item.first > 0 and tokens[item.first - 1].word in _COMPARING
         who = item.last + 1 < len(tokens) and tokens[item.last + 1].word == "who"
         aside = index > 0 and items[index - 1].tag in _NO_SUBJECT and not who
         if item.tag not in OTHERS or compared or aside or _quoted(tokens, item):
@@ -224,7 +233,8 @@ def _others(tokens: Sequence[Token], items: Sequence[Item]) -> Iterator[int]:
         for place in range(item.last + 1, len(tokens)):
             word = tokens[place].word
             behind = word == "me" and tokens[place - 1].word in _BEHIND
-            if (word in _OWN and not behind) or word in _SENTENCE_ENDS:
+            told = word == "it" and tokens[place - 1].word in _SAYING
+            if (word in _OWN and not behind) or word in _SENTENCE_ENDS or told:
                 break
             yield place
 
@@ -351,8 +361,11 @@ def _excused(sign: Sign, combination: Sequence[Mention], mentions: dict[str, lis
         return True
     if sign.code != "self_harm" and any(_unreal(each, combination, scope) for each in mentions.get("unreal", ())):
         return True
+    if any(_of_thing(each, combination, scope) for each in mentions.get("thing", ())):
+        return True
     sentences = {scope.sentence[mention.first] for mention in combination}
-    return any(scope.sentence[each.first] in sentences for group in sign.unless for each in mentions.get(group, ()))
+    others = (each for group in sign.unless for each in mentions.get(group, ()))
+    return any(scope.sentence[each.first] in sentences and each.first not in scope.denied for each in others)
 
 
 def _of_another(sign: Sign, combination: Sequence[Mention], scope: Scope) -> bool:
@@ -371,6 +384,12 @@ def _unreal(lead: Mention, combination: Sequence[Mention], scope: Scope) -> bool
     """Whether *lead* ("what if i", "an article about") makes what stands right after it a mere thought."""
     first = min(mention.first for mention in combination)
     return lead.last < first <= lead.last + _REACH and scope.sentence[lead.last] == scope.sentence[first]
+
+
+def _of_thing(thing: Mention, combination: Sequence[Mention], scope: Scope) -> bool:
+    """Whether *thing* does or has what stands right after it: "the kitchen sink has no bladder control"."""
+    first = min(mention.first for mention in combination)
+    return _unreal(thing, combination, scope) and scope.own.isdisjoint(range(thing.last + 1, first + 1))
 
 
 def _is_denied(mention: Mention, combination: Sequence[Mention], denied: Mapping[int, int]) -> bool:
