@@ -271,6 +271,16 @@ def _described(items: list[Item]) -> Item | None:
     )
 
 
+def _laps(items: list[Item]) -> Item | None:
+    """`4 laps of 400 m`, `800 metres four times`."""
+    count = next(each.n for each in items if each.tag in (Tag.NUM, Tag.ONE))
+    length = next(each.n for each in items if each.tag is Tag.DIST)
+    return _over(items, Tag.DIST, count * length) if count == int(count) and count <= MOST_LAPS else None
+
+
+MOST_LAPS = 200
+
+
 def _half_a(items: list[Item]) -> Item | None:
     """`a mile of walking and half a mile of jogging`: not one and a half."""
     return _over(items, items[1].tag, items[1].n / 2) if items[0].n == 1 / 2 else None
@@ -312,6 +322,8 @@ REWRITES = tuple(
         ("(?<=AT)NUM UNIT(?!NUM)", _hour_of_day),
         (f"{_N} [WORD FILL MOOD EFFORT ABOUT WELL] UNIT", _described),
         (f"{_N} DASH? UNIT", _measure),
+        ("[NUM ONE] TIMES (?:OF|THE|FOR|BY)* DIST", _laps),
+        ("DIST [NUM ONE] TIMES", _laps),
         ("DUR AND? DUR", _two_durations),
         ("DUR AND? MORE", _hour_and),
         ("[NUM DUR] (?:DONE? OF THE? | SLASH) [NUM DUR]", _ratio),

@@ -130,8 +130,10 @@ def _swallowed(page: Page, fact: Found) -> bool:
         if sign.key is Key.DANGER and sign.first <= fact.last and fact.first <= sign.last:
             if fact.key in (Key.ILL, Key.MOOD, Key.WANTS, Key.EFFORT, Key.STUCK, Key.MISSED):
                 return True
-            if isinstance(fact.value, Complaint) and fact.value.sense is Sense.NUMB and sign.value in _PARTLESS:
-                return True
+            if isinstance(fact.value, Complaint) and sign.value in _PARTLESS:
+                bare = fact.value.sense is None and fact.value.part is Part.BODY
+                if bare or fact.value.sense is Sense.NUMB:
+                    return True
     return False
 
 

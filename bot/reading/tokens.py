@@ -154,6 +154,7 @@ _COUNTING = frozenset(
 )  # fmt: skip
 _MEANT = {"he": "heel", "heal": "heel", "tow": "toe", "calve": "calf"}
 _OF_A_HOLE = frozenset({"in", "on", "and", "that", "where", "by", "at"})
+_TIMED = frozenset({"run", "walk", "jog", "ran", "walked", "jogged", "x", "of", "for", "rest"})
 _SIDED = frozenset(
     {"foot", "knee", "shin", "calf", "ankle", "hip", "heel", "toe", "leg", "arm", "hand", "shoulder", "hamstring",
      "quad", "thigh", "achilles", "glute", "side", "elbow", "wrist", "groin", "big", "arch", "rib", "bum", "butt"}
@@ -174,6 +175,10 @@ def _shortened(tokens: list[Token]) -> None:
         if token.word == "are" and token.end - token.start == 1 and tokens[index + 1].word in _SIDED:
             tokens[index] = token._replace(word="right")
     for index, token in enumerate(tokens[1:], 1):
+        lead = tokens[index - 1]
+        apart = token.start > lead.end or _word(tokens, index - 2) in _TIMED
+        if token.word == "s" and lead.number is not None and token.end - token.start == 1 and apart:
+            tokens[index] = token._replace(word="seconds")
         if token.word in _MEANT and tokens[index - 1].word in _SIDES:
             tokens[index] = token._replace(word=_MEANT[token.word])
             if token.word == "he" and _word(tokens, index + 1) == "will":
@@ -181,7 +186,7 @@ def _shortened(tokens: list[Token]) -> None:
                 return
 
 
-_HEARD = frozenset({*_SHORT, *_MEANT, *_HOMOPHONES, "our", "hole", "are"})
+_HEARD = frozenset({*_SHORT, *_MEANT, *_HOMOPHONES, "our", "hole", "are", "s"})
 _SPECIAL = frozenset({*NUMBER_WORDS, *_HEARD, "hundred"})
 
 

@@ -171,6 +171,7 @@ _JOURNEY = frozenset({Tag.OFF, Tag.SPAN, Tag.UNTIL, Tag.RETURN, Tag.THROUGH})
 _OUT = "(?:IS|AT|ABOUT|COLON|FILL|OF|DASH|THE){0,3}"
 WEATHER = (
     rule("body temperature", f"SKY {_OUT} NUM (?:DEGREE)?", _feverish),
+    rule("body temperature", "NUM (?:DEGREE)? SKY", _feverish),
     rule("degrees", "(?:DASH|SKY)? NUM DEGREE (?!SIDE)(?:SKY)?", _degrees),
     rule("degrees outside", f"SKY {_OUT} NUM (?!UNIT|DEGREE) SKY?", _felt),
     rule("degrees outside", "IS ABOUT? (?:SKY)? NUM SKY", _felt),

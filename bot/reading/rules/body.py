@@ -105,7 +105,10 @@ def _means_nothing(page: Page, index: int) -> bool:
     item = page.items[index]
     if page.line[index] == Tag.NEG:
         return page.tokens[max(0, item.first - 1)].word in _UNABLE
-    if page.tokens[item.last].word == "bad" and page.line[index : index + 2] == Tag.SENSE + Tag.SENSE:
+    if page.tokens[item.last].word == "bad" and Tag.SENSE in (
+        page.line[index - 1 : index],
+        page.line[index + 1 : index + 2],
+    ):
         return True
     if page.line[index] == Tag.SENSE and page.line[index - 1 : index] == Tag.SELF:
         return page.line[index + 1 : index + 2] == Tag.ABOUT and page.tokens[item.last + 1].word == "about"

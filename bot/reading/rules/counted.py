@@ -49,7 +49,7 @@ def _measured(page: Page, clause: Clause, index: int) -> bool:
     if page.line[index] == Tag.RATIO and item.m <= MOST_OF_A_WEEK and page.has(Key.TALLY):
         return True
     after = page.tokens[item.last + 1].word if item.last + 1 < len(page.tokens) else ""
-    return item.first in page.signs or after in _NOT_MINUTES or _of_people(page, item)
+    return item.first in page.signs or after in _NOT_MINUTES or (page.line[index] == Tag.NUM and _of_people(page, item))
 
 
 _HEART = frozenset({"pulse", "bpm", "hr", "heart"})

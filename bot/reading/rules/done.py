@@ -380,7 +380,8 @@ def _session_said(page: Page, clause: Clause, amounts: list[int]) -> bool:
     """Whether amounts without an activity stand for the session."""
     if _idle(page, clause, amounts[0]):
         return False
-    if clause.told or clause.sessions or not clause.words:
+    each = page.line[amounts[0] + 1 : amounts[0] + 2] == Tag.EACH
+    if clause.told or clause.sessions or not clause.words or each:
         return True
     leads = all(tag in (Tag.FILL, Tag.ABOUT, Tag.ONLY) for tag in page.line[clause.start : amounts[0]])
     if (leads and clause.words <= 1) or stopped_there(page, amounts[0]):

@@ -53,13 +53,15 @@ def _each_way(page: Page, index: int) -> Item:
     """The amount at *index*, twice if it was said to be each way."""
     item = page.items[index]
     after = page.items[index + 1] if index + 1 < len(page.items) else None
-    if after is None or after.tag is not Tag.EACH or item.tag is Tag.CLOCKISH:
+    before = page.line[index - 1 : index] == Tag.EACH and page.items[index - 1].n == 1
+    after_each = after is not None and after.tag is Tag.EACH
+    if item.tag is Tag.CLOCKISH or not (before or after_each):
         return item
-    times = after.n if after.n > 1 else _laps(page, index)
+    times = after.n if after is not None and after_each and after.n > 1 else _laps(page, index)
     return item._replace(n=item.n * times)
 
 
-LAPS_AGO = 8
+LAPS_AGO = 14
 """Items; the count of laps stands no further before the length of one."""
 
 

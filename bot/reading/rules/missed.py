@@ -15,6 +15,9 @@ def _missed(page: Page, hit: Match[str]) -> Iterable[Finding]:
         return
     if page.tokens[page.items[hit.start()].first - 1].word in ("nearly", "almost") and hit.start():
         return
+    words = [token.word for token in page.tokens[page.items[hit.start()].first : page.items[hit.end() - 1].last + 1]]
+    if page.has(Key.OFF) and words[:3] == ["nothing", "from", "me"]:
+        return
     if _OF_A_THING.search(page.line[: hit.start()]):
         return
     after = page.items[hit.end() - 1].last + 1
@@ -41,7 +44,7 @@ def _nothing_that_day(page: Page, hit: Match[str]) -> Iterable[Finding]:
     if page.asked is Asked.PAIN:
         return
     word = page.first(hit, Tag.NEG)
-    if word is not None and page.tokens[word.first].word in ("nothing", "none", "zero"):
+    if word is not None and page.tokens[word.first].word in ("nothing", "none", "zero", "zip", "nil", "naught"):
         yield from _missed(page, hit)
 
 
@@ -125,7 +128,7 @@ MISSES = (
         "(?=$|STOP|BECAUSE|AND|COMMA|FILL|BUT|ONE|IT)",
         _missed,
     ),
-    rule("nothing that day", "DATE (?:COLON|DASH|COMMA|IS) NEG(?=$|STOP|COMMA)", _nothing_that_day),
+    rule("nothing that day", "DATE (?:COLON|DASH|COMMA|IS)? NEG(?=$|STOP|COMMA)", _nothing_that_day),
     rule(
         "could not that day",
         "PLAN NEG (?:WORD|DONE|GOT|MOVE|IT|THE|ON|SESSION|ACT){0,4} DATE IS? SESSION? END",

@@ -275,7 +275,8 @@ def _only_a_word(page: Page, index: int) -> bool:
     end = min((place for tag in (Tag.STOP, Tag.ASK) if (place := page.line.find(tag, index)) >= 0), default=-1)
     end = len(page.line) if end < 0 else end
     words = {token.word for token in page.tokens[page.items[start].first : page.items[end - 1].last + 1]}
-    return end - start > ONE_WORD and not words & _ASKING
+    asked = page.line[end : end + 1] == Tag.ASK
+    return end - start > ONE_WORD and not asked and not words & _ASKING
 
 
 _BREAKS = pattern("[STOP ASK COMMA BUT AND THEN]")
@@ -340,7 +341,15 @@ RATINGS = (
     rule("number then sure", f"{N} (?:OF|FILL|FOR|ON|IN|THE|ABOUT){{0,2}} SURE_KEY", _sure_number),
     rule("sure then number", f"SURE_KEY (?:IS|IT|ABOUT|COLON|DASH|OF|FILL|AT|THE){{0,3}} {N} (?!UNIT)", _sure_number),
 )
-SURE_SHARES = (rule("percent sure", "SHARE (?:FILL)? SURE_KEY", _sure_share),)
+SURE_SHARES = (
+    rule(
+        "how sure, then number",
+        "SURE_KEY (?:SELF|IS|FILL|ABOUT|WORD){0,4} [STOP COMMA] "
+        f"(?:SELF|FILL|IS|EFFORT_KEY|PLAN|WORD|ABOUT|THE){{0,4}} {N} (?!UNIT)",
+        _sure_number,
+    ),
+    rule("percent sure", "SHARE (?:FILL)? SURE_KEY", _sure_share),
+)
 EFFORTS = (rule("effort word", "EFFORT", _effort_word),)
 WEIGHTS = (
     rule(

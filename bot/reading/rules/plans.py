@@ -73,6 +73,10 @@ def move(page: Page) -> None:
         cue = cue or _asked_over(piece, page.line[end : end + 1])
         if cue is None or not hits or (cue[0] == Tag.INSTEAD and _told(page, start, end)):
             continue
+        if (to := _TO_DAY.search(piece)) is not None:
+            day = start + to.end() - 1
+            following = next((index for index in hits if index > day and page.line[index] == Tag.DATE), end)
+            hits = [index for index in hits if index < following and (index >= day or page.line[index] != Tag.DATE)]
         named = [page.items[index] for index in hits]
         value = _target(page, named)
         planned = page.items[start + cue.start()].value == "plan"
@@ -86,6 +90,7 @@ def move(page: Page) -> None:
         return
 
 
+_TO_DAY = pattern("MOVE (?:IT|THE|SESSION|ACT|FILL|DATE)* TO (?:THE)? DATE")
 _OVER_TO = pattern("PLAN (?:FILL|THE)? DATE NEAR{0,4} TO DATE")
 
 

@@ -41,13 +41,19 @@ _N = "(?:DUR|NUM|ONE|CLOCKISH)"
 PAIR = f"(?:{_N} (?:OF|THE|FILL|ABOUT|AT|IS)? ACT)"
 PAIR_BACK = f"(?:ACT (?:FOR|THE|ABOUT|COLON)? {_N})"
 JOINT = "(?:COMMA|AND|SLASH|THEN|DASH|TO|COLON|WITH|FOR|BY|COMMA AND|COMMA THEN|BUT)?"
+MORE = "(?:COMMA|AND|SLASH|DASH|COMMA AND)?"
+"""A third part goes on without "then": that tells of what came after the repeats."""
 LEAD = "(?:OF|COLON|OPEN|THE|FILL|DASH|COMMA|SELF|IT|DONE|EACH ONE?)*"
 COUNT_LAST = (
     "CLOSE? (?:COMMA|FILL|DASH|OPEN|ABOUT|IT|DONE|SELF|STOP|AND|THEN|THE)* (?:[NUM ONE] TIMES|TIMES [NUM ONE]) CLOSE?"
 )
 REPEATS = (
-    rule("repeats", f"[NUM ONE RATIO] TIMES {LEAD} {PAIR} (?:{JOINT} {PAIR})+ CLOSE?", _repeat),
-    rule("repeats", f"[NUM ONE RATIO] TIMES {LEAD} {PAIR_BACK} (?:{JOINT} {PAIR_BACK})+ CLOSE?", _repeat),
+    rule("repeats", f"[NUM ONE RATIO] TIMES {LEAD} {PAIR} {JOINT} {PAIR} (?:{MORE} {PAIR})* CLOSE?", _repeat),
+    rule(
+        "repeats",
+        f"[NUM ONE RATIO] TIMES {LEAD} {PAIR_BACK} {JOINT} {PAIR_BACK} (?:{MORE} {PAIR_BACK})* CLOSE?",
+        _repeat,
+    ),
     rule(
         "repeats after",
         f"OPEN? {PAIR} (?:{JOINT} {PAIR})+ {COUNT_LAST}",
