@@ -15,6 +15,7 @@ from planning.terms.choices import WeekKind
 from planning.terms.person import Race
 from planning.terms.plan import Session
 
+A_WEEK = 7
 WINDOW = 23
 """Days before a Monday that lie within the 30 days before each day of its week."""
 
@@ -79,7 +80,8 @@ class Ground(NamedTuple):
     *longest*, *highest*: outing and week, with what was said of the time before; *own*, *own_week*: without it;
     *best*: most running in one outing; *rep*: the run that was held; *tried*: running of the last session
     with runs, if its step was not held; *jog*: what can surely be jogged, while it counts;
-    *runs*: running of the higher of the two weeks before; *bout*: walking between rests, None before the first outing;
+    *runs*: running of the higher of the two weeks before; *bout*: walking between rests in the last
+    week, None before the first outing;
     *walks*: both weeks before held enough walks of 30 minutes, looked at before running has entered; *anew*: a new
     start after a long gap; *back*: the first week after any gap; *again*: a session that may be asked for whatever was
     missed; *outings*: how many there were lately.
@@ -167,7 +169,7 @@ def ground_of(way: Way, number: int) -> Ground:
         tried=None if last is None or last.held else last.run,
         jog=record.still_counts(seconds_of(frame.profile.jog_min), first) if early else 0,
         runs=record.run_week(number, first),
-        bout=max([each.bout for each in recent], default=None),
+        bout=max([each.bout for each in recent if recent[0].on - each.on < A_WEEK], default=None),
         walks=rep <= STRIDE and walked_enough(way, number, recent),
         anew=number > 1 and record.is_new_start(first),
         back=number > 1 and record.left(first) < WHOLE,

@@ -218,3 +218,10 @@ def test_who_jogs_half_an_hour_runs_more_before_the_race_than_at_first() -> None
     longest = max((each for each in plan.sessions if each.purpose is Purpose.LONG), key=lambda each: each.seconds)
     assert longest.run_seconds > 30 * 60
     assert all(each.run_seconds for each in plan.weeks if each.kind in (WeekKind.BUILD, WeekKind.HOLD, WeekKind.EASIER))
+
+
+def test_who_has_walked_on_without_standing_rests_gets_none_again() -> None:
+    plan = build_plan(a_person(walk_min=6, race=Race(MONDAY + timedelta(days=370), HALF_KM)))
+    rested = [any(part.do is Do.REST for each in week.sessions for part in each.segments) for week in plan.weeks]
+    assert rested[0]
+    assert rested == sorted(rested, reverse=True)
