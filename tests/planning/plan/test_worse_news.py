@@ -95,8 +95,9 @@ def pain_changes_nothing_upwards(profile: Profile, week: int, level: float) -> N
 
 
 def a_gap_changes_nothing_upwards(profile: Profile, week: int, days: tuple[int, int]) -> None:
-    """Where a gap has made a week of another kind of this one, it is another week, not another step: left out."""
-    news = news_of(profile, week)
+    """Where a gap has made a week of another kind of this one, it is another week, not another step: left out, as
+    are weeks with a race in place of the long session."""
+    news = news_of(replace(profile, milestones=()), week)
     short, long = (replace(news, until=news.on - each * DAY) for each in sorted(days))
     assume(training(news.plan, profile.begin, long.until))
     assume(short.kind() is long.kind() is not WeekKind.EASIER)
