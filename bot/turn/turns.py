@@ -26,13 +26,15 @@ from bot.logs import note
 from bot.messages import Incoming
 from bot.store import due, inbox, invites, locks, outbox, people, plans, privacy
 from bot.store.changes import keep, person_row
+from bot.store.tables import PersonRow
 from bot.store.unit import Store
 from bot.turn.coaching import Draw, by_chance, with_team
 from bot.turn.files import files_of
 from bot.turn.hear import event_of
 from bot.turn.tell import Cause, last_resort, post
 from planning import replan
-from planning.calendar import local
+from planning.calendar import instant, local
+from planning.terms.plan import Plan
 
 
 class Turns:
@@ -211,9 +213,21 @@ def plan_anew(tx: Transaction, who: str, now: datetime | None) -> None:
         return
     before = plans.find_plan(tx, who)
     today = local(now, row.profile.tz).date() if now else row.profile.begin
-    plans.keep_plan(tx, replan(row.profile, people.history_of(tx, who), today, before), before)
-    row.stale = False
+    after = replan(row.profile, people.history_of(tx, who), today, before)
+    plans.keep_plan(tx, after, before)
+    row.stale = now is not None and _was_never_sent(after, row, now)
     tx.flush()
+
+
+def _was_never_sent(plan: Plan, row: PersonRow, now: datetime) -> bool:
+    """Whether the hour of today's session went by before there was a plan: no word will come of it, so that what
+    follows has to be planned without it before it is sent.
+    """
+    assert row.profile is not None
+    today = local(now, row.profile.tz).date()
+    session = next((each for each in plan.sessions if each.on == today), None)
+    sent = row.marks.pushed_on is not None and row.marks.pushed_on >= today
+    return session is not None and not sent and instant(today, session.at, row.profile.tz) < now
 
 
 def settle(tx: Transaction, who: str, now: datetime, swept: datetime | None = None) -> None:
