@@ -73,6 +73,8 @@ def _take(page: Page, key: Key, value: float, index: int) -> None:
 
 def yes_or_no(page: Page) -> None:
     """A bare yes or no, after the other rules have had their say."""
+    if page.asked is not Asked.DONE and page.asked is not Asked.PAIN:
+        return
     index = next(
         (i for i, item in enumerate(page.items) if item.tag not in (Tag.FILL, Tag.WORD, Tag.COMMA, Tag.STOP, Tag.SELF)),
         None,

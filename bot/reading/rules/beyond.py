@@ -158,6 +158,8 @@ def habit(page: Page) -> None:
 
 def place(page: Page, text: str) -> None:
     """The city or country that a break or a journey is in."""
+    if Tag.PLACE not in page.there:
+        return
     for index, item in enumerate(page.items):
         if item.tag is Tag.PLACE and index and page.items[index - 1].tag in _INTO:
             first, last = page.tokens[item.first], page.tokens[item.last]

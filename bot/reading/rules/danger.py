@@ -5,7 +5,8 @@ from datetime import date
 from bot.reading.facts import PastDanger
 from bot.reading.lexicon import groups
 from bot.reading.page import Found, Key, Page
-from bot.reading.signs import OTHERS, Seen, elsewhere, heard, likely, mentions_of, of_others, scope_of, seen, spots_of
+from bot.reading.signs import OTHERS, Seen, elsewhere, heard, likely, of_others, scope_of, seen
+from bot.reading.spots import mentions_of, spots_of
 from bot.reading.tags import Item, Tag
 from bot.reading.when import past_day
 from planning.terms.choices import Danger
@@ -14,10 +15,15 @@ PAST_DAYS = 14
 """A sign that is over is kept for so many days (common practice, no source)."""
 _NUMBERED = frozenset({"sugar", "heart", "breath", "eating"})
 """Codes whose signs bring numbers of their own: blood sugar, heart rate, days without food."""
+_LASTING = frozenset({"eating", "self_harm"})
+"""Codes that a good day does not end."""
 _OVER = frozenset(
     {"fine", "okay", "good", "gone", "better", "well", "grand", "normal", "nothing", "never", "passed", "stopped"}
 )
-_SINCE = frozenset({"now", "today", "since", "again", "this"})
+_SINCE = frozenset({"now", "today", "since", "again"})
+_OVER_REACH = 3
+"""So many words apart stand "fine" and "now" at most."""
+_NOT_OVER = frozenset({"still", "worse", "returned", "not", "no", "never", "nearly", "almost", "until", "till"})
 
 
 def danger(page: Page) -> None:
@@ -101,8 +107,7 @@ _PAST_SPANS = frozenset({"last week", "last weekend", "last month", "the other d
 
 def _past_day(page: Page, sign: Seen) -> date | None:
     """The earlier day of a sign that is said to be over since; None if it is of today or not over."""
-    words = [token.word for token in page.tokens[sign.last + 1 :]]
-    if not (_OVER & set(words) and _SINCE & set(words)):
+    if sign.sign.code in _LASTING or not _said_over(page, sign):
         return None
     for item in page.items:
         since = item.first > 0 and page.tokens[item.first - 1].word == "since"
@@ -111,3 +116,16 @@ def _past_day(page: Page, sign: Seen) -> date | None:
             if day is not None and 0 < (page.today - day).days <= PAST_DAYS:
                 return day
     return None
+
+
+def _said_over(page: Page, sign: Seen) -> bool:
+    """Whether words after *sign* say that it is over by now: "fine now". In doubt it is not."""
+    words = [token.word for token in page.tokens[sign.last + 1 :]]
+    dated = {item.first - 1 - (sign.last + 1) for item in page.items if item.tag is Tag.DATE}
+    ends = [place for place, word in enumerate(words) if word in _OVER]
+    since = [place for place, word in enumerate(words) if word in _SINCE and place not in dated]
+    for end in ends:
+        denied = _NOT_OVER & set(words[max(0, end - 2) : end])
+        if not denied and any(abs(end - place) <= _OVER_REACH for place in since):
+            return True
+    return False

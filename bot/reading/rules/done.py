@@ -49,6 +49,8 @@ _TOGETHER = pattern("ACT (?:AND|SLASH|DASH|OR|COMMA) ACT")
 
 def together(page: Page) -> None:
     """`walked and jogged`: both, not told apart."""
+    if Tag.ACT not in page.there:
+        return
     for hit in _TOGETHER.finditer(page.line):
         first, last = page.items[hit.start()], page.items[hit.end() - 1]
         if {first.value, last.value} == {"walk", "run"} and not _own_amounts(page, hit.start(), hit.end()):

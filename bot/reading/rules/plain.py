@@ -313,6 +313,8 @@ _AGAIN = frozenset(
 def clearance(page: Page) -> None:
     """`the doctor said that I can train again`: a clinician, a word that allows, and what it allows."""
     words = [token.word for token in page.tokens]
+    if _CLINICIANS.isdisjoint(words):
+        return
     for place, word in enumerate(words):
         if word not in _CLINICIANS:
             continue

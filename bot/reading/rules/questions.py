@@ -47,6 +47,8 @@ _DAMAGE = frozenset({"hurt", "damage", "ruin", "wreck", "injure", "strain", "har
 
 def questions(page: Page) -> None:
     """Take away what questions only seem to tell: `is 62 too old for a half marathon?`, `should I skip today?`."""
+    if not any(fact.key in _TOLD or fact.key is Key.BODY for fact in page.found):
+        return
     asked = frozenset(place for start, end in _spans(page) for place in range(start, end))
     if asked:
         page.found = [fact for fact in page.found if fact.first not in asked or not _only_asked(page, fact)]
@@ -95,7 +97,7 @@ def _owned(words: tuple[str, ...]) -> bool:
 
 def plan_asked(page: Page) -> None:
     """`how much must I do today?`: the plan of today or of the week, if nothing else was wished."""
-    if page.has(Key.WANTS, Key.MOVE, Key.OFF, Key.LATER_AT, Key.LATER_MIN):
+    if Tag.QUEST not in page.there or page.has(Key.WANTS, Key.MOVE, Key.OFF, Key.LATER_AT, Key.LATER_MIN):
         return
     for hit in _QUESTION.finditer(page.line):
         item = page.items[hit.end() - 1]
