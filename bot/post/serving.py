@@ -44,7 +44,7 @@ class Serving:
             async with asyncio.TaskGroup() as tasks:
                 for door, sender in zip(self.doors, self.senders, strict=True):
                     tasks.create_task(self._keep_open(door, sender))
-        except* OSError as failed:
+        except ExceptionGroup as failed:
             raise failed.exceptions[0] from None
         finally:
             self.clerk.stop()
@@ -93,6 +93,13 @@ class Serving:
     async def _open(self, door: ServedDoor, sender: Sender, only: OnlyOne) -> None:
         """Until the process stops, or another one has the door."""
         done = asyncio.Event()
+        try:
+            await self._talk_and_send(door, sender, only, done)
+        except ExceptionGroup as failed:
+            raise failed.exceptions[0] from None
+        tell("closed", what=door.name)
+
+    async def _talk_and_send(self, door: ServedDoor, sender: Sender, only: OnlyOne, done: asyncio.Event) -> None:
         async with asyncio.TaskGroup() as tasks:
             talking = tasks.create_task(door.serve(Reception(self.clerk, sender), done))
             sending_ = tasks.create_task(sender.run(done))
@@ -102,7 +109,6 @@ class Serving:
                     note("door_lost", row=0, fault=door.name)
                     break
             done.set()
-        tell("closed", what=door.name)
 
     async def _pause(self, seconds: float) -> None:
         try:

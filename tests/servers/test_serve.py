@@ -82,15 +82,15 @@ def test_a_reply_is_answered_and_a_stop_is_clean(url: str, crowd: Crowd) -> None
     assert [line for line in served.all_said if "ERROR" in line or "week" in line] == []
 
 
-def survives(url: str, crowd: Crowd, kills: int, seed: int) -> None:
-    """The process is killed again and again and comes back; the program sends again what was not done."""
+def survives(url: str, crowd: Crowd, kills: int, seed: int, how: signal.Signals = signal.SIGKILL) -> set[int]:
+    """The process is killed again and again and comes back; the program sends again what was not done. How it ended."""
     random, client, asked = Random(seed), Client(0), list[str]()
     for death in range(kills):
         served = crowd.serve(url)
         client.dial(served.listens())
         for name in [each for each in asked if each not in client.done]:
             client.say(name, "hello", name.partition(":")[0])
-        timer = Timer(random.uniform(0.0, 0.4), served.kill)
+        timer = Timer(random.uniform(0.0, 0.4), served.kill, [how])
         timer.start()
         for place in range(12):
             name = f"{PEOPLE[place % 5]}:{death}:{place}".replace(":", "_")
@@ -107,6 +107,12 @@ def survives(url: str, crowd: Crowd, kills: int, seed: int) -> None:
     led_to = answers(url)
     assert [name for name in asked if led_to[name] != 1] == []
     assert client.errors == []
+    return {each.process.returncode for each in crowd.all[:-1]}
+
+
+def said(crowd: Crowd) -> str:
+    """What the processes that ended badly had to say."""
+    return "".join(line for each in crowd.all if each.process.returncode for line in each.all_said)
 
 
 def try_to_say(client: Client, name: str) -> None:
@@ -121,6 +127,15 @@ def try_to_say(client: Client, name: str) -> None:
 @pytest.mark.parametrize("seed", [1])
 def test_a_killed_process_loses_nothing_and_does_nothing_twice(url: str, crowd: Crowd, seed: int) -> None:
     survives(url, crowd, kills=4, seed=seed)
+
+
+def test_a_stop_under_load_is_clean(url: str, crowd: Crowd) -> None:
+    assert survives(url, crowd, kills=3, seed=2, how=signal.SIGTERM) == {0}, said(crowd)
+
+
+@pytest.mark.nightly
+def test_two_hundred_stops_under_load_are_clean(url: str, crowd: Crowd) -> None:
+    assert survives(url, crowd, kills=200, seed=3, how=signal.SIGTERM) == {0}, said(crowd)
 
 
 @pytest.mark.nightly
@@ -242,6 +257,13 @@ def test_a_full_disk_is_said_and_all_goes_on_when_there_is_room(blank_url: str, 
         client.hear_out(name)
         assert client.to(name), "answered, or told that it was not kept"
     assert json.loads(bot("data", "--db", blank_url, "ada").stdout)["who"] == "ada"
+
+
+@pytest.mark.postgres
+def test_a_port_that_is_taken_is_told_in_one_line(shared_url: str, crowd: Crowd) -> None:
+    second = crowd.serve(shared_url, port=crowd.serve(shared_url).listens())
+    assert second.process.wait(30) == 2
+    assert second.all_said[-1].startswith("LAMPPOST_WIRE: can't listen there")
 
 
 def test_nothing_is_open_without_a_door(blank_url: str, crowd: Crowd) -> None:
