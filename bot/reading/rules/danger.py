@@ -21,9 +21,12 @@ _OVER = frozenset(
     {"fine", "okay", "good", "gone", "better", "well", "grand", "normal", "nothing", "never", "passed", "stopped"}
 )
 _SINCE = frozenset({"now", "today", "since", "again"})
-_OVER_REACH = 3
-"""So many words apart stand "fine" and "now" at most."""
-_NOT_OVER = frozenset({"still", "worse", "returned", "not", "no", "never", "nearly", "almost", "until", "till"})
+_BETWEEN = frozenset(
+    {"again", "all", "day", "right", "ever", "been", "is", "it", "i", "am", "feel", "feeling", "feels", "completely",
+     "totally", "and", "then", "quite", "perfectly", "absolutely", "much", "back", "to", "have", "has", "so", "far", ","}
+)  # fmt: skip
+"""What may stand between "fine" and "now"."""
+_NOT_OVER = frozenset({"still", "worse", "returned", "not", "no", "nearly", "almost", "until", "till"})
 
 
 def danger(page: Page) -> None:
@@ -126,6 +129,7 @@ def _said_over(page: Page, sign: Seen) -> bool:
     since = [place for place, word in enumerate(words) if word in _SINCE and place not in dated]
     for end in ends:
         denied = _NOT_OVER & set(words[max(0, end - 2) : end])
-        if not denied and any(abs(end - place) <= _OVER_REACH for place in since):
+        gaps = (words[min(end, place) + 1 : max(end, place)] for place in since)
+        if not denied and any(_BETWEEN.issuperset(gap) for gap in gaps):
             return True
     return False
