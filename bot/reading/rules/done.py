@@ -78,7 +78,8 @@ def done(page: Page) -> None:
     story = Story([_told(fact) for fact in page.found if fact.key is Key.DID and isinstance(fact.value, Did)])
     page.found = [fact for fact in page.found if fact.key is not Key.DID]
     for clause in clauses_of(page):
-        story.machine = next((page.items[i] for i in clause.acts if page.items[i].value in _MACHINES), story.machine)
+        if clause.acts:
+            story.machine = _machine(page, clause) or story.machine
         if clause.joint in ENDS:
             story.open_act = None
             story.planned = False
@@ -98,6 +99,10 @@ def done(page: Page) -> None:
         share = None if entry.amount else entry.share
         value = Did(kind_of(entry.act), entry.minutes, entry.km, share, entry.on, doubtful(entry))
         page.found.append(Found(Key.DID, value, entry.first, entry.last, "done"))
+
+
+def _machine(page: Page, clause: Clause) -> Item | None:
+    return next((page.items[index] for index in clause.acts if page.items[index].value in _MACHINES), None)
 
 
 _MACHINES = frozenset({"bike", "elliptical", "row", "stairs"})
@@ -138,8 +143,10 @@ def _meant(clause: Clause, story: Story) -> bool:
 
 def _told_of_others(page: Page, clause: Clause) -> bool:
     """A clause whose subject is somebody else, and that does not take the sender in."""
+    if not clause.others:
+        return False
     joined = page.line[max(0, clause.start - 2) : clause.start] == Tag.SELF + Tag.AND
-    if not clause.others or joined or (clause.selves and clause.selves[0] < clause.others[0]):
+    if joined or (clause.selves and clause.selves[0] < clause.others[0]):
         return False
     first = clause.others[0]
     if any(index < first for index in (*clause.acts, *clause.evidence, *clause.amounts, *clause.stops)):
@@ -154,8 +161,10 @@ def _note_day(page: Page, clause: Clause, story: Story) -> None:
     lead = page.items[clause.start - 1].first if clause.start else 0
     if clause.joint == Tag.BECAUSE and page.tokens[lead].word == "since":
         return
-    if any(page.items[i].value in _THIS_DAY for i in range(clause.start, clause.end) if page.line[i] == Tag.PARTDAY):
-        story.day = None
+    if Tag.PARTDAY in page.there:
+        for index in range(clause.start, clause.end):
+            if page.line[index] == Tag.PARTDAY and page.items[index].value in _THIS_DAY:
+                story.day = None
     for index in clause.dates:
         if Tag.SINCE in page.line[clause.start : index] or page.line[index - 1 : index] == Tag.FROM:
             continue
