@@ -206,7 +206,7 @@ def _heard(tokens: list[Token]) -> list[Token]:
         place = index + 2 if _word(tokens, index + 1) == "out" else index + 1
         goal = _word(tokens, place) == "of" and _word(tokens, place + 1) in NUMBER_WORDS
         halves = token.word in ("too", "to") and [t.word for t in tokens[index + 1 : index + 4]] == ["and", "a", "half"]
-        if (goal and token.word in ("won", "to", "too", "for")) or halves:
+        if (goal and token.word in ("won", "to", "too", "for", "ate")) or halves:
             tokens[index] = Token("#", token.start, token.end, _HOMOPHONES[token.word])
     for index, token in enumerate(tokens[:-1]):
         value = _HOMOPHONES.get(token.word)

@@ -163,11 +163,13 @@ def place(page: Page, text: str) -> None:
     for index, item in enumerate(page.items):
         if item.tag is Tag.PLACE and index and page.items[index - 1].tag in _INTO:
             first, last = page.tokens[item.first], page.tokens[item.last]
-            if page.has(Key.OFF) or any(each.tag in _JOURNEY for each in page.items):
+            here = item.value == "city" and _I_AM.search(page.line[:index]) is not None
+            if here or page.has(Key.OFF) or any(each.tag in _JOURNEY for each in page.items):
                 page.add(Key.PLACE, text[first.start : last.end], index, index + 1, "place")
             return
 
 
+_I_AM = pattern("(?:^|[STOP COMMA FILL AND BUT]) SELF IS (?:FILL)* IN $")
 _INTO = frozenset({Tag.IN, Tag.TO, Tag.FROM, Tag.THE, Tag.FOR, Tag.AT, Tag.OFF})
 _JOURNEY = frozenset({Tag.OFF, Tag.SPAN, Tag.UNTIL, Tag.RETURN, Tag.THROUGH})
 _OUT = "(?:IS|AT|ABOUT|COLON|FILL|OF|DASH|THE){0,3}"

@@ -23,7 +23,7 @@ _OVER = frozenset(
 _SINCE = frozenset({"now", "today", "since", "again"})
 _BETWEEN = frozenset(
     {"again", "all", "day", "right", "ever", "been", "is", "it", "i", "am", "feel", "feeling", "feels", "completely",
-     "totally", "and", "then", "quite", "perfectly", "absolutely", "much", "back", "to", "have", "has", "so", "far", ","}
+     "totally", "and", "then", "quite", "perfectly", "absolutely", "much", "back", "to", "have", "so", "far", ","}
 )  # fmt: skip
 """What may stand between "fine" and "now"."""
 _NOT_OVER = frozenset({"still", "worse", "returned", "not", "no", "nearly", "almost", "until", "till"})

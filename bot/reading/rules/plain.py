@@ -5,7 +5,7 @@ from collections.abc import Iterable
 from re import Match
 
 from bot.reading.amounts import KG_PER_POUND
-from bot.reading.facts import Tally, Want
+from bot.reading.facts import Asked, Tally, Want
 from bot.reading.page import Finding, Found, Key, Page, rule
 from bot.reading.tags import Item, Tag, pattern
 from planning.terms.choices import Mood
@@ -30,6 +30,8 @@ def _effort_number(page: Page, hit: Match[str]) -> Iterable[Finding]:
     value = _ten(page.first(hit, Tag.NUM, Tag.ONE, Tag.RATIO))
     key = page.first(hit, Tag.EFFORT_KEY)
     weak = key is not None and key.value == "weak"
+    if weak and page.asked is Asked.SURE:
+        return
     if value is not None and not (weak and any(tag in page.line for tag in (Tag.PART, Tag.SENSE, Tag.SURE_KEY))):
         yield Key.EFFORT, value
 

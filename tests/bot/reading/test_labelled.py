@@ -7,7 +7,7 @@ from tests.bot.reading.scoring import facts, labelled, same, wanted
 OPEN = ("open", "open_a", "open_b")
 ALL = (*OPEN, "more", "fresh")
 VOICES = ("voices_a", "voices_b", "voices_c")
-LETTERS = tuple(f"voices_{letter}" for letter in "defghijklm")
+LETTERS = tuple(f"voices_{letter}" for letter in "defghijklmn")
 
 
 @pytest.mark.parametrize("name", [*ALL, *LETTERS])
