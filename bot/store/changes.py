@@ -10,12 +10,14 @@ from bot.conversation.known import Marks
 from bot.store.coaching import keep_coaching
 from bot.store.plans import keep_session
 from bot.store.privacy import erase
+from bot.store.seen import forget
 from bot.store.tables import BreakRow, ClearanceRow, EntryRow, FixedRow, FlagRow, HoldRow, PersonRow, WeightRow
 from planning.terms.entry import Entry
 
 
 def keep(tx: Transaction, who: str, change: c.Change) -> None:
     """Keep one *change* of *who*. `Replan` is the turn's work, since it needs `planning`."""
+    forget(tx)
     match change:
         case c.AddEntry(entry=entry, place=place):
             tx.add(_entry_row(who, entry, place))
@@ -88,7 +90,8 @@ def _keep_person(
 
 
 def person_row(tx: Transaction, who: str) -> PersonRow:
-    """The row of *who*, made when there is none."""
+    """The row of *who*, made when there is none; whoever asks for it changes it."""
+    forget(tx)
     row = tx.get(PersonRow, who)
     if row is None:
         row = PersonRow(who=who, marks=Marks(), stale=False, why=())

@@ -11,6 +11,7 @@ from sqlalchemy.orm import InstrumentedAttribute
 from sqlalchemy.orm import Session as Transaction
 
 from bot.store.engine import POSTGRES
+from bot.store.seen import forget
 from bot.store.tables import PersonRow
 from planning.terms.choices import Role
 
@@ -27,6 +28,7 @@ def hold(tx: Transaction, who: str) -> None:
     if not has_many_writers(tx):
         return
     tx.flush()
+    forget(tx)
     before, now = None, _place_of(tx, who)
     while before is None or now != before[0]:
         before = (now,)

@@ -8,6 +8,7 @@ from sqlalchemy.orm import Session as Transaction
 from bot.conversation.known import Hold, Known, Team, Whole
 from bot.store.coaching import notices_to, peers_of, runners_of
 from bot.store.plans import find_plan, sessions_between, strength_from
+from bot.store.seen import recall, remember
 from bot.store.tables import BreakRow, EntryRow, FixedRow, FlagRow, HoldRow, PersonRow, WeightRow
 from planning.calendar import local
 from planning.progress.weight import Weighing
@@ -24,6 +25,10 @@ LOGGED = timedelta(weeks=14)
 
 def find_known(tx: Transaction, who: str, now: datetime) -> Known:
     """What is known of *who* at *now*; of a stranger nothing but the name."""
+    return recall(tx, who, now) or remember(tx, now, _look_up(tx, who, now))
+
+
+def _look_up(tx: Transaction, who: str, now: datetime) -> Known:
     row = tx.get(PersonRow, who)
     if row is None:
         return Known(who)

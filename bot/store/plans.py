@@ -6,6 +6,7 @@ from datetime import date, timedelta
 from sqlalchemy import delete, insert, select
 from sqlalchemy.orm import Session as Transaction
 
+from bot.store.seen import forget
 from bot.store.tables import PlanRow, SessionRow, WeekRow
 from planning.terms.choices import Purpose, WeekKind
 from planning.terms.plan import Plan, Session, Strength, Week
@@ -42,6 +43,7 @@ def keep_plan(tx: Transaction, plan: Plan, before: Plan | None) -> None:
     """The plan becomes this one. *before*: the one that is kept now; rows that are the same stay as they are."""
     if plan == before:
         return
+    forget(tx)
     tx.merge(
         PlanRow(
             who=plan.who,
@@ -73,6 +75,7 @@ def _drop_weeks(tx: Transaction, who: str, numbers: set[int]) -> None:
 
 def keep_session(tx: Transaction, who: str, day: date, session: Session | None) -> None:
     """The session of one day becomes this one, or none, before the plan is made anew around it."""
+    forget(tx)
     row = tx.get(SessionRow, (who, day))
     if row is not None and session is None:
         tx.delete(row)

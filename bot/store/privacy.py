@@ -6,6 +6,7 @@ from hashlib import sha256
 from sqlalchemy import ColumnElement, Table, delete, select, update
 from sqlalchemy.orm import Session as Transaction
 
+from bot.store.seen import forget
 from bot.store.tables import AddressRow, Base, ClearanceRow, InboxRow, NoticeRow, PersonRow, RouteRow, TombstoneRow
 from bot.store.unit import ERASED
 
@@ -17,6 +18,7 @@ INBOX = Base.metadata.tables[InboxRow.__tablename__]
 
 def erase(tx: Transaction, who: str) -> None:
     """All rows about *who* go. Of their messages only the ids stay, so that a late copy has no effect."""
+    forget(tx)
     blank = {"chat": "", "sender": "", "text": None, "press": None, "file": None}
     tx.execute(update(InboxRow).where(_said_by(tx, who)).values(blank))
     tx.execute(delete(RouteRow).where(RouteRow.chat.in_(_chats_of(tx, who))))

@@ -176,3 +176,14 @@ def test_every_kind_of_change_is_tried_here() -> None:
     }
     elsewhere = {c.KeepDraft, c.TakeBack, c.Erase, c.Replan, *get_args(c.Coaching)}
     assert set(get_args(c.Change)) - changed == elsewhere
+
+
+@pytest.mark.parametrize(("change", "field", "expected"), SEEN, ids=[type(row[0]).__name__ for row in SEEN])
+def test_what_was_looked_up_before_is_not_told_after_a_change(
+    sam: Store, change: c.Change, field: str, expected: object
+) -> None:
+    with sam.begin() as tx:
+        before = people.find_known(tx, WHO, at(24 * 60))
+        assert people.find_known(tx, WHO, at(24 * 60)) is before, "looked up once"
+        keep(tx, WHO, change)
+        assert getattr(people.find_known(tx, WHO, at(24 * 60)), field) == expected
