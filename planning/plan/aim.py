@@ -43,9 +43,10 @@ class Way:
     """Weeks on the way to a goal, in numbers, with the record that they make.
 
     *kinds*, *planned*: kind and seconds of each week as it was planned; *off*: days without sessions or runs; *races*:
-    shorter races by ordinal; *left*: those left out; *raced*: those that are over; *barred*: days too near to one for
-    a long session; *chosen*: sessions by ordinal that people put there; *paused*:
-    weeks with days off for a break.
+    shorter races by ordinal; *asked*: for each one ahead that the longest session is still too short for, the number of
+    its week and the minutes that it asks for; *left*: those left out; *raced*: those that are over; *barred*: days too
+    near to one for a long session; *chosen*: sessions by ordinal that people put there; *paused*: weeks with days off
+    for a break.
     """
 
     frame: Frame
@@ -54,6 +55,7 @@ class Way:
     off: Off = NOTHING_OFF
     barred: tuple[int, ...] = ()
     races: dict[int, RaceOuting] = field(default_factory=dict)
+    asked: tuple[tuple[int, int], ...] = ()
     left: list[Race] = field(default_factory=list)
     chosen: dict[int, Session] = field(default_factory=dict)
     raced: frozenset[int] = frozenset()

@@ -5,7 +5,7 @@ from planning.plan.aim import Way, WeekAim, ground_of
 from planning.plan.frame import Frame
 from planning.plan.goal import Goal
 from planning.plan.happened import Happened
-from planning.plan.milestone import keep_eve_free, keep_free_around, take_in
+from planning.plan.milestone import keep_eve_free, keep_free_around, look_ahead, take_in
 from planning.plan.onward import outings_of, week_aim
 from planning.plan.pasts import past_weeks, raced_before
 from planning.plan.running import Trend
@@ -53,6 +53,7 @@ def travel(frame: Frame, goal: Goal, milestones: tuple[Race, ...], happened: Hap
         way.paused = happened.paused(frame.monday)
         way.planned = {each.number: each.seconds for each in past}
     for number in range(first, goal.stop + 1):
+        look_ahead(way, milestones, number)
         for race in milestones:
             keep_eve_free(way, race, number)
             if way.record.number(race.on.toordinal()) == number and not (

@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 from planning.limits.racing import longest_wanted
+from planning.limits.record import Outing
 from planning.plan.aim import Ground, RaceOuting, Way, full_weeks_in_a_row, ground_of
 from planning.plan.dates import expects
 from planning.plan.lengths import easier_total, limit_of
@@ -14,15 +15,34 @@ EARLIEST_WEEK = 3
 FEWEST_DAYS = 2
 
 
+def asked_of_long(way: Way, race: Race, ground: Ground) -> tuple[int, int, Outing | None]:
+    """Seconds of the longest session that *race* asks for, its expected minutes, and the longest session of late."""
+    recent = [each for each in way.record.outings[-16:] if each.seconds == ground.own]
+    long = recent[-1] if recent else None
+    expected = expects(way.frame, race.km, long)
+    return longest_wanted(expected, RaceMode.RUN_WALK), expected, long
+
+
+def look_ahead(way: Way, milestones: tuple[Race, ...], number: int) -> None:
+    """Note what the shorter races after week *number* ask for that is not there yet, so that no week of holding comes
+    between."""
+    ahead = [(way.record.number(each.on.toordinal()), each) for each in milestones]
+    ahead = [(week, each) for week, each in ahead if week > number]
+    if not ahead:
+        way.asked = ()
+        return
+    ground = ground_of(way, number)
+    wanted = ((week, asked_of_long(way, each, ground)[0]) for week, each in ahead)
+    way.asked = tuple((week, -(-seconds // 60)) for week, seconds in wanted if seconds > ground.own)
+
+
 def take_in(way: Way, race: Race, number: int) -> bool:
     """Make room for *race* in week *number*: no session that day, no running around it, no long session that week."""
     on = race.on.toordinal()
     ground = ground_of(way, number)
-    recent = [each for each in way.record.outings[-16:] if each.seconds == ground.own]
-    long = recent[-1] if recent else None
-    expected = expects(way.frame, race.km, long)
+    wanted, expected, long = asked_of_long(way, race, ground)
     left = [each for each in ground.open if way.frame.day(number, each) != on]
-    too_soon = number < EARLIEST_WEEK or ground.own < longest_wanted(expected, RaceMode.RUN_WALK)
+    too_soon = number < EARLIEST_WEEK or ground.own < wanted
     beside = any(abs(on - each) == 1 for each in (*way.races, *way.raced))
     crowded = number == way.goal.peak or len(left) < FEWEST_DAYS or beside or is_tired(way, on)
     if on not in way.raced and (too_soon or crowded or on < way.record.now or not has_room(way, ground, left)):

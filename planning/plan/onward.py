@@ -54,8 +54,11 @@ def is_held(way: Way, ground: Ground) -> bool:
         return minutes >= goal.aim or held_before
     if full_weeks_in_a_row(way, number):
         return held_before
-    late = number + EASIER_EVERY + weeks_to(way.frame, minutes, goal.aim) + SPARE
-    return not goal.steady and minutes >= min(HOLD_FROM, goal.aim // 2) and late <= goal.peak
+    if goal.steady or minutes < min(HOLD_FROM, goal.aim // 2):
+        return False
+    soonest = number + EASIER_EVERY + SPARE
+    ahead = ((goal.peak, goal.aim), *way.asked)
+    return all(soonest + weeks_to(way.frame, minutes, aim) <= week for week, aim in ahead)
 
 
 def is_due_easier(way: Way, number: int) -> bool:

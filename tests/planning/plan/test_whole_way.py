@@ -196,6 +196,20 @@ def test_a_shorter_race_on_the_way_takes_the_place_of_the_long_session() -> None
     assert "milestone_left_out" not in plan.warnings
 
 
+@pytest.mark.parametrize("days", [(0, 2, 4, 6), (1, 3, 5)])
+@pytest.mark.parametrize(("weeks", "step"), [(60, 24), (75, 30), (75, 48), (90, 37), (90, 62)])
+def test_a_shorter_race_amid_weeks_that_hold_is_built_up_to(days: tuple[int, ...], weeks: int, step: int) -> None:
+    """Common practice, no source: weeks of holding end in time for the long session that the shorter race asks for."""
+    race = Race(MONDAY + timedelta(days=7 * weeks + 6), HALF_KM)
+    ten = Race(MONDAY + timedelta(days=7 * step + 5), 10)
+    profile = a_person(days=days_of(*days), race=race, milestones=(ten,))
+    plan = build_plan(profile)
+    assert WeekKind.HOLD in {each.kind for each in plan.weeks if each.monday < ten.on}
+    assert ten.on in {each.on for each in plan.sessions if each.purpose is Purpose.RACE}
+    assert (plan.fits, "milestone_left_out" in plan.warnings) == (True, False)
+    keeps_all(profile)
+
+
 def test_a_shorter_race_that_comes_too_soon_is_left_out() -> None:
     plan = build_plan(a_person(milestones=(Race(MONDAY + timedelta(days=19), 10),)))
     assert "milestone_left_out" in plan.warnings
