@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from planning import build_plan, replan
 from planning.safety import triage
 from planning.step import Today, next_step
-from planning.terms.choices import Colour, Do, Part, Sense, WeekKind
+from planning.terms.choices import Colour, Part, Sense, WeekKind
 from planning.terms.entry import Complaint, Flag, History
 from planning.terms.person import Profile
 from planning.terms.plan import Plan, Session
@@ -65,14 +65,15 @@ def news_of(profile: Profile, week: int) -> News:
 
 
 def size(sessions: list[Session]) -> tuple[int, ...]:
-    """Seconds in all and of running, the longest session, its running, the longest run, and the highest effort."""
-    runs = [part.seconds for each in sessions for part in each.segments if part.do is Do.RUN]
+    """Seconds in all and of running, the longest session, its running, and the highest effort.
+
+    The longest single run is left out: less running in all may be one run of the same rung, not two of a lower one.
+    """
     return (
         sum(each.seconds for each in sessions),
         sum(each.run_seconds for each in sessions),
         max((each.seconds for each in sessions), default=0),
         max((each.run_seconds for each in sessions), default=0),
-        max(runs, default=0),
         max((each.effort[1] for each in sessions), default=0),
     )
 
