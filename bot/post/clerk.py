@@ -39,8 +39,25 @@ FIRST_WAIT, LONGEST_WAIT = 0.1, 5.0
 
 @dataclass
 class _Job:
+    """Something to keep. Who asked may have gone before it is begun (*heard* false): it is done all the same."""
+
     work: Callable[[Transaction], Any]
     future: "Future[Any]" = field(default_factory=Future)
+    heard: bool = True
+
+    def begin(self) -> None:
+        """From here on nobody can call it off, so its answer finds a future that takes it."""
+        self.heard = self.future.set_running_or_notify_cancel()
+
+    def answer(self, value: Any) -> None:
+        """Tell who asked, if they still listen."""
+        if self.heard:
+            self.future.set_result(value)
+
+    def fail(self, fault: Exception) -> None:
+        """Tell who asked what went wrong, if they still listen."""
+        if self.heard:
+            self.future.set_exception(fault)
 
 
 class Clerk:
@@ -110,7 +127,10 @@ class Clerk:
 
     def _take_jobs(self) -> list[_Job]:
         with self.lock:
-            return [self.jobs.popleft() for _ in range(min(AT_ONCE, len(self.jobs)))]
+            jobs = [self.jobs.popleft() for _ in range(min(AT_ONCE, len(self.jobs)))]
+        for each in jobs:
+            each.begin()
+        return jobs
 
     def _do_jobs(self) -> bool:
         """All jobs that wait, in one commit. When that fails each is told so; a bad one spoils no other."""
@@ -122,13 +142,13 @@ class Clerk:
                 answers = [each.work(tx) for each in jobs]
         except Exception as fault:
             if len(jobs) == 1:
-                jobs[0].future.set_exception(fault)
+                jobs[0].fail(fault)
                 return True
             for each in jobs:
                 self._do_alone(each)
             return True
         for each, answer in zip(jobs, answers, strict=True):
-            each.future.set_result(answer)
+            each.answer(answer)
         return True
 
     def _do_alone(self, job: _Job) -> None:
@@ -136,9 +156,9 @@ class Clerk:
             with self.store.begin() as tx:
                 answer = job.work(tx)
         except Exception as fault:
-            job.future.set_exception(fault)
+            job.fail(fault)
         else:
-            job.future.set_result(answer)
+            job.answer(answer)
 
     def _sweep(self) -> bool:
         now = self.clock.now()

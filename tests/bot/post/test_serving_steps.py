@@ -14,6 +14,7 @@ from bot.conversation.changes import KeepProfile
 from bot.forms import profile_from_json
 from bot.messages import Outgoing
 from bot.ports import Never, NotNow
+from bot.post.clerk import Clerk
 from bot.store import inbox, sending
 from bot.store.tables import ClockRow, DueRow
 from bot.store.unit import Store
@@ -170,3 +171,14 @@ def test_two_processes_answer_each_message_once_and_in_order(process: Process, a
     answered = [each for each in process.door.got if each.chat in names]
     assert len(answered) == 24
     assert len({each.id for each in answered}) == 24
+
+
+def test_a_job_whose_asker_has_gone_is_done_all_the_same(process: Process) -> None:
+    at = MORNING + timedelta(minutes=1)
+    own = process.clerk
+    clerk = Clerk(process.store, own.turns, HandClock(at), own.zones, own.lease)
+    gone = clerk.ask(lambda tx: inbox.set_clock(tx, at))
+    stays = clerk.ask(inbox.clock)
+    assert gone.cancel()
+    clerk.step()
+    assert stays.result(timeout=0) == at
