@@ -18,7 +18,8 @@ def json_of(reading: Reading) -> dict[str, Any]:
         if name not in _SKIPPED and _says(value := getattr(reading, name)):
             out[name] = _value(value)
     if reading.wants is Want.REVIEW:
-        out["review"] = out.pop("wants") == "review"
+        del out["wants"]
+        out["review"] = True
     if reading.move_to is not None:
         out["move_to"] = _moved(reading.move_to)
     if reading.off is not None:

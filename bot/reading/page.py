@@ -6,7 +6,7 @@ from datetime import date, datetime, time
 from enum import StrEnum
 from itertools import islice
 from re import Match, Pattern
-from typing import NamedTuple
+from typing import NamedTuple, Protocol
 
 from bot.reading.facts import Asked, Did, Habit, MoveTo, Off, PastDanger, Tally, Weather
 from bot.reading.tags import Item, Tag, Token, needed, pattern
@@ -62,6 +62,13 @@ class Found(NamedTuple):
     rule: str
 
 
+class Stretch(Protocol):
+    """Items *start* to *end* (exclusive)."""
+
+    start: int
+    end: int
+
+
 @dataclass(slots=True)
 class Page:
     """The working sheet of one reply. *line* holds the tags of *items*, one character each."""
@@ -88,6 +95,12 @@ class Page:
     def today(self) -> date:
         """The sender's local date."""
         return self.at.date()
+
+    def said(self, part: Stretch) -> list[Token]:
+        """The tokens of a stretch of items."""
+        if part.end <= part.start:
+            return []
+        return self.tokens[self.items[part.start].first : self.items[part.end - 1].last + 1]
 
     def claim(self, start: int, end: int) -> None:
         """Take items *start* to *end* (exclusive) out of the sight of later rules; marks stay, they bound clauses."""

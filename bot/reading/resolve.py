@@ -83,9 +83,7 @@ def _distinct(told: Told, key: Key, kind: type[Code]) -> tuple[Code, ...]:
 
 
 _WITH_TIME = frozenset({Key.DID, Key.MISSED, Key.MOVE, Key.HAVE, Key.OFF, Key.LATER_MIN, Key.LATER_AT})
-_PERSONAL = frozenset(
-    {Key.BODY, Key.CLEAR, Key.ILL, Key.FEVER, Key.MOOD, Key.EFFORT, Key.STUCK, Key.SLEPT, Key.LOW_DAY, Key.NO_TIME}
-)
+_PERSONAL = frozenset({Key.ILL, Key.FEVER, Key.MOOD, Key.EFFORT, Key.STUCK, Key.SLEPT, Key.LOW_DAY, Key.NO_TIME})
 _TURNS = frozenset({Tag.STOP, Tag.ASK, Tag.COMMA, Tag.BUT, Tag.BECAUSE, Tag.AND, Tag.THEN, Tag.SELF})
 _PARTLESS = frozenset({Danger.NERVE.value, Danger.STROKE.value})
 

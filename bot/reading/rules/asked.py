@@ -2,7 +2,8 @@
 
 from bot.reading.facts import Asked, Did
 from bot.reading.page import Key, Page
-from bot.reading.tags import Tag, pattern
+from bot.reading.rules.clauses import REASONED
+from bot.reading.tags import Tag
 from planning.terms.choices import Activity, Part
 
 ANSWER = "answer"
@@ -43,14 +44,13 @@ def asked(page: Page) -> None:
             _take(page, Key.HAVE, page.items[index].n, index)
 
 
-_BEFORE = pattern("[STOP ASK COMMA BUT AND THEN BECAUSE]")
 _NAMED = frozenset({Tag.ACT, Tag.PART, Tag.SENSE, Tag.STOPPED})
 _SAID_OF = frozenset({Tag.IS, Tag.COLON, Tag.ABOUT, Tag.EFFORT_KEY, Tag.SURE_KEY, Tag.AT})
 
 
 def _of_something_named(page: Page, index: int) -> bool:
     """Whether the number is of an activity or a complaint named before it in its clause ("left knee hurts 3/10")."""
-    clause = _BEFORE.split(page.line[:index])[-1]
+    clause = REASONED.split(page.line[:index])[-1]
     if Tag.PART in clause or Tag.SENSE in clause:
         return True
     return bool(_NAMED & set(clause)) and clause[-1] not in _SAID_OF

@@ -4,7 +4,7 @@ from dataclasses import dataclass, field
 
 from bot.reading.facts import Asked
 from bot.reading.page import Found, Key, Page
-from bot.reading.tags import Item, Tag, Token, pattern
+from bot.reading.tags import Item, Tag, pattern
 from planning.terms.choices import Course, Part, Sense, Side
 from planning.terms.entry import Complaint
 
@@ -236,7 +236,7 @@ def body(page: Page) -> None:
         elif piece.says or piece.courses or piece.levels or piece.wholes or piece.well:
             aside = not piece.says and not piece.well and _THING.match(page.line[piece.start : piece.end])
             target = [] if aside else waiting or before or _meant_again(page, piece, aches)
-            if target and piece.well and not piece.says and _tokens(page, piece)[0].word == "mine":
+            if target and piece.well and not piece.says and page.said(piece)[0].word == "mine":
                 target[-1].first = target[-1].last = page.items[piece.start].first
             if target:
                 _tell(page, piece, target)
@@ -257,20 +257,21 @@ _AGAIN = frozenset({"it", "mine", "they", "both", "them", "that"})
 
 def _too(page: Page, piece: Piece) -> bool:
     """`right elbow too`, `and so does my hip`: the part shares what was said before."""
-    if piece.joint == Tag.BECAUSE and _tokens(page, piece)[0].word in ("does", "do", "is", "are", "did", "has"):
+    if piece.joint == Tag.BECAUSE and page.said(piece)[0].word in (
+        "does",
+        "do",
+        "is",
+        "are",
+        "did",
+        "has",
+    ):
         return True
-    return any(token.word in _ALSO for token in _tokens(page, piece))
-
-
-def _tokens(page: Page, piece: Piece) -> list[Token]:
-    if piece.end <= piece.start:
-        return []
-    return page.tokens[page.items[piece.start].first : page.items[piece.end - 1].last + 1]
+    return any(token.word in _ALSO for token in page.said(piece))
 
 
 def _meant_again(page: Page, piece: Piece, aches: list[Ache]) -> list[Ache]:
     """The part that "it" or "mine" takes up from the sentence before, when it is said to be well."""
-    tokens = _tokens(page, piece)
+    tokens = page.said(piece)
     if not aches or not tokens or not (tokens[0].word in _AGAIN or piece.sudden):
         return []
     if not any(token.word in _AGAIN for token in tokens[:6]):
@@ -419,7 +420,7 @@ _FIRST = frozenset({"first", "initially", "begin", "start", "beginning"})
 
 def _at_first(page: Page, piece: Piece) -> bool:
     """`stiff at first, then fine`: it went off, and was not always well."""
-    now = any(token.word in ("now", "today") for token in _tokens(page, piece))
+    now = any(token.word in ("now", "today") for token in page.said(piece))
     return not now and (piece.joint == Tag.THEN or any(token.word in _FIRST for token in page.tokens))
 
 
@@ -436,7 +437,7 @@ _WENT = frozenset(
 
 def _felt_go(page: Page, piece: Piece) -> bool:
     """`felt my right calf go`."""
-    words = [token.word for token in _tokens(page, piece)]
+    words = [token.word for token in page.said(piece)]
     felt = next((place for place, word in enumerate(words) if word in _FELT), None)
     return felt is not None and any(word in _WENT for word in words[felt + 2 : felt + 7])
 

@@ -3,9 +3,12 @@
 from dataclasses import dataclass, field
 
 from bot.reading.page import Page
-from bot.reading.tags import Item, Tag
+from bot.reading.tags import Item, Tag, pattern
 
 _BREAKS = frozenset({Tag.STOP, Tag.ASK, Tag.COMMA, Tag.BUT, Tag.AND, Tag.THEN, Tag.BECAUSE, Tag.COLON, Tag.OPEN})
+JOINTS = pattern("[STOP ASK COMMA BUT AND THEN]")
+REASONED = pattern("[STOP ASK COMMA BUT AND THEN BECAUSE]")
+"""What parts a reply into clauses; the second one also at a reason."""
 ENDS = frozenset({Tag.STOP, Tag.ASK})
 AMOUNTS = frozenset({Tag.DUR, Tag.DIST, Tag.CLOCKISH, Tag.NUM, Tag.RATIO})
 

@@ -10,7 +10,7 @@ from bot.reading.rules.clauses import AMOUNTS, ENDS, Clause, clauses_of
 from bot.reading.rules.counted import MORE, counts, stopped_there
 from bot.reading.rules.entries import Entry, doubtful, entry_of, summed
 from bot.reading.rules.kinds import SESSION, kind_of
-from bot.reading.tags import Item, Tag, Token, pattern
+from bot.reading.tags import Item, Tag, pattern
 from bot.reading.when import past_day
 
 _JOINED = frozenset({Tag.COMMA, Tag.AND, Tag.THEN, Tag.COLON, Tag.OPEN})
@@ -115,7 +115,7 @@ _OUT = frozenset({"out", "hill", "park", "woods", "beach", "canal", "trail"})
 def _tells(page: Page, clause: Clause) -> bool:
     """Whether *clause* tells of a session: "had curry" does not."""
     firm = any(page.tokens[page.items[index].first].word not in _WEAK for index in clause.evidence)
-    out = {token.word for token in _tokens(page, clause)} & _OUT if clause.dates else ()
+    out = {token.word for token in page.said(clause)} & _OUT if clause.dates else ()
     return firm or bool(out) or bool(clause.acts or clause.sessions or clause.stops)
 
 
@@ -231,7 +231,7 @@ def _bare_act(page: Page, clause: Clause, act: int, kind: str, story: Story) -> 
         last is not None and last.act == SESSION and last.amount and kind != "stretch" and clause.joint in _JOINED
     )
     if last is not None and names_it and clause.words <= 2 and not clause.told and not clause.parts:
-        whole = any(token.word == "all" for token in _tokens(page, clause))
+        whole = any(token.word == "all" for token in page.said(clause))
         for entry in story.entries if whole else (last,):
             entry.act = kind if entry.act == SESSION and entry.on == last.on else entry.act
     elif _circumstance(page, act) or kind == "house":
@@ -250,7 +250,7 @@ def _bare_act(page: Page, clause: Clause, act: int, kind: str, story: Story) -> 
 def _of_another_time(page: Page, clause: Clause) -> bool:
     """`as I finished`, `before it's done`, `I finished an hour ago`: says when, not what was done."""
     index = clause.evidence[0]
-    if any(token.word == "ago" for token in _tokens(page, clause)) and not clause.sessions:
+    if any(token.word == "ago" for token in page.said(clause)) and not clause.sessions:
         return True
     lead = page.items[clause.start - 1].first if clause.joint == Tag.BECAUSE else page.items[clause.start].first
     first = page.items[index].first
@@ -307,12 +307,15 @@ def _of_amounts(page: Page, clause: Clause, amounts: list[int], story: Story) ->
     """Amounts without an activity: they belong to the one before, or to the session."""
     entry = entry_of(page, SESSION, amounts, amounts[0], total=clause.total)
     last = story.last
-    plain = clause.words == 0 or any(token.word in _BACK for token in _tokens(page, clause))
+    plain = clause.words == 0 or any(token.word in _BACK for token in page.said(clause))
     if last is not None and clause.joint in (*ENDS, Tag.BECAUSE) and plain and _repeated(last, entry):
         return
     if last is not None and last.on == story.day and _in_all(page, last, entry):
         last.minutes = entry.minutes
-    elif story.machine is not None and [token.word for token in _tokens(page, clause)][-2:] == ["on", "it"]:
+    elif story.machine is not None and [token.word for token in page.said(clause)][-2:] == [
+        "on",
+        "it",
+    ]:
         entry.act = story.machine.value
         yield entry
     elif story.open_act is not None and (plain or clause.told or clause.words <= 2):
@@ -337,7 +340,7 @@ def _of_amounts(page: Page, clause: Clause, amounts: list[int], story: Story) ->
         and last.minutes is not None
         and clause.joint in _JOINED
         and plain
-        and (last.act != SESSION or any(token.word in MORE for token in _tokens(page, clause)))
+        and (last.act != SESSION or any(token.word in MORE for token in page.said(clause)))
         and not clause.told
     ):
         last.minutes += entry.minutes or 0.0
@@ -358,17 +361,13 @@ MOST_WORDS = 2
 
 
 def _lasted(page: Page, clause: Clause) -> bool:
-    return any(token.word == "lasted" for token in _tokens(page, clause))
+    return any(token.word == "lasted" for token in page.said(clause))
 
 
 def _in_all(page: Page, last: Entry, entry: Entry) -> bool:
     """`a stitch at 12, then finished the 20`: the whole session, not more of it."""
     part = last.act == SESSION and last.minutes is not None and entry.minutes is not None
     return part and entry.minutes == page.planned_min and (last.minutes or 0) < (entry.minutes or 0)
-
-
-def _tokens(page: Page, clause: Clause) -> list[Token]:
-    return page.tokens[page.items[clause.start].first : page.items[clause.end - 1].last + 1]
 
 
 def _completes(last: Entry, entry: Entry) -> bool:
@@ -401,7 +400,7 @@ def _session_said(page: Page, clause: Clause, amounts: list[int]) -> bool:
         return True
     tags = {page.line[index] for index in amounts}
     line = page.line[clause.start : clause.end]
-    if line.startswith(_IT_WAS) and Tag.DUR in tags and clause.words <= 1 and _tokens(page, clause)[1].word == "was":
+    if line.startswith(_IT_WAS) and Tag.DUR in tags and clause.words <= 1 and page.said(clause)[1].word == "was":
         return True
     return bool(tags & {Tag.DIST, Tag.RATIO}) or (Tag.CLOCKISH in tags and Tag.AT not in line)
 

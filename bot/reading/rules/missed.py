@@ -6,6 +6,7 @@ from re import Match
 
 from bot.reading.facts import Asked
 from bot.reading.page import Finding, Key, Page, rule
+from bot.reading.rules.clauses import JOINTS
 from bot.reading.tags import Item, Tag, pattern
 from bot.reading.when import past_day
 
@@ -81,7 +82,7 @@ def _unseen(page: Page, hit: Match[str]) -> Iterable[Finding]:
 
 def _last_while(page: Page, hit: Match[str]) -> Iterable[Finding]:
     """`the last ten minutes`, unless the clause says what was done in them."""
-    clause = re.split(_ENDS, page.line[: hit.start()])[-1]
+    clause = re.split(JOINTS, page.line[: hit.start()])[-1]
     if Tag.ACT not in clause and Tag.DONE not in clause:
         page.claim(hit.start(), hit.end())
     return ()
@@ -106,7 +107,6 @@ def no_session(page: Page) -> None:
         return
 
 
-_ENDS = pattern("[STOP ASK COMMA BUT AND THEN]")
 _NO_SESSION = pattern(
     "NEG (?:FILL)? (?:SESSION|ACT) (?:DONE|FILL|CHALLENGE|FROM SELF|IS)* (?:DATE|PARTDAY|END)"
     "|DATE (?:FILL|COMMA)* (?:NEG (?:SESSION|ACT)|OFF)|OFF DATE"

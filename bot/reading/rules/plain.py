@@ -7,6 +7,7 @@ from re import Match
 from bot.reading.amounts import KG_PER_POUND
 from bot.reading.facts import Asked, Tally, Want
 from bot.reading.page import Finding, Found, Key, Page, rule
+from bot.reading.rules.clauses import JOINTS
 from bot.reading.tags import Item, Tag, pattern
 from planning.terms.choices import Mood
 
@@ -72,7 +73,7 @@ def _of_something_else(page: Page, start: int) -> bool:
         return True
     first = page.items[start].first
     before = [token.word for token in page.tokens[max(0, first - 5) : first]]
-    clause = re.split(_BREAKS, page.line[:start])[-1]
+    clause = re.split(JOINTS, page.line[:start])[-1]
     if Tag.PART in clause or (Tag.OTHER in clause and Tag.ACT not in clause and Tag.SESSION not in clause):
         return True
     subject = next((word for word in reversed(before) if word in _ELSE or word in _SESSION_WORDS or word == ","), "")
@@ -166,7 +167,7 @@ def _nth_day(page: Page, hit: Match[str]) -> Iterable[Finding]:
 
 def _mood(page: Page, hit: Match[str]) -> Iterable[Finding]:
     word = page.first(hit, Tag.MOOD)
-    before = re.split(_BREAKS, page.line[: hit.start()])[-1]
+    before = re.split(JOINTS, page.line[: hit.start()])[-1]
     if word is None or (word.value == "good" and Tag.NEG in before[-3:]):
         return
     if page.has(Key.ILL) and page.tokens[word.last].word in _POORLY:
@@ -279,9 +280,6 @@ def _only_a_word(page: Page, index: int) -> bool:
     words = {token.word for token in page.tokens[page.items[start].first : page.items[end - 1].last + 1]}
     asked = page.line[end : end + 1] == Tag.ASK
     return end - start > ONE_WORD and not asked and not words & _ASKING
-
-
-_BREAKS = pattern("[STOP ASK COMMA BUT AND THEN]")
 
 
 _CLINICIANS = frozenset(

@@ -8,6 +8,7 @@ from re import Match
 
 from bot.reading.facts import MoveTo, Off, PartOfDay
 from bot.reading.page import Finding, Key, Page, rule
+from bot.reading.rules.clauses import REASONED
 from bot.reading.tags import Item, Tag, pattern
 from bot.reading.when import active_time, coming_day, next_time, part_of
 
@@ -46,13 +47,10 @@ LONGEST_SPARE = 240
 
 def _have(page: Page, hit: Match[str]) -> Iterable[Finding]:
     amount = page.first(hit, Tag.DUR) or page.first(hit, Tag.NUM)
-    clause = re.split(_BREAK, page.line[: hit.start()])[-1]
+    clause = re.split(REASONED, page.line[: hit.start()])[-1]
     told = Tag.DONE in clause or Tag.STOPPED in clause or Tag.ACT in clause
     if amount is not None and 0 < amount.n <= LONGEST_SPARE and not told:
         yield Key.HAVE, amount.n
-
-
-_BREAK = pattern("[STOP ASK COMMA BUT AND THEN BECAUSE]")
 
 
 _MOVE_CUE = pattern("[MOVE INSTEAD]")
