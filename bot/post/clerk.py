@@ -27,6 +27,9 @@ Answer = TypeVar("Answer")
 AT_ONCE = 32
 """So many jobs are kept in one commit, and so many things that are due are taken at a time."""
 
+TURNS_AT_ONCE = 8
+"""So many messages are answered in one commit; with more of them the first would wait too long for the last."""
+
 CLOCK_EVERY = 30.0
 """Seconds between two notes of how far the clock has come while nothing happens."""
 
@@ -108,7 +111,7 @@ class Clerk:
             if not self.started:
                 self.turns.start_clock(self.clock.now())
                 self.started = True
-            worked = self.turns.answer_next() or worked
+            worked = self.turns.answer_some(TURNS_AT_ONCE) > 0 or worked
             worked = self._sweep() or worked
             worked = self.zones.step(self.clock.now()) or worked
         except DBAPIError as fault:

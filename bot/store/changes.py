@@ -1,8 +1,8 @@
-"""Change -> rows: one function for each kind of change."""
+"""Change -> rows: one function for each kind of change. What was looked up of the person is forgotten with it."""
 
-from typing import assert_never
+from typing import Any, assert_never
 
-from sqlalchemy import delete, select, update
+from sqlalchemy import Column, bindparam, case, delete, insert, select, update
 from sqlalchemy.orm import Session as Transaction
 
 from bot.conversation import changes as c
@@ -10,37 +10,36 @@ from bot.conversation.known import Marks
 from bot.store.coaching import keep_coaching
 from bot.store.plans import keep_session
 from bot.store.privacy import erase
-from bot.store.seen import forget
-from bot.store.tables import BreakRow, ClearanceRow, EntryRow, FixedRow, FlagRow, HoldRow, PersonRow, WeightRow
+from bot.store.seen import Part, forget, person
+from bot.store.tables import BREAK, CLEARANCE, ENTRY, FIXED, FLAG, HOLD, WEIGHT, PersonRow
 from planning.terms.entry import Entry
+
+TOLD = (Part.ENTRIES, Part.FLAGS, Part.HOLDS, Part.BREAKS, Part.WEIGHTS)
+"""Parts that a person's own messages fill, and that taking one back changes."""
 
 
 def keep(tx: Transaction, who: str, change: c.Change) -> None:
     """Keep one *change* of *who*. `Replan` is the turn's work, since it needs `planning`."""
-    forget(tx)
     match change:
-        case c.AddEntry(entry=entry, place=place):
-            tx.add(_entry_row(who, entry, place))
-        case c.ReplaceEntries():
-            _replace_entries(tx, who, change)
+        case c.AddEntry() | c.ReplaceEntries():
+            _keep_entries(tx, who, change)
         case c.RaiseFlag():
             _raise_flag(tx, who, change)
         case c.ClearFlag():
             _clear_flags(tx, who, change)
         case c.RaiseHold(hold=hold):
-            tx.add(HoldRow(who=who, codes=hold.codes, since=hold.since, from_id=hold.from_id))
+            forget(tx, who, Part.HOLDS)
+            tx.execute(insert(HOLD), {"who": who, "codes": hold.codes, "since": hold.since, "from_id": hold.from_id})
         case c.LiftHolds():
             _lift_holds(tx, who, change)
-        case c.StartBreak(pause=pause, from_id=from_id):
-            last, ill, fever = pause.last, pause.ill, pause.fever
-            tx.add(BreakRow(who=who, first=pause.first, last=last, ill=ill, fever=fever, from_id=from_id))
-        case c.EndBreaks():
-            _end_breaks(tx, who, change)
+        case c.StartBreak() | c.EndBreaks():
+            _keep_break(tx, who, change)
         case c.Fix(fixed=fixed, from_id=from_id):
-            tx.add(FixedRow(who=who, on=fixed.on, session=fixed.session, from_id=from_id))
+            tx.execute(insert(FIXED), {"who": who, "on": fixed.on, "session": fixed.session, "from_id": from_id})
             keep_session(tx, who, fixed.on, fixed.session)
         case c.NoteWeight(on=on, kg=kg, from_id=from_id):
-            tx.add(WeightRow(who=who, on=on, kg=kg, from_id=from_id))
+            forget(tx, who, Part.WEIGHTS)
+            tx.execute(insert(WEIGHT), {"who": who, "on": on, "kg": kg, "from_id": from_id})
         case c.TakeBack(from_id=from_id):
             _take_back(tx, who, from_id)
         case c.Erase():
@@ -61,7 +60,6 @@ def keep(tx: Transaction, who: str, change: c.Change) -> None:
             _keep_person(tx, who, change)
         case _:
             assert_never(change)
-    tx.flush()
 
 
 def _keep_person(
@@ -91,8 +89,7 @@ def _keep_person(
 
 def person_row(tx: Transaction, who: str) -> PersonRow:
     """The row of *who*, made when there is none; whoever asks for it changes it."""
-    forget(tx)
-    row = tx.get(PersonRow, who)
+    row = person(tx, who)
     if row is None:
         row = PersonRow(who=who, marks=Marks(), stale=False, why=())
         tx.add(row)
@@ -100,88 +97,83 @@ def person_row(tx: Transaction, who: str) -> PersonRow:
     return row
 
 
-def _entry_row(who: str, entry: Entry, place: int, kept_by: str | None = None) -> EntryRow:
-    return EntryRow(
-        who=who,
-        on=entry.on,
-        status=entry.status,
-        kind=entry.kind,
-        minutes=entry.minutes,
-        km=entry.km,
-        share=entry.share,
-        effort=entry.effort,
-        planned_on=entry.planned_on,
-        from_id=entry.from_id or "",
-        kept_by=kept_by or entry.from_id or "",
-        place=place,
-    )
+def _entry_row(who: str, entry: Entry, place: int, kept_by: str | None = None) -> dict[str, object]:
+    return {
+        "who": who,
+        "on": entry.on,
+        "status": entry.status,
+        "kind": entry.kind,
+        "minutes": entry.minutes,
+        "km": entry.km,
+        "share": entry.share,
+        "effort": entry.effort,
+        "planned_on": entry.planned_on,
+        "from_id": entry.from_id or "",
+        "kept_by": kept_by or entry.from_id or "",
+        "place": place,
+    }
 
 
-def _replace_entries(tx: Transaction, who: str, change: c.ReplaceEntries) -> None:
-    there = (EntryRow.who == who, EntryRow.planned_on == change.planned_on, EntryRow.gone_by.is_(None))
-    tx.execute(update(EntryRow).where(*there).values(gone_by=change.from_id))
+def _keep_entries(tx: Transaction, who: str, change: c.AddEntry | c.ReplaceEntries) -> None:
+    forget(tx, who, Part.ENTRIES)
+    if isinstance(change, c.AddEntry):
+        tx.execute(insert(ENTRY), _entry_row(who, change.entry, change.place))
+        return
+    there = (ENTRY.c.who == who, ENTRY.c.planned_on == change.planned_on, ENTRY.c.gone_by.is_(None))
+    tx.execute(update(ENTRY).where(*there).values(gone_by=change.from_id))
     for place, entry in enumerate(change.entries):
-        tx.add(_entry_row(who, entry, place, change.from_id))
+        tx.execute(insert(ENTRY), _entry_row(who, entry, place, change.from_id))
 
 
 def _raise_flag(tx: Transaction, who: str, change: c.RaiseFlag) -> None:
+    forget(tx, who, Part.FLAGS)
     flag = change.flag
-    tx.execute(
-        update(FlagRow)
-        .where(
-            FlagRow.who == who,
-            FlagRow.part == flag.part,
-            FlagRow.side.is_not_distinct_from(flag.side),
-            FlagRow.cleared_on.is_(None),
-        )
-        .values(cleared_on=flag.since, cleared_id=change.from_id)
-    )
-    side, colour, since = flag.side, flag.colour, flag.since
-    tx.add(FlagRow(who=who, part=flag.part, side=side, colour=colour, since=since, from_id=change.from_id))
+    same = (FLAG.c.part == flag.part, FLAG.c.side.is_not_distinct_from(flag.side))
+    gone = update(FLAG).where(FLAG.c.who == who, *same, FLAG.c.cleared_on.is_(None))
+    tx.execute(gone.values(cleared_on=flag.since, cleared_id=change.from_id))
+    about = {"part": flag.part, "side": flag.side, "colour": flag.colour, "since": flag.since}
+    tx.execute(insert(FLAG), {"who": who, **about, "from_id": change.from_id})
 
 
 def _clear_flags(tx: Transaction, who: str, change: c.ClearFlag) -> None:
-    tx.execute(
-        update(FlagRow)
-        .where(FlagRow.who == who, FlagRow.part == change.part, FlagRow.cleared_on.is_(None))
-        .values(cleared_on=change.on, cleared_id=change.from_id)
-    )
+    forget(tx, who, Part.FLAGS)
+    there = (FLAG.c.who == who, FLAG.c.part == change.part, FLAG.c.cleared_on.is_(None))
+    tx.execute(update(FLAG).where(*there).values(cleared_on=change.on, cleared_id=change.from_id))
 
 
 def _lift_holds(tx: Transaction, who: str, change: c.LiftHolds) -> None:
-    held = tx.scalars(select(HoldRow).where(HoldRow.who == who, HoldRow.lifted_on.is_(None))).all()
-    for row in held:
-        row.lifted_on, row.lifted_by, row.lifted_id = change.on, change.by, change.from_id
-    tx.execute(
-        update(FlagRow)
-        .where(FlagRow.who == who, FlagRow.cleared_on.is_(None), FlagRow.from_id.in_([row.from_id for row in held]))
-        .values(cleared_on=change.on, cleared_id=change.from_id)
-    )
+    forget(tx, who, Part.HOLDS, Part.FLAGS)
+    standing = (HOLD.c.who == who, HOLD.c.lifted_on.is_(None))
+    raised_by = tx.scalars(select(HOLD.c.from_id).where(*standing)).all()
+    lifted = {"lifted_on": change.on, "lifted_by": change.by, "lifted_id": change.from_id}
+    tx.execute(update(HOLD).where(*standing).values(**lifted))
+    flags = update(FLAG).where(FLAG.c.who == who, FLAG.c.cleared_on.is_(None), FLAG.c.from_id.in_(raised_by))
+    tx.execute(flags.values(cleared_on=change.on, cleared_id=change.from_id))
 
 
-def _end_breaks(tx: Transaction, who: str, change: c.EndBreaks) -> None:
-    open_ones = select(BreakRow).where(BreakRow.who == who, BreakRow.last.is_(None) | (BreakRow.last > change.last))
-    for row in tx.scalars(open_ones):
-        row.meant_last, row.last, row.ended_id = row.last, max(row.first, change.last), change.from_id
+def _keep_break(tx: Transaction, who: str, change: c.StartBreak | c.EndBreaks) -> None:
+    forget(tx, who, Part.BREAKS)
+    if isinstance(change, c.StartBreak):
+        pause = change.pause
+        about = {"first": pause.first, "last": pause.last, "ill": pause.ill, "fever": pause.fever}
+        tx.execute(insert(BREAK), {"who": who, **about, "from_id": change.from_id})
+        return
+    open_ones = (BREAK.c.who == who, BREAK.c.last.is_(None) | (BREAK.c.last > change.last))
+    # Days off that begin later are over on their first day.
+    last = case((BREAK.c.first > change.last, BREAK.c.first), else_=bindparam("over", change.last, BREAK.c.last.type))
+    tx.execute(update(BREAK).where(*open_ones).values(meant_last=BREAK.c.last, last=last, ended_id=change.from_id))
 
 
 def _take_back(tx: Transaction, who: str, from_id: str) -> None:
-    tx.execute(delete(EntryRow).where(EntryRow.who == who, EntryRow.kept_by == from_id))
-    tx.execute(update(EntryRow).where(EntryRow.who == who, EntryRow.gone_by == from_id).values(gone_by=None))
-    for table in (FlagRow, BreakRow, FixedRow, WeightRow, ClearanceRow):
-        tx.execute(delete(table).where(table.who == who, table.from_id == from_id))
-    tx.execute(
-        update(FlagRow)
-        .where(FlagRow.who == who, FlagRow.cleared_id == from_id)
-        .values(cleared_on=None, cleared_id=None)
-    )
-    tx.execute(
-        update(HoldRow)
-        .where(HoldRow.who == who, HoldRow.lifted_id == from_id)
-        .values(lifted_on=None, lifted_by=None, lifted_id=None)
-    )
-    tx.execute(
-        update(BreakRow)
-        .where(BreakRow.who == who, BreakRow.ended_id == from_id)
-        .values(last=BreakRow.meant_last, meant_last=None, ended_id=None)
-    )
+    forget(tx, who, *TOLD)
+    tx.execute(delete(ENTRY).where(ENTRY.c.who == who, ENTRY.c.kept_by == from_id))
+    for table in (FLAG, BREAK, FIXED, WEIGHT, CLEARANCE):
+        tx.execute(delete(table).where(table.c.who == who, table.c.from_id == from_id))
+    back: dict[Column[Any], dict[str, Any]] = {
+        ENTRY.c.gone_by: {"gone_by": None},
+        FLAG.c.cleared_id: {"cleared_on": None, "cleared_id": None},
+        HOLD.c.lifted_id: {"lifted_on": None, "lifted_by": None, "lifted_id": None},
+        BREAK.c.ended_id: {"last": BREAK.c.meant_last, "meant_last": None, "ended_id": None},
+    }
+    for column, values in back.items():
+        tx.execute(update(column.table).where(column.table.c.who == who, column == from_id).values(**values))

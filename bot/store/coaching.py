@@ -8,6 +8,7 @@ from sqlalchemy.orm import Session as Transaction
 from bot.conversation import changes as c
 from bot.conversation.known import Notice, Peer
 from bot.store import invites
+from bot.store.seen import person
 from bot.store.tables import ClearanceRow, NoticeRow, PersonRow
 from planning.terms.choices import Role
 
@@ -65,5 +66,5 @@ def peers_of(tx: Transaction, coach: str) -> tuple[Peer, ...]:
 
 def called(tx: Transaction, who: str) -> str:
     """What *who* is called, by name if they said one."""
-    row = tx.get(PersonRow, who)
+    row = person(tx, who)
     return (row.profile.called if row and row.profile else "") or who

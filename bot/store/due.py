@@ -3,14 +3,16 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import datetime, timedelta
+from typing import Any
 
-from sqlalchemy import select
+from sqlalchemy import BindParameter, Row, Select, bindparam, delete, insert, select, update
 from sqlalchemy.orm import Session as Transaction
 
 from bot.conversation.agenda import ORDER, Appointment
 from bot.conversation.events import Due, DueKind
-from bot.store.locks import free_at, hold
-from bot.store.tables import DueRow, PersonRow
+from bot.store.locks import free_at, hold, hold_some
+from bot.store.seen import DueLine, Part, forget, seen
+from bot.store.tables import DUE, PersonRow
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,10 +24,22 @@ class Claim:
     at: datetime
 
 
+_WHO: BindParameter[str] = bindparam("whom")
+_IN_ORDER = (DUE.c.at, DUE.c.rank, DUE.c.who)
+_EARLIEST = select(DUE.c.id, DUE.c.who).where(DUE.c.at <= bindparam("until")).order_by(*_IN_ORDER).limit(1)
+_ROW = select(DUE).where(DUE.c.id == bindparam("row"))
+_LINES = select(DUE).where(DUE.c.who == _WHO).order_by(DUE.c.id)
+_GONE = delete(DUE).where(DUE.c.who == _WHO, DUE.c.kind == bindparam("old_kind"))
+_MOVED = (
+    update(DUE)
+    .where(DUE.c.who == _WHO, DUE.c.kind == bindparam("old_kind"))
+    .values(on=bindparam("new_on"), ordinal=bindparam("new_ordinal"), at=bindparam("new_at"), held_until=None)
+)
+
+
 def next_claim(tx: Transaction, until: datetime) -> Claim | None:
     """The earliest thing due at or before *until*; its row is gone when this transaction is kept."""
-    wanted = select(DueRow.id, DueRow.who).where(DueRow.at <= until).order_by(DueRow.at, DueRow.rank, DueRow.who)
-    while (found := tx.execute(wanted.limit(1)).first()) is not None:
+    while (found := tx.execute(_EARLIEST, {"until": until}).first()) is not None:
         claim = take(tx, found.id, found.who, until)
         if claim is not None:
             return claim
@@ -35,12 +49,34 @@ def next_claim(tx: Transaction, until: datetime) -> Claim | None:
 def take(tx: Transaction, row_id: int, who: str, until: datetime) -> Claim | None:
     """What one row says, in a turn of *who*; None if somebody else did it or it was put off beyond *until*."""
     hold(tx, who)
-    row = tx.get(DueRow, row_id)
-    if row is None or row.at > until:
-        return None
-    tx.delete(row)
-    tx.flush()
-    return Claim(row.who, Due(DueKind(row.kind), row.on, row.ordinal, row.at), row.at)
+    row = tx.execute(_ROW, {"row": row_id}).first()
+    return None if row is None or row.at > until else _taken(tx, [row])[0]
+
+
+def take_some(tx: Transaction, now: datetime, most: int) -> tuple[Claim, ...]:
+    """Up to *most* things that are due, in order, each of another person of whom nobody else has a turn just now.
+
+    Their rows are gone when this transaction is kept; nobody else gets them before it ends.
+    """
+    first: dict[str, Row[Any]] = {}
+    for row in tx.execute(_due(now, most)):
+        first.setdefault(row.who, row)
+    held = hold_some(tx, list(first))
+    return tuple(_taken(tx, [row for who, row in first.items() if who in held]))
+
+
+def _taken(tx: Transaction, rows: list[Row[Any]]) -> list[Claim]:
+    if rows:
+        tx.execute(delete(DUE).where(DUE.c.id.in_([row.id for row in rows])))
+    for row in rows:
+        forget(tx, row.who, Part.DUES)
+    return [Claim(row.who, Due(DueKind(row.kind), row.on, row.ordinal, row.at), row.at) for row in rows]
+
+
+def _due(now: datetime, most: int) -> Select[Any]:
+    """What is due and nobody is at, in order; of several who ask at one time each gets other rows."""
+    wanted = select(DUE).where(DUE.c.at <= now, free_at(DUE.c.held_until, now)).order_by(*_IN_ORDER).limit(most)
+    return wanted.with_for_update(skip_locked=True)
 
 
 def claim_some(tx: Transaction, now: datetime, lease: timedelta, most: int) -> tuple[tuple[int, str], ...]:
@@ -48,11 +84,8 @@ def claim_some(tx: Transaction, now: datetime, lease: timedelta, most: int) -> t
 
     Each still has to be taken, in a transaction of its own.
     """
-    free = free_at(DueRow.held_until, now)
-    wanted = select(DueRow).where(DueRow.at <= now, free).order_by(DueRow.at, DueRow.rank, DueRow.who).limit(most)
-    rows = tx.scalars(wanted.with_for_update(skip_locked=True)).all()
-    for row in rows:
-        row.held_until = now + lease
+    rows = tx.execute(_due(now, most)).all()
+    tx.execute(update(DUE).where(DUE.c.id.in_([row.id for row in rows])).values(held_until=now + lease))
     return tuple((row.id, row.who) for row in rows)
 
 
@@ -60,19 +93,38 @@ def set_agenda(
     tx: Transaction, who: str, appointments: Iterable[Appointment], kept_until: datetime | None = None
 ) -> None:
     """The person's next appointments become these. Rows due by *kept_until* stay as they are."""
-    rows = {row.kind: row for row in tx.scalars(select(DueRow).where(DueRow.who == who))}
-    kept = {kind for kind, row in rows.items() if kept_until is not None and row.at <= kept_until}
-    wanted = {each.due.kind.value: each for each in appointments if each.due.kind not in kept}
-    for kind, row in rows.items():
-        if kind not in wanted and kind not in kept:
-            tx.delete(row)
-    for kind, each in wanted.items():
-        known = rows.get(kind)
-        if known is None:
-            rank = ORDER[each.due.kind]
-            tx.add(DueRow(who=who, kind=kind, on=each.due.on, ordinal=each.due.ordinal, at=each.at, rank=rank))
-        elif (known.on, known.ordinal, known.at) != (each.due.on, each.due.ordinal, each.at):
-            known.on, known.ordinal, known.at, known.held_until = each.due.on, each.due.ordinal, each.at, None
+    there = {each.kind: each for each in _lines(tx, who)}
+    stay = {kind for kind, line in there.items() if kept_until is not None and line.at <= kept_until}
+    wanted = {kind: there[kind] for kind in stay}
+    for each in appointments:
+        line = DueLine(each.due.kind.value, each.due.on, each.due.ordinal, each.at)
+        wanted.setdefault(line.kind, line)
+    for kind in there.keys() - wanted.keys():
+        tx.execute(_GONE, {"whom": who, "old_kind": kind})
+    for kind, line in wanted.items():
+        _set_line(tx, who, there.get(kind), line)
+    seen(tx, who).dues = tuple(wanted.values())
+
+
+def _lines(tx: Transaction, who: str) -> tuple[DueLine, ...]:
+    known = seen(tx, who).dues
+    if known is None:
+        known = tuple(map(line_of, tx.execute(_LINES, {"whom": who})))
+    return known
+
+
+def line_of(row: Row[Any]) -> DueLine:
+    """The line that a row keeps."""
+    return DueLine(row.kind, row.on, row.ordinal, row.at)
+
+
+def _set_line(tx: Transaction, who: str, before: DueLine | None, line: DueLine) -> None:
+    if before is None:
+        about = {"on": line.on, "ordinal": line.ordinal, "at": line.at, "rank": ORDER[DueKind(line.kind)]}
+        tx.execute(insert(DUE), {"who": who, "kind": line.kind, **about})
+    elif before != line:
+        new = {"new_on": line.on, "new_ordinal": line.ordinal, "new_at": line.at}
+        tx.execute(_MOVED, {"whom": who, "old_kind": line.kind, **new})
 
 
 def unstarted(tx: Transaction) -> tuple[str, ...]:

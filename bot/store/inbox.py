@@ -1,15 +1,29 @@
 """Messages in: kept once for each id, before anything is done about them."""
 
+from collections.abc import Sequence
 from datetime import datetime
+from typing import Any
 
-from sqlalchemy import exists, select, update
+from sqlalchemy import Row, bindparam, exists, select, update
 from sqlalchemy.dialects import postgresql, sqlite
 from sqlalchemy.orm import Session as Transaction
-from sqlalchemy.orm import aliased
 
 from bot.messages import Incoming
 from bot.store.locks import has_many_writers
-from bot.store.tables import ClockRow, InboxRow
+from bot.store.tables import INBOX, ClockRow, InboxRow
+
+_OLDER = INBOX.alias()
+_WAITS = select(INBOX).where(INBOX.c.done.is_(False))
+_OLDEST = _WAITS.order_by(INBOX.c.id).limit(bindparam("most"))
+_OLDEST_OF_EACH = _OLDEST.where(
+    ~exists().where(
+        _OLDER.c.door == INBOX.c.door,
+        _OLDER.c.sender == INBOX.c.sender,
+        _OLDER.c.done.is_(False),
+        _OLDER.c.id < INBOX.c.id,
+    )
+).with_for_update(skip_locked=True, of=INBOX)
+_ROW = _WAITS.where(INBOX.c.id == bindparam("row")).with_for_update()
 
 
 def is_new(tx: Transaction, door: str, transport_id: str) -> bool:
@@ -40,37 +54,42 @@ def accept(tx: Transaction, incoming: Incoming) -> bool:
 
 def waiting(tx: Transaction) -> tuple[int, ...]:
     """Row ids of the messages that were kept but not yet answered, in order."""
-    return tuple(tx.scalars(select(InboxRow.id).where(InboxRow.done.is_(False)).order_by(InboxRow.id)))
+    return tuple(tx.scalars(select(INBOX.c.id).where(INBOX.c.done.is_(False)).order_by(INBOX.c.id)))
 
 
 def texts(tx: Transaction) -> tuple[tuple[int, str], ...]:
     """Row ids of the messages that wait, in order, each with its text."""
-    waits = select(InboxRow.id, InboxRow.text).where(InboxRow.done.is_(False)).order_by(InboxRow.id)
+    waits = select(INBOX.c.id, INBOX.c.text).where(INBOX.c.done.is_(False)).order_by(INBOX.c.id)
     return tuple((row.id, row.text or "") for row in tx.execute(waits))
 
 
-def heads(tx: Transaction, most: int) -> tuple[int, ...]:
-    """Row ids of up to *most* messages to be answered now, in order: nobody else gets them in this transaction.
+def heads(tx: Transaction, most: int) -> tuple[tuple[int, Incoming], ...]:
+    """Up to *most* messages to be answered now with their row ids, in order: nobody else gets them meanwhile.
 
     On a server only the oldest of each sender is given, and none that another process is at: so the order of one
     sender's messages is kept. A file has one writer, which takes them all in order.
     """
-    waits = select(InboxRow.id).where(InboxRow.done.is_(False)).order_by(InboxRow.id).limit(most)
-    if has_many_writers(tx):
-        older = aliased(InboxRow)
-        same = (older.door == InboxRow.door, older.sender == InboxRow.sender)
-        waits = waits.where(~exists().where(*same, older.done.is_(False), older.id < InboxRow.id))
-    return tuple(tx.scalars(waits.with_for_update(skip_locked=True, of=InboxRow)))
+    wanted = _OLDEST_OF_EACH if has_many_writers(tx) else _OLDEST
+    return tuple((row.id, _message_of(row)) for row in tx.execute(wanted, {"most": most}))
 
 
 def take(tx: Transaction, row_id: int) -> Incoming | None:
     """The message of one row, which is done when this transaction is kept. None if it was answered already."""
-    row = tx.get(InboxRow, row_id, with_for_update=True)
-    if row is None or row.done:
+    row = tx.execute(_ROW, {"row": row_id}).first()
+    if row is None:
         return None
-    row.done = True
-    door, name, said = row.door, row.transport_id, (row.text, row.press, row.file, row.edits)
-    return Incoming(door, name, row.chat, row.sender, row.at, *said)
+    done(tx, [row_id])
+    return _message_of(row)
+
+
+def done(tx: Transaction, rows: Sequence[int]) -> None:
+    """The messages of these rows are answered when this transaction is kept."""
+    tx.execute(update(INBOX).where(INBOX.c.id.in_(rows)).values(done=True))
+
+
+def _message_of(row: Row[Any]) -> Incoming:
+    said = (row.text, row.press, row.file, row.edits)
+    return Incoming(row.door, row.transport_id, row.chat, row.sender, row.at, *said)
 
 
 def give_up(tx: Transaction, row_id: int) -> Incoming | None:

@@ -4,18 +4,26 @@ A turn of a runner holds that runner, and shares the coach's team with the turns
 coach has the whole team for itself. All of it ends with the transaction.
 """
 
+from collections.abc import Sequence
 from datetime import datetime, timedelta
 
-from sqlalchemy import ColumnElement, Row, func, or_, select
+from sqlalchemy import Column, ColumnElement, TextClause, func, or_, select, text
 from sqlalchemy.orm import InstrumentedAttribute
 from sqlalchemy.orm import Session as Transaction
 
 from bot.store.engine import POSTGRES
-from bot.store.seen import forget
+from bot.store.seen import forget_all
 from bot.store.tables import PersonRow
 from planning.terms.choices import Role
 
-Place = Row[str | None, str | None] | None
+Place = tuple[str | None, str | None] | None
+"""Role and coach of somebody; None: not known."""
+
+_HELD = "held"
+
+_FREE = "SELECT name FROM unnest(CAST(:names AS text[])) name WHERE {}(hashtextextended(name, 0))"
+_TRY = text(_FREE.format("pg_try_advisory_xact_lock"))
+_TRY_SHARED = text(_FREE.format("pg_try_advisory_xact_lock_shared"))
 
 
 def has_many_writers(tx: Transaction) -> bool:
@@ -25,10 +33,9 @@ def has_many_writers(tx: Transaction) -> bool:
 
 def hold(tx: Transaction, who: str) -> None:
     """Nobody else has a turn of *who* before this transaction ends. What was read before may be old."""
-    if not has_many_writers(tx):
+    if not has_many_writers(tx) or who in tx.info.get(_HELD, ()):
         return
-    tx.flush()
-    forget(tx)
+    _look_again(tx)
     before, now = None, _place_of(tx, who)
     while before is None or now != before[0]:
         before = (now,)
@@ -38,25 +45,67 @@ def hold(tx: Transaction, who: str) -> None:
     tx.expire_all()
 
 
+def hold_some(tx: Transaction, whos: Sequence[str]) -> frozenset[str]:
+    """Those of *whos* of whom nobody else has a turn just now: from here on nobody has before this transaction ends.
+
+    It waits for nobody, so that two processes never wait for each other.
+    """
+    if not has_many_writers(tx) or not whos:
+        return frozenset(whos)
+    _look_again(tx)
+    before = _places_of(tx, whos)
+    alone = _tried(tx, _TRY, {name for who in whos for name in _alone(who, before.get(who))})
+    shared = _tried(tx, _TRY_SHARED, {name for who in whos for name in _shared(before.get(who))})
+    after = _places_of(tx, whos)
+    tx.expire_all()
+    held = frozenset(
+        who
+        for who in whos
+        if before.get(who) == after.get(who)
+        and alone.issuperset(_alone(who, before.get(who)))
+        and shared.issuperset(_shared(before.get(who)))
+    )
+    tx.info[_HELD] = held
+    return held
+
+
+def _alone(who: str, place: Place) -> tuple[str, ...]:
+    """What a turn of *who* has for itself."""
+    is_coach = place is not None and place[0] == Role.COACH
+    return (_person(who), _team(who)) if is_coach else (_person(who),)
+
+
+def _shared(place: Place) -> tuple[str, ...]:
+    """What a turn shares with the turns of others."""
+    role, coach = place or (None, None)
+    return () if role == Role.COACH or coach is None else (_team(coach),)
+
+
+def _tried(tx: Transaction, statement: TextClause, names: set[str]) -> set[str]:
+    """Those of *names* that were free."""
+    return set(tx.scalars(statement, {"names": sorted(names)})) if names else set()
+
+
 def hold_person(tx: Transaction, who: str) -> None:
     """Nobody else writes down what falls due for *who* before this transaction ends."""
-    if has_many_writers(tx):
-        tx.execute(select(func.pg_advisory_xact_lock(_number(f"person {who}"))))
+    if has_many_writers(tx) and who not in tx.info.get(_HELD, ()):
+        tx.execute(select(func.pg_advisory_xact_lock(_number(_person(who)))))
 
 
 def _hold_team(tx: Transaction, who: str, place: Place) -> None:
-    role, coach = place or (None, None)
-    if role == Role.COACH:
-        tx.execute(select(func.pg_advisory_xact_lock(_number(f"team {who}"))))
-    elif coach is not None:
-        tx.execute(select(func.pg_advisory_xact_lock_shared(_number(f"team {coach}"))))
+    for name in _alone(who, place)[1:]:
+        tx.execute(select(func.pg_advisory_xact_lock(_number(name))))
+    for name in _shared(place):
+        tx.execute(select(func.pg_advisory_xact_lock_shared(_number(name))))
 
 
 LONGEST_HOLD = timedelta(hours=1)
 """Nothing is held for longer: what seems to be was written while the clock stood wrong."""
 
 
-def free_at(held_until: InstrumentedAttribute[datetime | None], now: datetime) -> ColumnElement[bool]:
+def free_at(
+    held_until: InstrumentedAttribute[datetime | None] | Column[datetime | None], now: datetime
+) -> ColumnElement[bool]:
     """Whether nobody is at a row."""
     return or_(held_until.is_(None), held_until <= now, held_until > now + LONGEST_HOLD)
 
@@ -68,8 +117,27 @@ def hold_upgrade(tx: Transaction) -> None:
         tx.execute(select(func.pg_advisory_xact_lock(_number("upgrade"))))
 
 
+def _look_again(tx: Transaction) -> None:
+    tx.flush()
+    forget_all(tx)
+
+
 def _place_of(tx: Transaction, who: str) -> Place:
-    return tx.execute(select(PersonRow.role, PersonRow.coach).where(PersonRow.who == who)).one_or_none()
+    row = tx.execute(select(PersonRow.role, PersonRow.coach).where(PersonRow.who == who)).one_or_none()
+    return None if row is None else (row.role, row.coach)
+
+
+def _places_of(tx: Transaction, whos: Sequence[str]) -> dict[str, Place]:
+    wanted = select(PersonRow.who, PersonRow.role, PersonRow.coach).where(PersonRow.who.in_(whos))
+    return {who: (role, coach) for who, role, coach in tx.execute(wanted)}
+
+
+def _person(who: str) -> str:
+    return f"person {who}"
+
+
+def _team(coach: str) -> str:
+    return f"team {coach}"
 
 
 def _number(name: str) -> object:

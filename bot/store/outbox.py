@@ -3,12 +3,16 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import datetime
+from hashlib import sha256
 
-from sqlalchemy import ColumnElement, delete, or_, select, update
+from sqlalchemy import ColumnElement, bindparam, delete, insert, or_, select, update
+from sqlalchemy.dialects import postgresql, sqlite
 from sqlalchemy.orm import Session as Transaction
 
 from bot.messages import Attachment, Button, Outgoing
-from bot.store.tables import AddressRow, ButtonRow, OutboxRow, PersonRow
+from bot.store.locks import has_many_writers
+from bot.store.seen import Part, forget, seen
+from bot.store.tables import ADDRESS, BUTTON, OUTBOX, ButtonRow, OutboxRow, PersonRow
 
 SECRET = "code:"
 """What the keys of messages begin with whose words aren't kept once they are sent."""
@@ -45,27 +49,34 @@ FIRST = ("urgent", "care", "notice")
 """Kinds of messages that wait for nothing."""
 
 
+_PUT_IN_FILE = sqlite.insert(OUTBOX).on_conflict_do_nothing().returning(OUTBOX.c.id)
+_PUT_ON_SERVER = postgresql.insert(OUTBOX).on_conflict_do_nothing().returning(OUTBOX.c.id)
+_BEHIND = select(ADDRESS.c.who).where(ADDRESS.c.door == bindparam("door"), ADDRESS.c.chat == bindparam("chat"))
+_ADDRESSES = select(ADDRESS).where(ADDRESS.c.who == bindparam("who")).order_by(ADDRESS.c.used_at.desc())
+
+
 def put(tx: Transaction, letter: Letter) -> None:
     """Keep a message to be sent; a second one with the same key has no effect."""
-    if tx.scalars(select(OutboxRow.id).where(OutboxRow.key == letter.key)).first() is not None:
-        return
-    row = OutboxRow(
-        door=letter.door,
-        chat=letter.chat,
-        who=letter.who,
-        at=letter.at,
-        text=letter.text,
-        about=letter.about,
-        buttons=(),
-        files=letter.files,
-        key=letter.key,
-        sent=False,
-    )
-    tx.add(row)
-    tx.flush()
-    row.buttons = tuple(Button(f"b-{row.id}-{place}", each.label) for place, each in enumerate(letter.buttons, 1))
-    for shown, each in zip(row.buttons, letter.buttons, strict=True):
-        tx.add(ButtonRow(id=shown.id, who=letter.who, text=each.text, opens=each.opens, shown_at=letter.at, used=False))
+    mark = sha256(letter.key.encode()).hexdigest()[:16]
+    named = [(f"b-{mark}-{place}", each) for place, each in enumerate(letter.buttons, 1)]
+    about = {
+        "door": letter.door,
+        "chat": letter.chat,
+        "who": letter.who,
+        "at": letter.at,
+        "text": letter.text,
+        "about": letter.about,
+        "buttons": tuple(Button(name, each.label) for name, each in named),
+        "files": letter.files,
+        "key": letter.key,
+        "sent": False,
+    }
+    put_in = _PUT_ON_SERVER if has_many_writers(tx) else _PUT_IN_FILE
+    is_new = tx.scalar(put_in, about) is not None
+    if is_new and named:
+        shown = {"who": letter.who, "shown_at": letter.at, "used": False}
+        rows = [{"id": name, "text": each.text, "opens": each.opens, **shown} for name, each in named]
+        tx.execute(insert(BUTTON), rows)
 
 
 def is_help() -> ColumnElement[bool]:
@@ -100,24 +111,32 @@ def pressed(tx: Transaction, button_id: str, who: str) -> NewButton | None:
 
 def set_address(tx: Transaction, who: str, door: str, chat: str, at: datetime) -> None:
     """*who* was last met in this private chat."""
-    row = tx.get(AddressRow, (door, chat))
-    if row is None:
-        tx.add(AddressRow(door=door, chat=chat, who=who, used_at=at))
-    else:
-        row.used_at = at
+    if addresses_of(tx, who)[:1] == ((door, chat),):
+        return
+    forget(tx, who, Part.ADDRESSES)
+    there = (ADDRESS.c.door == door, ADDRESS.c.chat == chat)
+    again = update(ADDRESS).where(*there).values(used_at=at).returning(ADDRESS.c.who)
+    if tx.scalar(again) is None:
+        tx.execute(insert(ADDRESS), {"who": who, "door": door, "chat": chat, "used_at": at})
 
 
 def who_is(tx: Transaction, door: str, chat: str) -> str:
     """The person behind a private chat: as known, else the chat's own id."""
-    row = tx.get(AddressRow, (door, chat))
-    return chat if row is None else row.who
+    known: str | None = tx.scalar(_BEHIND, {"door": door, "chat": chat})
+    return chat if known is None else known
+
+
+def addresses_of(tx: Transaction, who: str) -> tuple[tuple[str, str], ...]:
+    """Door and chat of each private chat of *who*, the last used one first."""
+    known = seen(tx, who)
+    if known.addresses is None:
+        known.addresses = tuple((row.door, row.chat) for row in tx.execute(_ADDRESSES, {"who": who}))
+    return known.addresses
 
 
 def address_of(tx: Transaction, who: str, door: str) -> tuple[str, str]:
     """Door and chat where *who* was last met; not met yet: behind *door*, by name."""
-    wanted = select(AddressRow).where(AddressRow.who == who).order_by(AddressRow.used_at.desc()).limit(1)
-    row = tx.scalars(wanted).first()
-    return (door, who) if row is None else (row.door, row.chat)
+    return next(iter(addresses_of(tx, who)), (door, who))
 
 
 def outgoing(row: OutboxRow) -> Outgoing:

@@ -2,31 +2,36 @@
 
 from collections.abc import Iterable
 from datetime import date, timedelta
+from typing import Any
 
-from sqlalchemy import delete, insert, select
+from sqlalchemy import BindParameter, Row, bindparam, delete, insert, select, update
 from sqlalchemy.orm import Session as Transaction
 
-from bot.store.seen import forget
-from bot.store.tables import PlanRow, SessionRow, WeekRow
+from bot.store.seen import Part, forget
+from bot.store.tables import PLAN, SESSION, WEEK
 from planning.terms.choices import Purpose, WeekKind
-from planning.terms.plan import Plan, Session, Strength, Week
+from planning.terms.plan import Plan, Session, Week
 
-
-def sessions_between(tx: Transaction, who: str, first: date, last: date) -> tuple[Session, ...]:
-    """Planned sessions from *first* to *last*, in order."""
-    wanted = select(SessionRow).where(SessionRow.who == who, SessionRow.on >= first, SessionRow.on <= last)
-    return tuple(map(_session_of, tx.scalars(wanted.order_by(SessionRow.on))))
+_WHO: BindParameter[str] = bindparam("who")
+_PLAN = select(PLAN).where(PLAN.c.who == _WHO)
+_WEEKS = select(WEEK).where(WEEK.c.who == _WHO).order_by(WEEK.c.number)
+_SESSIONS = select(SESSION).where(SESSION.c.who == _WHO).order_by(SESSION.c.on)
+_NUMBER = (
+    select(WEEK.c.number)
+    .where(WEEK.c.who == _WHO, WEEK.c.monday <= bindparam("day"))
+    .order_by(WEEK.c.number.desc())
+    .limit(1)
+)
 
 
 def find_plan(tx: Transaction, who: str) -> Plan | None:
     """The whole plan, None if none was made."""
-    head = tx.get(PlanRow, who)
+    named = {"who": who}
+    head = tx.execute(_PLAN, named).first()
     if head is None:
         return None
-    weeks = tx.scalars(select(WeekRow).where(WeekRow.who == who).order_by(WeekRow.number)).all()
-    sessions = tuple(
-        map(_session_of, tx.scalars(select(SessionRow).where(SessionRow.who == who).order_by(SessionRow.on)))
-    )
+    weeks = tx.execute(_WEEKS, named).all()
+    sessions = tuple(map(session_of, tx.execute(_SESSIONS, named)))
     return Plan(
         who=who,
         begin=head.begin,
@@ -43,62 +48,64 @@ def keep_plan(tx: Transaction, plan: Plan, before: Plan | None) -> None:
     """The plan becomes this one. *before*: the one that is kept now; rows that are the same stay as they are."""
     if plan == before:
         return
-    forget(tx)
-    tx.merge(
-        PlanRow(
-            who=plan.who,
-            begin=plan.begin,
-            may_start=plan.may_start,
-            fits=plan.fits,
-            earliest_race=plan.earliest_race,
-            race_day=plan.race_day,
-            warnings=plan.warnings,
-        )
-    )
+    forget(tx, plan.who, Part.SESSIONS, Part.STRENGTH)
+    _keep_head(tx, plan, before)
     kept = {week.number: week for week in before.weeks} if before else {}
     changed = [week for week in plan.weeks if kept.get(week.number) != week]
     _drop_weeks(tx, plan.who, {week.number for week in changed} | (kept.keys() - {week.number for week in plan.weeks}))
     if changed:
-        tx.execute(insert(WeekRow), [_week_row(plan.who, week) for week in changed])
+        tx.execute(insert(WEEK), [_week_row(plan.who, week) for week in changed])
     rows = [_session_values(plan.who, week.number, session) for week in changed for session in week.sessions]
     if rows:
-        tx.execute(delete(SessionRow).where(SessionRow.who == plan.who, SessionRow.on.in_([row["on"] for row in rows])))
-        tx.execute(insert(SessionRow), rows)
-    tx.flush()
-    tx.expire_all()
+        tx.execute(delete(SESSION).where(SESSION.c.who == plan.who, SESSION.c.on.in_([row["on"] for row in rows])))
+        tx.execute(insert(SESSION), rows)
+
+
+def _keep_head(tx: Transaction, plan: Plan, before: Plan | None) -> None:
+    head = _head_of(plan)
+    if before is None:
+        tx.execute(insert(PLAN).values(who=plan.who, **head))
+    elif head != _head_of(before):
+        tx.execute(update(PLAN).where(PLAN.c.who == plan.who).values(**head))
+
+
+def _head_of(plan: Plan) -> dict[str, object]:
+    return {
+        "begin": plan.begin,
+        "may_start": plan.may_start,
+        "fits": plan.fits,
+        "earliest_race": plan.earliest_race,
+        "race_day": plan.race_day,
+        "warnings": plan.warnings,
+    }
 
 
 def _drop_weeks(tx: Transaction, who: str, numbers: set[int]) -> None:
-    tx.execute(delete(WeekRow).where(WeekRow.who == who, WeekRow.number.in_(numbers)))
-    tx.execute(delete(SessionRow).where(SessionRow.who == who, SessionRow.week.in_(numbers)))
+    if numbers:
+        tx.execute(delete(WEEK).where(WEEK.c.who == who, WEEK.c.number.in_(numbers)))
+        tx.execute(delete(SESSION).where(SESSION.c.who == who, SESSION.c.week.in_(numbers)))
 
 
 def keep_session(tx: Transaction, who: str, day: date, session: Session | None) -> None:
     """The session of one day becomes this one, or none, before the plan is made anew around it."""
-    forget(tx)
-    row = tx.get(SessionRow, (who, day))
-    if row is not None and session is None:
-        tx.delete(row)
+    forget(tx, who, Part.SESSIONS)
+    tx.execute(delete(SESSION).where(SESSION.c.who == who, SESSION.c.on == day))
     if session is not None:
-        before = select(WeekRow.number).where(WeekRow.who == who, WeekRow.monday <= day)
-        number = tx.scalars(before.order_by(WeekRow.number.desc()).limit(1)).first()
-        tx.merge(SessionRow(**_session_values(who, number or 0, session)))
+        number = tx.scalar(_NUMBER, {"who": who, "day": day})
+        tx.execute(delete(SESSION).where(SESSION.c.who == who, SESSION.c.on == session.on))
+        tx.execute(insert(SESSION), _session_values(who, number or 0, session))
 
 
-def strength_from(tx: Transaction, who: str, monday: date) -> tuple[Strength, ...]:
-    """The strength sessions of the week from *monday* and of the next one, in order."""
-    last = monday + timedelta(days=7)
-    weeks = select(WeekRow.strength).where(WeekRow.who == who, WeekRow.monday >= monday, WeekRow.monday <= last)
-    return tuple(each for row in tx.scalars(weeks.order_by(WeekRow.monday)) for each in row)
-
-
-def _with_sessions(weeks: Iterable[WeekRow], sessions: tuple[Session, ...]) -> tuple[Week, ...]:
+def _with_sessions(weeks: Iterable[Row[Any]], sessions: tuple[Session, ...]) -> tuple[Week, ...]:
+    of_week: dict[date, list[Session]] = {}
+    for each in sessions:
+        of_week.setdefault(each.on - timedelta(days=each.on.weekday()), []).append(each)
     return tuple(
         Week(
             number=row.number,
             monday=row.monday,
             kind=WeekKind(row.kind),
-            sessions=tuple(each for each in sessions if row.monday <= each.on <= row.monday + timedelta(days=6)),
+            sessions=tuple(of_week.get(row.monday, ())),
             strength=row.strength,
         )
         for row in weeks
@@ -130,7 +137,8 @@ def _session_values(who: str, number: int, session: Session) -> dict[str, object
     }
 
 
-def _session_of(row: SessionRow) -> Session:
+def session_of(row: Row[Any]) -> Session:
+    """The session that a row keeps."""
     return Session(
         on=row.on,
         at=row.at,

@@ -6,8 +6,8 @@ from hashlib import sha256
 from sqlalchemy import ColumnElement, Table, delete, select, update
 from sqlalchemy.orm import Session as Transaction
 
-from bot.store.seen import forget
-from bot.store.tables import AddressRow, Base, ClearanceRow, InboxRow, NoticeRow, PersonRow, RouteRow, TombstoneRow
+from bot.store.seen import forget_all, person
+from bot.store.tables import AddressRow, Base, ClearanceRow, InboxRow, NoticeRow, RouteRow, TombstoneRow
 from bot.store.unit import ERASED
 
 OWN = tuple(table for table in reversed(Base.metadata.sorted_tables) if "who" in table.columns)
@@ -18,7 +18,7 @@ INBOX = Base.metadata.tables[InboxRow.__tablename__]
 
 def erase(tx: Transaction, who: str) -> None:
     """All rows about *who* go. Of their messages only the ids stay, so that a late copy has no effect."""
-    forget(tx)
+    forget_all(tx)
     blank = {"chat": "", "sender": "", "text": None, "press": None, "file": None}
     tx.execute(update(InboxRow).where(_said_by(tx, who)).values(blank))
     tx.execute(delete(RouteRow).where(RouteRow.chat.in_(_chats_of(tx, who))))
@@ -70,4 +70,4 @@ def _rows(tx: Transaction, table: Table, whose: ColumnElement[bool]) -> tuple[di
 
 def is_known(tx: Transaction, who: str) -> bool:
     """Whether anything is kept of *who*."""
-    return tx.get(PersonRow, who) is not None
+    return person(tx, who) is not None

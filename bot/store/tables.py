@@ -33,7 +33,7 @@ NAMES = {
     "fk": "fk_%(table_name)s_%(column_0_name)s",
     "pk": "pk_%(table_name)s",
 }
-PERSON = "person.who"
+WHO = "person.who"
 
 
 class Base(DeclarativeBase):
@@ -81,7 +81,7 @@ class AddressRow(Base):
 
     door: Mapped[str] = mapped_column(String(40), primary_key=True)
     chat: Mapped[str] = mapped_column(String(200), primary_key=True)
-    who: Mapped[str] = mapped_column(ForeignKey(PERSON, ondelete="CASCADE"), index=True)
+    who: Mapped[str] = mapped_column(ForeignKey(WHO, ondelete="CASCADE"), index=True)
     used_at: Mapped[datetime]
 
 
@@ -90,7 +90,7 @@ class PlanRow(Base):
 
     __tablename__ = "plan"
 
-    who: Mapped[str] = mapped_column(ForeignKey(PERSON, ondelete="CASCADE"), primary_key=True)
+    who: Mapped[str] = mapped_column(ForeignKey(WHO, ondelete="CASCADE"), primary_key=True)
     begin: Mapped[date]
     may_start: Mapped[bool]
     fits: Mapped[bool]
@@ -104,7 +104,7 @@ class WeekRow(Base):
 
     __tablename__ = "week"
 
-    who: Mapped[str] = mapped_column(ForeignKey(PERSON, ondelete="CASCADE"), primary_key=True)
+    who: Mapped[str] = mapped_column(ForeignKey(WHO, ondelete="CASCADE"), primary_key=True)
     number: Mapped[int] = mapped_column(primary_key=True)
     monday: Mapped[date]
     kind: Mapped[str]
@@ -116,7 +116,7 @@ class SessionRow(Base):
 
     __tablename__ = "session"
 
-    who: Mapped[str] = mapped_column(ForeignKey(PERSON, ondelete="CASCADE"), primary_key=True)
+    who: Mapped[str] = mapped_column(ForeignKey(WHO, ondelete="CASCADE"), primary_key=True)
     on: Mapped[date] = mapped_column(primary_key=True)
     week: Mapped[int]
     at: Mapped[time]
@@ -137,7 +137,7 @@ class EntryRow(Base):
     __table_args__ = (UniqueConstraint("who", "kept_by", "place"), Index("ix_entry_who_on", "who", "on"))
 
     id: Mapped[int] = mapped_column(primary_key=True)
-    who: Mapped[str] = mapped_column(ForeignKey(PERSON, ondelete="CASCADE"))
+    who: Mapped[str] = mapped_column(ForeignKey(WHO, ondelete="CASCADE"))
     on: Mapped[date]
     status: Mapped[str]
     kind: Mapped[str | None]
@@ -159,7 +159,7 @@ class FlagRow(Base):
     __table_args__ = (UniqueConstraint("who", "part", "side", "since", "from_id"),)
 
     id: Mapped[int] = mapped_column(primary_key=True)
-    who: Mapped[str] = mapped_column(ForeignKey(PERSON, ondelete="CASCADE"), index=True)
+    who: Mapped[str] = mapped_column(ForeignKey(WHO, ondelete="CASCADE"), index=True)
     part: Mapped[str]
     side: Mapped[str | None]
     colour: Mapped[str]
@@ -176,7 +176,7 @@ class HoldRow(Base):
     __table_args__ = (UniqueConstraint("who", "from_id"),)
 
     id: Mapped[int] = mapped_column(primary_key=True)
-    who: Mapped[str] = mapped_column(ForeignKey(PERSON, ondelete="CASCADE"))
+    who: Mapped[str] = mapped_column(ForeignKey(WHO, ondelete="CASCADE"))
     codes: Mapped[tuple[Danger | Alarm, ...]] = mapped_column(Typed(tuple[Danger | Alarm, ...]))
     since: Mapped[date]
     from_id: Mapped[str]
@@ -192,7 +192,7 @@ class BreakRow(Base):
     __table_args__ = (UniqueConstraint("who", "from_id"),)
 
     id: Mapped[int] = mapped_column(primary_key=True)
-    who: Mapped[str] = mapped_column(ForeignKey(PERSON, ondelete="CASCADE"))
+    who: Mapped[str] = mapped_column(ForeignKey(WHO, ondelete="CASCADE"))
     first: Mapped[date]
     last: Mapped[date | None]
     ill: Mapped[bool]
@@ -208,7 +208,7 @@ class FixedRow(Base):
     __tablename__ = "fixed"
 
     id: Mapped[int] = mapped_column(primary_key=True)
-    who: Mapped[str] = mapped_column(ForeignKey(PERSON, ondelete="CASCADE"), index=True)
+    who: Mapped[str] = mapped_column(ForeignKey(WHO, ondelete="CASCADE"), index=True)
     on: Mapped[date]
     session: Mapped[Session | None] = mapped_column(Typed(Session))
     from_id: Mapped[str]
@@ -221,7 +221,7 @@ class WeightRow(Base):
     __table_args__ = (UniqueConstraint("who", "from_id"),)
 
     id: Mapped[int] = mapped_column(primary_key=True)
-    who: Mapped[str] = mapped_column(ForeignKey(PERSON, ondelete="CASCADE"))
+    who: Mapped[str] = mapped_column(ForeignKey(WHO, ondelete="CASCADE"))
     on: Mapped[date]
     kg: Mapped[float]
     from_id: Mapped[str]
@@ -234,7 +234,7 @@ class NoticeRow(Base):
     __table_args__ = (UniqueConstraint("who", "from_id"), Index("ix_notice_coach", "coach", "seen_at"))
 
     id: Mapped[int] = mapped_column(primary_key=True)
-    who: Mapped[str] = mapped_column(ForeignKey(PERSON, ondelete="CASCADE"))
+    who: Mapped[str] = mapped_column(ForeignKey(WHO, ondelete="CASCADE"))
     coach: Mapped[str]
     at: Mapped[datetime]
     from_id: Mapped[str]
@@ -250,7 +250,7 @@ class ClearanceRow(Base):
     __table_args__ = (UniqueConstraint("who", "from_id"),)
 
     id: Mapped[int] = mapped_column(primary_key=True)
-    who: Mapped[str] = mapped_column(ForeignKey(PERSON, ondelete="CASCADE"))
+    who: Mapped[str] = mapped_column(ForeignKey(WHO, ondelete="CASCADE"))
     on: Mapped[date]
     by: Mapped[str]
     told_by: Mapped[str]
@@ -266,7 +266,7 @@ class InviteRow(Base):
     __tablename__ = "invite"
 
     mark: Mapped[str] = mapped_column(String(64), primary_key=True)
-    who: Mapped[str | None] = mapped_column(ForeignKey(PERSON, ondelete="CASCADE"), index=True)
+    who: Mapped[str | None] = mapped_column(ForeignKey(WHO, ondelete="CASCADE"), index=True)
     role: Mapped[str]
     made_at: Mapped[datetime | None]
     used_at: Mapped[datetime | None]
@@ -289,7 +289,7 @@ class DueRow(Base):
     __table_args__ = (UniqueConstraint("who", "kind"), Index("ix_due_at", "at", "rank", "who"))
 
     id: Mapped[int] = mapped_column(primary_key=True)
-    who: Mapped[str] = mapped_column(ForeignKey(PERSON, ondelete="CASCADE"))
+    who: Mapped[str] = mapped_column(ForeignKey(WHO, ondelete="CASCADE"))
     kind: Mapped[str]
     on: Mapped[date]
     ordinal: Mapped[int]
@@ -393,3 +393,21 @@ class TombstoneRow(Base):
 
     mark: Mapped[str] = mapped_column(String(64), primary_key=True)
     erased_at: Mapped[datetime]
+
+
+PERSON = Base.metadata.tables[PersonRow.__tablename__]
+ADDRESS = Base.metadata.tables[AddressRow.__tablename__]
+PLAN = Base.metadata.tables[PlanRow.__tablename__]
+WEEK = Base.metadata.tables[WeekRow.__tablename__]
+SESSION = Base.metadata.tables[SessionRow.__tablename__]
+ENTRY = Base.metadata.tables[EntryRow.__tablename__]
+FLAG = Base.metadata.tables[FlagRow.__tablename__]
+HOLD = Base.metadata.tables[HoldRow.__tablename__]
+BREAK = Base.metadata.tables[BreakRow.__tablename__]
+FIXED = Base.metadata.tables[FixedRow.__tablename__]
+WEIGHT = Base.metadata.tables[WeightRow.__tablename__]
+CLEARANCE = Base.metadata.tables[ClearanceRow.__tablename__]
+DUE = Base.metadata.tables[DueRow.__tablename__]
+INBOX = Base.metadata.tables[InboxRow.__tablename__]
+OUTBOX = Base.metadata.tables[OutboxRow.__tablename__]
+BUTTON = Base.metadata.tables[ButtonRow.__tablename__]

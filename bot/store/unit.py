@@ -6,7 +6,8 @@ from contextlib import contextmanager
 from sqlalchemy import Engine
 from sqlalchemy.orm import Session
 
-from bot.store.engine import is_there, open_engine
+from bot.store import seen
+from bot.store.engine import SQLITE, is_there, open_engine
 from bot.store.errors import NoRecords
 from bot.store.upgrade import bring_up_to_date
 
@@ -20,6 +21,7 @@ class Store:
     def __init__(self, engine: Engine) -> None:
         """*engine*: from `open_engine`, its tables at the newest version."""
         self.engine = engine
+        self.memory = seen.Memory() if engine.dialect.name == SQLITE else None
 
     @classmethod
     def open(cls, url: str, *, new: bool = True) -> "Store":
@@ -41,14 +43,16 @@ class Store:
     def begin(self) -> Iterator[Session]:
         """One transaction: kept at the end of the block, rolled back when the block raises."""
         with Session(self.engine, expire_on_commit=False) as tx:
+            seen.begin(tx, self.memory)
             yield tx
             self.commit(tx)
+            seen.keep(tx)
             if tx.info.pop(ERASED, False):
                 self.tidy()
 
     def tidy(self) -> None:
         """All is in the file itself, nothing in the log beside it: what was erased is gone from the bytes of both."""
-        if self.engine.dialect.name == "sqlite":
+        if self.engine.dialect.name == SQLITE:
             connection = self.engine.raw_connection()
             connection.cursor().execute("PRAGMA wal_checkpoint(TRUNCATE)")
             connection.close()

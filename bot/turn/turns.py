@@ -1,5 +1,7 @@
 """The turns themselves: messages that were kept, things that fall due, people who are added."""
 
+from collections.abc import Iterable
+from dataclasses import dataclass
 from datetime import datetime, timedelta
 from itertools import count
 
@@ -78,34 +80,41 @@ class Turns:
             with self.store.begin() as tx:
                 incoming = inbox.take(tx, row)
                 if incoming is not None:
-                    _answer(tx, incoming, self.draw)
+                    who = outbox.who_is(tx, incoming.door, incoming.sender)
+                    locks.hold(tx, who)
+                    _answer(tx, incoming, who, self.draw)
         except OperationalError:
             raise  # the disk, not the message: it is answered later
         except Exception as fault:
             self._give_up(row, fault)
 
-    def answer_next(self) -> bool:
-        """Answer the oldest message that waits and that no other process is at. False: there is none.
+    def answer_some(self, most: int) -> int:
+        """Answer up to *most* of the oldest messages that wait and that no other process is at, in one commit.
 
-        What a crash left behind is looked through once, so that danger in it is answered first.
+        Gives how many were looked at. What a crash left behind is looked through once, so that danger in it is answered
+        first. A message that can't be answered is set aside, and the others are answered all the same.
         """
         if not self.looked:
             self.looked = True
             self._answer_grave()
-        row = None
+        rows: list[int] = []
         try:
             with self.store.begin() as tx:
-                row = next(iter(inbox.heads(tx, 1)), None)
-                incoming = None if row is None else inbox.take(tx, row)
-                if incoming is not None:
-                    _answer(tx, incoming, self.draw)
+                waiting = _with_people(tx, inbox.heads(tx, most))
+                rows.extend(each.row for each in waiting)
+                if rows:
+                    inbox.done(tx, rows)
+                for each in waiting:
+                    _answer(tx, each.message, each.who, self.draw)
         except OperationalError:
             raise
         except Exception as fault:
-            if row is None:
+            if not rows:
                 raise
-            self._give_up(row, fault)
-        return row is not None
+            note("answered_alone", row=len(rows), fault=type(fault).__name__)
+            for row in rows:
+                self._answer_row(row)
+        return len(rows)
 
     def _give_up(self, row: int, fault: Exception) -> None:
         """Set a message aside that could not be answered, tell the person, and help first if it speaks of danger."""
@@ -146,7 +155,24 @@ class Turns:
         raise AssertionError("count() does not end")
 
     def sweep_shared(self, now: datetime, lease: timedelta, most: int) -> int:
-        """Do up to *most* things that are due, and give their number; no other process does them for a *lease*."""
+        """Do up to *most* things that are due in one commit, and give their number; no other process does them.
+
+        When one of them fails each is done alone, and nobody else does them for a *lease*.
+        """
+        try:
+            with self.store.begin() as tx:
+                claims = due.take_some(tx, now, most)
+                people.look_ahead(tx, [each.who for each in claims], now)
+                for claim in claims:
+                    fall_due(tx, claim, now, self.door)
+        except OperationalError:
+            raise
+        except Exception as fault:
+            note("due_alone", row=0, fault=type(fault).__name__)
+            return self._sweep_each(now, lease, most)
+        return len(claims)
+
+    def _sweep_each(self, now: datetime, lease: timedelta, most: int) -> int:
         with self.store.begin() as tx:
             claims = due.claim_some(tx, now, lease, most)
         for row, who in claims:
@@ -172,6 +198,25 @@ class Turns:
             for who in due.unstarted(tx):
                 person_row(tx, who).since = started
                 settle(tx, who, started)
+
+
+@dataclass(frozen=True, slots=True)
+class _Waiting:
+    """A message that waits: its row, and whose it is."""
+
+    row: int
+    message: Incoming
+    who: str
+
+
+def _with_people(tx: Transaction, heads: Iterable[tuple[int, Incoming]]) -> tuple[_Waiting, ...]:
+    """Those of *heads* whose people are in no other turn just now. What is known of them is looked up at once."""
+    waiting = [_Waiting(row, each, outbox.who_is(tx, each.door, each.sender)) for row, each in heads]
+    held = locks.hold_some(tx, [each.who for each in waiting])
+    mine = tuple(each for each in waiting if each.who in held)
+    if mine:
+        people.look_ahead(tx, [each.who for each in mine], max(each.message.at for each in mine))
+    return mine
 
 
 def _help(tx: Transaction, incoming: Incoming) -> None:
@@ -216,7 +261,6 @@ def plan_anew(tx: Transaction, who: str, now: datetime | None) -> None:
     after = replan(row.profile, people.history_of(tx, who), today, before)
     plans.keep_plan(tx, after, before)
     row.stale = now is not None and _was_never_sent(after, row, now)
-    tx.flush()
 
 
 def _was_never_sent(plan: Plan, row: PersonRow, now: datetime) -> bool:
@@ -232,14 +276,12 @@ def _was_never_sent(plan: Plan, row: PersonRow, now: datetime) -> bool:
 
 def settle(tx: Transaction, who: str, now: datetime, swept: datetime | None = None) -> None:
     """Write down what falls due next for *who*. *swept*: up to there all was done."""
-    tx.flush()
     locks.hold_person(tx, who)
     due.set_agenda(tx, who, agenda(people.find_known(tx, who, now), swept))
 
 
-def _answer(tx: Transaction, incoming: Incoming, draw: Draw) -> None:
-    who = outbox.who_is(tx, incoming.door, incoming.sender)
-    locks.hold(tx, who)
+def _answer(tx: Transaction, incoming: Incoming, who: str, draw: Draw) -> None:
+    """Answer a message of *who*, of whom nobody else has a turn."""
     if incoming.edits is not None and people.find_known(tx, who, incoming.at).profile is not None:
         keep(tx, who, TakeBack(incoming.edits))
         plan_anew(tx, who, incoming.at)

@@ -62,8 +62,8 @@ BROKEN = [
     "bot.turn.turns.converse",
     "bot.conversation.order.signs_in",
     "bot.conversation.topics.triage.triage_all",
-    "bot.store.plans.sessions_between",
-    "bot.store.people.sessions_between",
+    "bot.store.people._look_up",
+    "bot.store.people.seen",
 ]
 
 

@@ -16,6 +16,7 @@ from bot.messages import Outgoing
 from bot.ports import Never, NotNow
 from bot.post.clerk import Clerk
 from bot.store import inbox, sending
+from bot.store.seen import forget_all
 from bot.store.tables import ClockRow, DueRow
 from bot.store.unit import Store
 from bot.turn.turns import enrol
@@ -134,6 +135,7 @@ def test_new_zone_data_moves_the_future_alone(process: Process) -> None:
         tx.execute(update(DueRow).where(DueRow.who == "ada").values(at=wrong))
         tx.execute(update(ClockRow).values(zones="old"))
         tx.execute(update(DueRow).where(DueRow.who == "kim").values(at=EVENING))
+        forget_all(tx)
     second = Process(process.store, process.door, process.clock, version="new")
     second.zones_only()
     with process.store.begin() as tx:
