@@ -15,7 +15,7 @@ from zoneinfo import ZoneInfo
 from bot.conversation.changes import AddEntry, SetMarks
 from bot.conversation.known import Marks
 from bot.store.changes import keep
-from bot.store.inbox import set_clock
+from bot.store.inbox import clock, set_clock
 from bot.store.plans import find_plan
 from bot.store.unit import Store
 from bot.turn.turns import settle
@@ -25,7 +25,7 @@ from tests.support.holding import faults
 from tests.support.people import ada, kim
 from tests.support.scenarios import Scenario, Step, moment
 from tests.support.trees import ROOT
-from tests.support.wire import OnTheWire, url_of
+from tests.support.wire import OnTheWire, misremembered, url_of
 
 Json = dict[str, object]
 EVENING_BEFORE = datetime.fromisoformat("2026-03-01T20:00")
@@ -111,7 +111,10 @@ class InProcess:
             here.backup(there)
 
     def close(self) -> None:
-        """Done."""
+        """Done; what was remembered from turn to turn is what stands in the records."""
+        with self.store.begin() as tx:
+            now = clock(tx)
+        assert now is None or misremembered(self.store, now) == []
         self.store.close()
 
 

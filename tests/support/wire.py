@@ -2,16 +2,21 @@
 
 import json
 from collections.abc import Iterable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
+from datetime import datetime
 from pathlib import Path
 
 from sqlalchemy import select
+from sqlalchemy.orm import Session as Transaction
 
 from bot.conversation.changes import KeepProfile
+from bot.conversation.known import Known
 from bot.doors.wire import DOOR, Wire
 from bot.forms import profile_from_json
 from bot.post.desk import Desk
 from bot.reports.export import export
+from bot.store import outbox, seen
+from bot.store.people import find_known
 from bot.store.tables import Base
 from bot.store.unit import Store
 from bot.turn.turns import enrol
@@ -66,6 +71,22 @@ class OnTheWire:
 def abouts(messages: Iterable[Json], chat: str = "ada") -> list[Json]:
     """The `about` objects of the messages to *chat*."""
     return [each["about"] for each in messages if each.get("chat") == chat]
+
+
+def misremembered(store: Store, now: datetime) -> list[str]:
+    """Of whom something else is remembered from earlier turns than stands in the records."""
+    with store.begin() as tx:
+        names = list(store.memory.people) if store.memory else []
+        before = [_looked_up(tx, who, now) for who in names]
+        seen.forget_all(tx)
+        return [who for who, each in zip(names, before, strict=True) if _looked_up(tx, who, now) != each]
+
+
+def _looked_up(tx: Transaction, who: str, now: datetime) -> tuple[Known, seen.Seen, object]:
+    addresses = outbox.addresses_of(tx, who)
+    known = find_known(tx, who, now)
+    lines = sorted(seen.seen(tx, who).dues or (), key=repr)
+    return known, replace(seen.seen(tx, who), dues=None, addresses=None), (lines, addresses)
 
 
 def dump(store: Store) -> dict[str, list[tuple[object, ...]]]:
