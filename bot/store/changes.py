@@ -1,5 +1,6 @@
 """Change -> rows: one function for each kind of change. What was looked up of the person is forgotten with it."""
 
+from dataclasses import replace
 from typing import Any, assert_never
 
 from sqlalchemy import Column, bindparam, case, delete, insert, select, update
@@ -10,7 +11,7 @@ from bot.conversation.known import Marks
 from bot.store.coaching import keep_coaching
 from bot.store.plans import keep_session
 from bot.store.privacy import erase
-from bot.store.seen import Part, forget, person
+from bot.store.seen import Part, forget, person, seen
 from bot.store.tables import BREAK, CLEARANCE, ENTRY, FIXED, FLAG, HOLD, WEIGHT, PersonRow
 from planning.terms.entry import Entry
 
@@ -97,6 +98,32 @@ def person_row(tx: Transaction, who: str) -> PersonRow:
     return row
 
 
+_ADD = insert(ENTRY)
+_REPLACED = (
+    update(ENTRY)
+    .where(ENTRY.c.who == bindparam("whose"), ENTRY.c.planned_on == bindparam("day"), ENTRY.c.gone_by.is_(None))
+    .values(gone_by=bindparam("gone"))
+)
+
+
+def _keep_entries(tx: Transaction, who: str, change: c.AddEntry | c.ReplaceEntries) -> None:
+    """Keep entries, and remember them as they would be read back: what is logged most often is not looked up again."""
+    known = seen(tx, who).entries
+    if isinstance(change, c.AddEntry):
+        rows = [_entry_row(who, change.entry, change.place)]
+        added: tuple[Entry, ...] = (change.entry,)
+    else:
+        tx.execute(_REPLACED, {"whose": who, "day": change.planned_on, "gone": change.from_id})
+        rows = [_entry_row(who, entry, place, change.from_id) for place, entry in enumerate(change.entries)]
+        added = change.entries
+        known = known and tuple(each for each in known if each.planned_on != change.planned_on)
+    for row in rows:
+        tx.execute(_ADD, row)
+    if known is not None:
+        read_back = (replace(each, from_id=each.from_id or "") for each in added)
+        seen(tx, who).entries = tuple(sorted((*known, *read_back), key=lambda each: each.on))
+
+
 def _entry_row(who: str, entry: Entry, place: int, kept_by: str | None = None) -> dict[str, object]:
     return {
         "who": who,
@@ -112,17 +139,6 @@ def _entry_row(who: str, entry: Entry, place: int, kept_by: str | None = None) -
         "kept_by": kept_by or entry.from_id or "",
         "place": place,
     }
-
-
-def _keep_entries(tx: Transaction, who: str, change: c.AddEntry | c.ReplaceEntries) -> None:
-    forget(tx, who, Part.ENTRIES)
-    if isinstance(change, c.AddEntry):
-        tx.execute(insert(ENTRY), _entry_row(who, change.entry, change.place))
-        return
-    there = (ENTRY.c.who == who, ENTRY.c.planned_on == change.planned_on, ENTRY.c.gone_by.is_(None))
-    tx.execute(update(ENTRY).where(*there).values(gone_by=change.from_id))
-    for place, entry in enumerate(change.entries):
-        tx.execute(insert(ENTRY), _entry_row(who, entry, place, change.from_id))
 
 
 def _raise_flag(tx: Transaction, who: str, change: c.RaiseFlag) -> None:

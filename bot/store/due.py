@@ -5,12 +5,12 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 from typing import Any
 
-from sqlalchemy import BindParameter, Row, Select, bindparam, delete, insert, select, update
+from sqlalchemy import BindParameter, Row, bindparam, delete, insert, select, update
 from sqlalchemy.orm import Session as Transaction
 
 from bot.conversation.agenda import ORDER, Appointment
 from bot.conversation.events import Due, DueKind
-from bot.store.locks import free_at, hold, hold_some
+from bot.store.locks import hold, hold_some, hold_times, is_free
 from bot.store.seen import DueLine, Part, forget, seen
 from bot.store.tables import DUE, PersonRow
 
@@ -27,6 +27,9 @@ class Claim:
 _WHO: BindParameter[str] = bindparam("whom")
 _IN_ORDER = (DUE.c.at, DUE.c.rank, DUE.c.who)
 _EARLIEST = select(DUE.c.id, DUE.c.who).where(DUE.c.at <= bindparam("until")).order_by(*_IN_ORDER).limit(1)
+_FREE = select(DUE).where(DUE.c.at <= bindparam("now"), is_free(DUE.c.held_until)).order_by(*_IN_ORDER)
+# Of several who ask at one time each gets other rows.
+_DUE = _FREE.limit(bindparam("most")).with_for_update(skip_locked=True)
 _ROW = select(DUE).where(DUE.c.id == bindparam("row"))
 _LINES = select(DUE).where(DUE.c.who == _WHO).order_by(DUE.c.id)
 _GONE = delete(DUE).where(DUE.c.who == _WHO, DUE.c.kind == bindparam("old_kind"))
@@ -59,7 +62,7 @@ def take_some(tx: Transaction, now: datetime, most: int) -> tuple[Claim, ...]:
     Their rows are gone when this transaction is kept; nobody else gets them before it ends.
     """
     first: dict[str, Row[Any]] = {}
-    for row in tx.execute(_due(now, most)):
+    for row in tx.execute(_DUE, {"most": most, **hold_times(now)}):
         first.setdefault(row.who, row)
     held = hold_some(tx, list(first))
     return tuple(_taken(tx, [row for who, row in first.items() if who in held]))
@@ -73,18 +76,12 @@ def _taken(tx: Transaction, rows: list[Row[Any]]) -> list[Claim]:
     return [Claim(row.who, Due(DueKind(row.kind), row.on, row.ordinal, row.at), row.at) for row in rows]
 
 
-def _due(now: datetime, most: int) -> Select[Any]:
-    """What is due and nobody is at, in order; of several who ask at one time each gets other rows."""
-    wanted = select(DUE).where(DUE.c.at <= now, free_at(DUE.c.held_until, now)).order_by(*_IN_ORDER).limit(most)
-    return wanted.with_for_update(skip_locked=True)
-
-
 def claim_some(tx: Transaction, now: datetime, lease: timedelta, most: int) -> tuple[tuple[int, str], ...]:
     """Row numbers and people of up to *most* things that are due, in order; no other process gets them for a *lease*.
 
     Each still has to be taken, in a transaction of its own.
     """
-    rows = tx.execute(_due(now, most)).all()
+    rows = tx.execute(_DUE, {"most": most, **hold_times(now)}).all()
     tx.execute(update(DUE).where(DUE.c.id.in_([row.id for row in rows])).values(held_until=now + lease))
     return tuple((row.id, row.who) for row in rows)
 

@@ -26,10 +26,14 @@ _OLDEST_OF_EACH = _OLDEST.where(
 _ROW = _WAITS.where(INBOX.c.id == bindparam("row")).with_for_update()
 
 
+_SAME = select(INBOX.c.id).where(INBOX.c.door == bindparam("door"), INBOX.c.transport_id == bindparam("name"))
+_KEEP_IN_FILE = sqlite.insert(INBOX).on_conflict_do_nothing().returning(INBOX.c.id)
+_KEEP_ON_SERVER = postgresql.insert(INBOX).on_conflict_do_nothing().returning(INBOX.c.id)
+
+
 def is_new(tx: Transaction, door: str, transport_id: str) -> bool:
     """Whether no message with this id was kept."""
-    seen = select(InboxRow.id).where(InboxRow.door == door, InboxRow.transport_id == transport_id)
-    return tx.scalars(seen).first() is None
+    return tx.scalar(_SAME, {"door": door, "name": transport_id}) is None
 
 
 def accept(tx: Transaction, incoming: Incoming) -> bool:
@@ -47,9 +51,7 @@ def accept(tx: Transaction, incoming: Incoming) -> bool:
         "done": False,
         "dead": False,
     }
-    insert = postgresql.insert if has_many_writers(tx) else sqlite.insert
-    kept = insert(InboxRow).values(row).on_conflict_do_nothing().returning(InboxRow.id)
-    return tx.scalars(kept).first() is not None
+    return tx.scalar(_KEEP_ON_SERVER if has_many_writers(tx) else _KEEP_IN_FILE, row) is not None
 
 
 def waiting(tx: Transaction) -> tuple[int, ...]:

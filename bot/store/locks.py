@@ -7,8 +7,7 @@ coach has the whole team for itself. All of it ends with the transaction.
 from collections.abc import Sequence
 from datetime import datetime, timedelta
 
-from sqlalchemy import Column, ColumnElement, TextClause, func, or_, select, text
-from sqlalchemy.orm import InstrumentedAttribute
+from sqlalchemy import Column, ColumnElement, TextClause, bindparam, func, or_, select, text
 from sqlalchemy.orm import Session as Transaction
 
 from bot.store.engine import POSTGRES
@@ -103,11 +102,14 @@ LONGEST_HOLD = timedelta(hours=1)
 """Nothing is held for longer: what seems to be was written while the clock stood wrong."""
 
 
-def free_at(
-    held_until: InstrumentedAttribute[datetime | None] | Column[datetime | None], now: datetime
-) -> ColumnElement[bool]:
-    """Whether nobody is at a row."""
-    return or_(held_until.is_(None), held_until <= now, held_until > now + LONGEST_HOLD)
+def is_free(held_until: Column[datetime | None]) -> ColumnElement[bool]:
+    """Whether nobody is at a row; to be asked with `hold_times`."""
+    return or_(held_until.is_(None), held_until <= bindparam("now"), held_until > bindparam("longest"))
+
+
+def hold_times(now: datetime) -> dict[str, datetime]:
+    """The instants that `is_free` compares with."""
+    return {"now": now, "longest": now + LONGEST_HOLD}
 
 
 def hold_upgrade(tx: Transaction) -> None:

@@ -4,15 +4,16 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import datetime
 from hashlib import sha256
+from typing import Any
 
-from sqlalchemy import ColumnElement, bindparam, delete, insert, or_, select, update
+from sqlalchemy import BindParameter, ColumnElement, Row, bindparam, delete, insert, or_, select, update
 from sqlalchemy.dialects import postgresql, sqlite
 from sqlalchemy.orm import Session as Transaction
 
 from bot.messages import Attachment, Button, Outgoing
 from bot.store.locks import has_many_writers
 from bot.store.seen import Part, forget, seen
-from bot.store.tables import ADDRESS, BUTTON, OUTBOX, ButtonRow, OutboxRow, PersonRow
+from bot.store.tables import ADDRESS, BUTTON, OUTBOX, PERSON, ButtonRow
 
 SECRET = "code:"
 """What the keys of messages begin with whose words aren't kept once they are sent."""
@@ -81,23 +82,30 @@ def put(tx: Transaction, letter: Letter) -> None:
 
 def is_help() -> ColumnElement[bool]:
     """Whether a message waits for nothing."""
-    return or_(*(OutboxRow.about.startswith(f'{{"kind": "{kind}"') for kind in FIRST))
+    return or_(*(OUTBOX.c.about.startswith(f'{{"kind": "{kind}"') for kind in FIRST))
+
+
+_ROWS: BindParameter[list[int]] = bindparam("rows", expanding=True)
+_UNSENT = (
+    select(OUTBOX)
+    .where(OUTBOX.c.sent.is_(False), OUTBOX.c.parked.is_(None), OUTBOX.c.door == bindparam("door"))
+    .order_by(is_help().desc(), OUTBOX.c.id)
+)
+_SENT = update(OUTBOX).where(OUTBOX.c.id.in_(_ROWS)).values(sent=True)
+_BLANK = update(OUTBOX).where(OUTBOX.c.id.in_(_ROWS), OUTBOX.c.key.startswith(SECRET)).values(text="")
+_OF_STRANGERS = delete(OUTBOX).where(OUTBOX.c.id.in_(_ROWS), OUTBOX.c.who.not_in(select(PERSON.c.who)))
 
 
 def unsent(tx: Transaction, door: str) -> tuple[Outgoing, ...]:
     """Messages that wait for *door*, in order; help, and what tells a coach of it, overtakes all that waits."""
-    there = (OutboxRow.sent.is_(False), OutboxRow.parked.is_(None), OutboxRow.door == door)
-    wanted = select(OutboxRow).where(*there).order_by(is_help().desc(), OutboxRow.id)
-    return tuple(map(outgoing, tx.scalars(wanted)))
+    return tuple(map(outgoing, tx.execute(_UNSENT, {"door": door})))
 
 
 def mark_sent(tx: Transaction, ids: Iterable[str]) -> None:
     """The door has taken these. What went to people of whom nothing is kept is not kept either."""
-    rows = [int(each.removeprefix(PREFIX)) for each in ids]
-    tx.execute(update(OutboxRow).where(OutboxRow.id.in_(rows)).values(sent=True))
-    tx.execute(update(OutboxRow).where(OutboxRow.id.in_(rows), OutboxRow.key.startswith(SECRET)).values(text=""))
-    known = select(PersonRow.who)
-    tx.execute(delete(OutboxRow).where(OutboxRow.id.in_(rows), OutboxRow.who.not_in(known)))
+    rows = {"rows": [int(each.removeprefix(PREFIX)) for each in ids]}
+    for statement in (_SENT, _BLANK, _OF_STRANGERS):
+        tx.execute(statement, rows)
 
 
 def pressed(tx: Transaction, button_id: str, who: str) -> NewButton | None:
@@ -139,6 +147,6 @@ def address_of(tx: Transaction, who: str, door: str) -> tuple[str, str]:
     return next(iter(addresses_of(tx, who)), (door, who))
 
 
-def outgoing(row: OutboxRow) -> Outgoing:
+def outgoing(row: Row[Any]) -> Outgoing:
     """The message that a row keeps."""
     return Outgoing(f"{PREFIX}{row.id}", row.door, row.chat, row.at, row.text, row.about, row.buttons, row.files)

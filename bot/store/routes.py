@@ -3,12 +3,12 @@
 from collections.abc import Collection
 from datetime import datetime
 
-from sqlalchemy import ColumnElement, delete, exists, update
+from sqlalchemy import ColumnElement, bindparam, delete, exists, update
 from sqlalchemy.dialects.postgresql import insert
 from sqlalchemy.orm import Session as Transaction
 
 from bot.store.locks import has_many_writers
-from bot.store.tables import OutboxRow, RouteRow
+from bot.store.tables import OUTBOX, ROUTE, RouteRow
 
 
 def speaks_through(tx: Transaction, door: str, chat: str, process: str, until: datetime) -> None:
@@ -32,7 +32,7 @@ def end(tx: Transaction, door: str, chats: Collection[str], process: str) -> Non
         tx.execute(delete(RouteRow).where(*mine))
 
 
-def leads_elsewhere(process: str, now: datetime) -> ColumnElement[bool]:
-    """Whether a message has to go out through another process."""
-    same = (RouteRow.door == OutboxRow.door, RouteRow.chat == OutboxRow.chat)
-    return exists().where(*same, RouteRow.process != process, RouteRow.until > now)
+def leads_elsewhere() -> ColumnElement[bool]:
+    """Whether a message has to go out through another process than *process*, at *now*."""
+    same = (ROUTE.c.door == OUTBOX.c.door, ROUTE.c.chat == OUTBOX.c.chat)
+    return exists().where(*same, ROUTE.c.process != bindparam("process"), ROUTE.c.until > bindparam("now"))

@@ -4,15 +4,14 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 
-from sqlalchemy import ColumnElement, Select, Update, delete, exists, func, or_, select, update
+from sqlalchemy import Update, bindparam, delete, exists, func, or_, select, update
 from sqlalchemy.orm import Session as Transaction
-from sqlalchemy.orm import aliased
 
 from bot.messages import Outgoing
-from bot.store.locks import free_at
+from bot.store.locks import hold_times, is_free
 from bot.store.outbox import is_help, outgoing
 from bot.store.routes import leads_elsewhere
-from bot.store.tables import InboxRow, OutboxRow
+from bot.store.tables import INBOX, OUTBOX
 
 WAITS = (timedelta(seconds=2), timedelta(minutes=10))
 """What a message waits after its first try; it doubles with each further one, up to the second."""
@@ -50,37 +49,39 @@ class Claim:
     process: str
 
 
+_OLDER = OUTBOX.alias()
+_OLDER_WAITS = exists().where(
+    _OLDER.c.door == OUTBOX.c.door,
+    _OLDER.c.chat == OUTBOX.c.chat,
+    _OLDER.c.id < OUTBOX.c.id,
+    _OLDER.c.sent.is_(False),
+    _OLDER.c.parked.is_(None),
+)
+_WAITS = (OUTBOX.c.sent.is_(False), OUTBOX.c.parked.is_(None))
+_HEADS = (
+    select(OUTBOX)
+    .where(
+        *_WAITS,
+        OUTBOX.c.door == bindparam("door"),
+        is_free(OUTBOX.c.held_until),
+        or_(is_help(), ~_OLDER_WAITS),
+        ~leads_elsewhere(),
+    )
+    .order_by(is_help().desc(), OUTBOX.c.id)
+    .limit(bindparam("most"))
+    .with_for_update(skip_locked=True, of=OUTBOX)
+)
+_TAKEN = update(OUTBOX).where(OUTBOX.c.id.in_(bindparam("rows", expanding=True)))
+
+
 def claim(tx: Transaction, wish: Claim) -> tuple[Try, ...]:
     """The oldest message of each chat that waits, help before all others; nobody else gets them for the lease."""
-    rows = tx.scalars(_heads(wish).with_for_update(skip_locked=True, of=OutboxRow)).all()
-    for row in rows:
-        row.tries += 1
-        row.held_until = wish.now + wish.lease
-    tx.flush()
-    return tuple(Try(outgoing(row), row.id, row.tries, row.key, row.who) for row in rows)
-
-
-def _waits() -> tuple[ColumnElement[bool], ...]:
-    return (OutboxRow.sent.is_(False), OutboxRow.parked.is_(None))
-
-
-def _heads(wish: Claim) -> Select[OutboxRow]:
-    older, helps = aliased(OutboxRow), is_help()
-    before = exists().where(
-        older.door == OutboxRow.door,
-        older.chat == OutboxRow.chat,
-        older.id < OutboxRow.id,
-        older.sent.is_(False),
-        older.parked.is_(None),
-    )
-    wanted = select(OutboxRow).where(
-        *_waits(),
-        OutboxRow.door == wish.door,
-        free_at(OutboxRow.held_until, wish.now),
-        or_(helps, ~before),
-        ~leads_elsewhere(wish.process, wish.now),
-    )
-    return wanted.order_by(helps.desc(), OutboxRow.id).limit(wish.most)
+    asked = {"door": wish.door, "process": wish.process, "most": wish.most, **hold_times(wish.now)}
+    rows = tx.execute(_HEADS, asked).all()
+    if rows:
+        held = {"tries": OUTBOX.c.tries + 1, "held_until": wish.now + wish.lease}
+        tx.execute(_TAKEN.values(**held), {"rows": [row.id for row in rows]})
+    return tuple(Try(outgoing(row), row.id, row.tries + 1, row.key, row.who) for row in rows)
 
 
 def later(tx: Transaction, tried: Try, now: datetime, wait: timedelta | None = None) -> None:
@@ -97,18 +98,18 @@ def park(tx: Transaction, tried: Try, reason: str) -> None:
 
 def drop(tx: Transaction, tried: Try) -> None:
     """It is not sent, and its key is free for what is said in its place."""
-    tx.execute(delete(OutboxRow).where(OutboxRow.id == tried.row, OutboxRow.sent.is_(False)))
+    tx.execute(delete(OUTBOX).where(OUTBOX.c.id == tried.row, OUTBOX.c.sent.is_(False)))
 
 
 def _of(tried: Try) -> Update:
-    there = (OutboxRow.id == tried.row, OutboxRow.tries == tried.number, OutboxRow.sent.is_(False))
-    return update(OutboxRow).where(*there)
+    there = (OUTBOX.c.id == tried.row, OUTBOX.c.tries == tried.number, OUTBOX.c.sent.is_(False))
+    return update(OUTBOX).where(*there)
 
 
 def parked(tx: Transaction) -> tuple[Parked, ...]:
     """What is never sent, by door and reason."""
-    wanted = (OutboxRow.door, OutboxRow.parked, func.count(), func.min(OutboxRow.at))
-    rows = tx.execute(select(*wanted).where(OutboxRow.parked.is_not(None)).group_by(OutboxRow.door, OutboxRow.parked))
+    wanted = (OUTBOX.c.door, OUTBOX.c.parked, func.count(), func.min(OUTBOX.c.at))
+    rows = tx.execute(select(*wanted).where(OUTBOX.c.parked.is_not(None)).group_by(OUTBOX.c.door, OUTBOX.c.parked))
     return tuple(Parked(door, str(reason), count, since) for door, reason, count, since in sorted(rows))
 
 
@@ -120,9 +121,9 @@ def let_go(tx: Transaction, tries: Iterable[Try]) -> None:
 
 def over(tx: Transaction, door: str, waiting: Mapping[str, str]) -> frozenset[str]:
     """Which of these messages were answered, with all that this caused sent. *waiting*: id and chat of each."""
-    asked = select(InboxRow.transport_id).where(InboxRow.door == door, InboxRow.transport_id.in_(waiting))
-    answered = set(tx.scalars(asked.where(InboxRow.done)))
-    left = tx.execute(select(OutboxRow.key, OutboxRow.chat).where(*_waits(), OutboxRow.door == door)).all()
+    asked = select(INBOX.c.transport_id).where(INBOX.c.door == door, INBOX.c.transport_id.in_(waiting))
+    answered = set(tx.scalars(asked.where(INBOX.c.done)))
+    left = tx.execute(select(OUTBOX.c.key, OUTBOX.c.chat).where(*_WAITS, OUTBOX.c.door == door)).all()
     causes = {key.removeprefix(f"{door}:").rpartition(":")[0] for key, _ in left if key.startswith(f"{door}:")}
     chats = {chat for _, chat in left}
     return frozenset(each for each in answered - causes if waiting[each] not in chats)
