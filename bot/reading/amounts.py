@@ -7,7 +7,7 @@ from collections.abc import Callable
 from re import Pattern
 from typing import NamedTuple
 
-from bot.reading.tags import Item, Tag, needed, pattern
+from bot.reading.tags import Item, Letter, Tag, needed, pattern
 
 KM_PER_MILE = 1.609344  # exact (international mile)
 KM_PER_YARD = 0.0009144  # exact (international yard)
@@ -36,7 +36,7 @@ def _number(items: list[Item]) -> list[float]:
     return [each.n for each in items if each.tag in (Tag.NUM, Tag.ONE, Tag.HALF)]
 
 
-def _over(items: list[Item], tag: Tag, n: float, m: float = 0.0, value: str = "") -> Item:
+def _over(items: list[Item], tag: Letter, n: float, m: float = 0.0, value: str = "") -> Item:
     return Item(tag, value, items[0].first, items[-1].last, n, m)
 
 

@@ -3,7 +3,7 @@
 from re import Pattern
 from typing import NamedTuple
 
-from bot.reading.tags import Item, Tag, needed, pattern
+from bot.reading.tags import Item, Letter, Tag, needed, pattern
 
 
 class Retag(NamedTuple):
@@ -11,13 +11,13 @@ class Retag(NamedTuple):
 
     pattern: Pattern[str]
     value: str
-    tag: Tag
+    tag: Letter
     new: str = ""
     n: float = 0.0
     needs: frozenset[str] = frozenset()
 
 
-def _retag(text: str, value: str, tag: Tag, new: str = "", n: float = 0.0) -> Retag:
+def _retag(text: str, value: str, tag: Letter, new: str = "", n: float = 0.0) -> Retag:
     return Retag(pattern(text), value, tag, new, n, needed(text))
 
 

@@ -9,7 +9,7 @@ from re import Match, Pattern
 from typing import NamedTuple, Protocol
 
 from bot.reading.facts import Asked, Did, Habit, MoveTo, Off, PastDanger, Tally, Weather
-from bot.reading.tags import Item, Tag, Token, needed, pattern
+from bot.reading.tags import Item, Letter, Tag, Token, needed, pattern
 from planning.terms.entry import Complaint
 
 
@@ -116,11 +116,11 @@ class Page:
         """Whether any of *keys* was found."""
         return any(fact.key in keys for fact in self.found)
 
-    def pick(self, hit: Match[str], *tags: Tag) -> Iterator[Item]:
+    def pick(self, hit: Match[str], *tags: Letter) -> Iterator[Item]:
         """The items of *tags* within *hit*, in order."""
         return (self.items[index] for index in range(hit.start(), hit.end()) if self.line[index] in tags)
 
-    def first(self, hit: Match[str], *tags: Tag) -> Item | None:
+    def first(self, hit: Match[str], *tags: Letter) -> Item | None:
         """The first item of *tags* within *hit*."""
         return next(self.pick(hit, *tags), None)
 

@@ -12,7 +12,7 @@ from typing import Any, NamedTuple
 
 from bot.reading.lexicon.tree import END, Phrase, Sense, Tree, expand, pieces_of
 from bot.reading.normalise import normalise
-from bot.reading.tags import Tag
+from bot.reading.tags import letter
 from bot.reading.tokens import is_plain, tokens_of
 
 __all__ = ["END", "Sense", "Tree", "expand", "groups", "load", "phrases", "signs", "spelling", "vocabulary", "words_of"]
@@ -66,7 +66,7 @@ def _tagged() -> tuple[Phrase, ...]:
         for name in FILES
         for table, meanings in load(name).items()
         for value, listed in meanings.items()
-        for sense in (Sense(Tag[table.upper()], value, _as_number(value)),)
+        for sense in (Sense(letter(table.upper()), value, _as_number(value)),)
         for phrase in listed
     )
 

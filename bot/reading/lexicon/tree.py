@@ -7,7 +7,7 @@ import re
 from collections.abc import Callable, Iterable, Iterator
 from typing import Any, NamedTuple
 
-from bot.reading.tags import Tag
+from bot.reading.tags import Letter
 
 END = ""
 """Key under which a branch keeps what the phrase that ends there means."""
@@ -16,7 +16,7 @@ END = ""
 class Sense(NamedTuple):
     """What a phrase means: a tag, its value, and the value as a number where it is one."""
 
-    tag: Tag
+    tag: Letter
     value: str
     n: float
 
