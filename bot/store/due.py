@@ -32,6 +32,7 @@ _FREE = select(DUE).where(DUE.c.at <= bindparam("now"), is_free(DUE.c.held_until
 _DUE = _FREE.limit(bindparam("most")).with_for_update(skip_locked=True)
 _ROW = select(DUE).where(DUE.c.id == bindparam("row"))
 _LINES = select(DUE).where(DUE.c.who == _WHO).order_by(DUE.c.id)
+_NEW = insert(DUE)
 _GONE = delete(DUE).where(DUE.c.who == _WHO, DUE.c.kind == bindparam("old_kind"))
 _MOVED = (
     update(DUE)
@@ -98,8 +99,13 @@ def set_agenda(
         wanted.setdefault(line.kind, line)
     for kind in there.keys() - wanted.keys():
         tx.execute(_GONE, {"whom": who, "old_kind": kind})
+    new = [_row(who, line) for kind, line in wanted.items() if kind not in there]
+    if new:
+        tx.execute(_NEW, new)
     for kind, line in wanted.items():
-        _set_line(tx, who, there.get(kind), line)
+        if kind in there and there[kind] != line:
+            moved = {"new_on": line.on, "new_ordinal": line.ordinal, "new_at": line.at}
+            tx.execute(_MOVED, {"whom": who, "old_kind": kind, **moved})
     seen(tx, who).dues = tuple(wanted.values())
 
 
@@ -115,13 +121,9 @@ def line_of(row: Row[Any]) -> DueLine:
     return DueLine(row.kind, row.on, row.ordinal, row.at)
 
 
-def _set_line(tx: Transaction, who: str, before: DueLine | None, line: DueLine) -> None:
-    if before is None:
-        about = {"on": line.on, "ordinal": line.ordinal, "at": line.at, "rank": ORDER[DueKind(line.kind)]}
-        tx.execute(insert(DUE), {"who": who, "kind": line.kind, **about})
-    elif before != line:
-        new = {"new_on": line.on, "new_ordinal": line.ordinal, "new_at": line.at}
-        tx.execute(_MOVED, {"whom": who, "old_kind": line.kind, **new})
+def _row(who: str, line: DueLine) -> dict[str, object]:
+    rank = ORDER[DueKind(line.kind)]
+    return {"who": who, "kind": line.kind, "on": line.on, "ordinal": line.ordinal, "at": line.at, "rank": rank}
 
 
 def unstarted(tx: Transaction) -> tuple[str, ...]:

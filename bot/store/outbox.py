@@ -50,34 +50,53 @@ FIRST = ("urgent", "care", "notice")
 """Kinds of messages that wait for nothing."""
 
 
-_PUT_IN_FILE = sqlite.insert(OUTBOX).on_conflict_do_nothing().returning(OUTBOX.c.id)
-_PUT_ON_SERVER = postgresql.insert(OUTBOX).on_conflict_do_nothing().returning(OUTBOX.c.id)
+# By whether other processes write too: on a server they do.
+_PUT = {
+    True: postgresql.insert(OUTBOX).on_conflict_do_nothing(),
+    False: sqlite.insert(OUTBOX).on_conflict_do_nothing(),
+}
+_SHOW = {
+    True: postgresql.insert(BUTTON).on_conflict_do_nothing(),
+    False: sqlite.insert(BUTTON).on_conflict_do_nothing(),
+}
 _BEHIND = select(ADDRESS.c.who).where(ADDRESS.c.door == bindparam("door"), ADDRESS.c.chat == bindparam("chat"))
 _ADDRESSES = select(ADDRESS).where(ADDRESS.c.who == bindparam("who")).order_by(ADDRESS.c.used_at.desc())
 
 
-def put(tx: Transaction, letter: Letter) -> None:
-    """Keep a message to be sent; a second one with the same key has no effect."""
-    mark = sha256(letter.key.encode()).hexdigest()[:16]
-    named = [(f"b-{mark}-{place}", each) for place, each in enumerate(letter.buttons, 1)]
-    about = {
+def put(tx: Transaction, *letters: Letter) -> None:
+    """Keep messages to be sent, in order; a second one with the same key has no effect."""
+    many = has_many_writers(tx)
+    buttons = [each for letter in letters for each in _buttons_of(letter)]
+    if letters:
+        tx.execute(_PUT[many], [_row_of(each) for each in letters])
+    if buttons:
+        tx.execute(_SHOW[many], buttons)
+
+
+def _row_of(letter: Letter) -> dict[str, object]:
+    return {
         "door": letter.door,
         "chat": letter.chat,
         "who": letter.who,
         "at": letter.at,
         "text": letter.text,
         "about": letter.about,
-        "buttons": tuple(Button(name, each.label) for name, each in named),
+        "buttons": tuple(Button(name, each.label) for name, each in _named(letter)),
         "files": letter.files,
         "key": letter.key,
         "sent": False,
     }
-    put_in = _PUT_ON_SERVER if has_many_writers(tx) else _PUT_IN_FILE
-    is_new = tx.scalar(put_in, about) is not None
-    if is_new and named:
-        shown = {"who": letter.who, "shown_at": letter.at, "used": False}
-        rows = [{"id": name, "text": each.text, "opens": each.opens, **shown} for name, each in named]
-        tx.execute(insert(BUTTON), rows)
+
+
+def _buttons_of(letter: Letter) -> list[dict[str, object]]:
+    shown = {"who": letter.who, "shown_at": letter.at, "used": False}
+    return [{"id": name, "text": each.text, "opens": each.opens, **shown} for name, each in _named(letter)]
+
+
+def _named(letter: Letter) -> list[tuple[str, NewButton]]:
+    """Its buttons with their ids: the same for the same key, whatever is tried again."""
+    mark = sha256(letter.key.encode()).hexdigest()[:16]
+    return [(f"b-{mark}-{place}", each) for place, each in enumerate(letter.buttons, 1)]
 
 
 def is_help() -> ColumnElement[bool]:

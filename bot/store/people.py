@@ -12,8 +12,8 @@ from bot.conversation.known import Hold, Known, Team, Whole
 from bot.store.coaching import notices_to, peers_of, runners_of
 from bot.store.due import line_of
 from bot.store.plans import find_plan, session_of
-from bot.store.seen import Part, Seen, person, seen
-from bot.store.tables import BREAK, DUE, ENTRY, FIXED, FLAG, HOLD, SESSION, WEEK, WEIGHT, PersonRow
+from bot.store.seen import Part, Seen, person, persons, seen
+from bot.store.tables import ADDRESS, BREAK, DUE, ENTRY, FIXED, FLAG, HOLD, SESSION, WEEK, WEIGHT, PersonRow
 from planning.calendar import local
 from planning.progress.weight import Weighing
 from planning.terms import choices
@@ -59,9 +59,8 @@ def find_known(tx: Transaction, who: str, now: datetime) -> Known:
 
 def look_ahead(tx: Transaction, whos: Sequence[str], now: datetime) -> None:
     """Look up all that `find_known` will ask for about these people: a few questions for all instead of for each."""
-    tx.scalars(_PEOPLE, {"whos": whos}).all()
-    rows = (person(tx, who) for who in dict.fromkeys(whos))
-    _look_up(tx, [row for row in rows if row is not None and row.profile is not None], now)
+    rows = persons(tx, whos)
+    _look_up(tx, [row for row in rows if row.profile is not None], now)
 
 
 @dataclass(frozen=True, slots=True)
@@ -181,7 +180,6 @@ def weighing_of(row: Row[Any]) -> Weighing:
     return Weighing(row.on, row.kg)
 
 
-_PEOPLE = select(PersonRow).where(PersonRow.who.in_(bindparam("whos", expanding=True)))
 _FIXED = _of_all(FIXED).order_by(FIXED.c.id)
 _ENTRIES = _of_all(ENTRY, ENTRY.c.gone_by.is_(None)).order_by(ENTRY.c.on, ENTRY.c.id)
 _FLAGS = _of_all(FLAG).order_by(FLAG.c.id)
@@ -189,6 +187,7 @@ _BREAKS = _of_all(BREAK).order_by(BREAK.c.id)
 _BREAKS_BY_DAY = _of_all(BREAK).order_by(BREAK.c.first, BREAK.c.id)
 _HOLDS = _of_all(HOLD, HOLD.c.lifted_on.is_(None)).order_by(HOLD.c.id)
 _WEIGHTS = _of_all(WEIGHT).order_by(WEIGHT.c.on, WEIGHT.c.id)
+_ADDRESSES = _of_all(ADDRESS).order_by(ADDRESS.c.used_at.desc())
 _DUES = _of_all(DUE).order_by(DUE.c.id)
 _SESSIONS = _of_all(SESSION, SESSION.c.on.between(bindparam("first"), bindparam("last"))).order_by(SESSION.c.on)
 _STRENGTH = _of_all(WEEK, WEEK.c.monday.between(bindparam("monday"), bindparam("next_monday"))).order_by(WEEK.c.monday)
@@ -203,4 +202,5 @@ _QUESTIONS = {
     Part.HOLDS: _Question(_HOLDS, hold_of),
     Part.BREAKS: _Question(_BREAKS, break_of),
     Part.DUES: _Question(_DUES, line_of),
+    Part.ADDRESSES: _Question(_ADDRESSES, lambda row: (row.door, row.chat)),
 }

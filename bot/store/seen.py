@@ -5,13 +5,14 @@ On a server any process may write at any time, so that nothing outlives its tran
 """
 
 from collections import OrderedDict
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from copy import copy
 from dataclasses import dataclass
 from datetime import date, datetime
 from enum import StrEnum
 from typing import Any
 
+from sqlalchemy import bindparam, select
 from sqlalchemy.orm import Session as Transaction
 
 from bot.conversation.known import Hold
@@ -23,6 +24,7 @@ from planning.terms.plan import Session, Strength
 MOST = 1_000
 """People of whom something is kept from turn to turn; those who were not met for the longest time go first."""
 
+_PEOPLE = select(PersonRow).where(PersonRow.who.in_(bindparam("whos", expanding=True)))
 _MEMORY, _SEEN, _ROWS = "memory", "seen", "rows"
 
 
@@ -144,6 +146,13 @@ def person(tx: Transaction, who: str) -> PersonRow | None:
     if row is not None:
         tx.info.setdefault(_ROWS, {})[who] = row
     return row
+
+
+def persons(tx: Transaction, whos: Sequence[str]) -> tuple[PersonRow, ...]:
+    """The rows of those of *whos* who are no strangers, by one question; they stay loaded."""
+    rows = tx.scalars(_PEOPLE, {"whos": whos}).all()
+    tx.info.setdefault(_ROWS, {}).update({row.who: row for row in rows})
+    return tuple(rows)
 
 
 def forget(tx: Transaction, who: str, *parts: Part) -> None:

@@ -7,7 +7,7 @@ from sqlalchemy.orm import Session as Transaction
 from bot.conversation.agenda import agenda, is_settled
 from bot.conversation.events import Due, DueKind
 from bot.conversation.topics.due import TOO_LATE
-from bot.store import due, locks, people, sending
+from bot.store import due, locks, outbox, people, sending
 from bot.turn.turns import fall_due
 
 TIMED = (DueKind.PUSH, DueKind.EVENING, DueKind.NUDGE, DueKind.REVIEW)
@@ -34,7 +34,7 @@ def take_back(tx: Transaction, tried: sending.Try, now: datetime, door: str) -> 
         sending.park(tx, tried, LATE)
         return
     sending.drop(tx, tried)
-    fall_due(tx, due.Claim(tried.who, named, tried.message.at), now, door)
+    outbox.put(tx, *fall_due(tx, due.Claim(tried.who, named, tried.message.at), now, door))
 
 
 def _due_of(tried: sending.Try) -> Due | None:

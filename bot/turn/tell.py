@@ -27,8 +27,8 @@ class Cause:
     at: datetime
 
 
-def post(tx: Transaction, say: Say, cause: Cause, place: int, files: tuple[Attachment, ...] = ()) -> None:
-    """Keep *say* to be sent, in words. *place*: which of the messages of its cause it is."""
+def letter_of(tx: Transaction, say: Say, cause: Cause, place: int, files: tuple[Attachment, ...] = ()) -> outbox.Letter:
+    """*say* in words, to be sent. *place*: which of the messages of its cause it is."""
     known = people.find_known(tx, say.to, cause.at)
     if isinstance(say.facts.why, tuple) and say.facts.why and known.profile is not None:
         person_row(tx, say.to).why = say.facts.why
@@ -38,7 +38,7 @@ def post(tx: Transaction, say: Say, cause: Cause, place: int, files: tuple[Attac
     rendered = render(said, local(cause.at, tz).date(), tz)
     door, chat = outbox.address_of(tx, say.to, cause.door)
     buttons = zip(rendered.labels, said.choices, strict=True)
-    letter = outbox.Letter(
+    return outbox.Letter(
         door=door,
         chat=chat,
         who=say.to,
@@ -49,7 +49,6 @@ def post(tx: Transaction, say: Say, cause: Cause, place: int, files: tuple[Attac
         buttons=tuple(outbox.NewButton(label, each.text, each.opens) for label, each in buttons),
         files=files,
     )
-    outbox.put(tx, letter)
 
 
 def unkept_answer(incoming: Incoming) -> Outgoing:

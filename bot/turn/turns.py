@@ -33,7 +33,7 @@ from bot.store.unit import Store
 from bot.turn.coaching import Draw, by_chance, with_team
 from bot.turn.files import files_of
 from bot.turn.hear import event_of
-from bot.turn.tell import Cause, last_resort, post
+from bot.turn.tell import Cause, last_resort, letter_of
 from planning import replan
 from planning.calendar import instant, local
 from planning.terms.plan import Plan
@@ -145,7 +145,7 @@ class Turns:
                     claim = due.next_claim(tx, until)
                     if claim is None:
                         return done
-                    fall_due(tx, claim, now or claim.at, self.door)
+                    outbox.put(tx, *fall_due(tx, claim, now or claim.at, self.door))
             except OperationalError:
                 raise
             except Exception as fault:
@@ -163,8 +163,7 @@ class Turns:
             with self.store.begin() as tx:
                 claims = due.take_some(tx, now, most)
                 people.look_ahead(tx, [each.who for each in claims], now)
-                for claim in claims:
-                    fall_due(tx, claim, now, self.door)
+                outbox.put(tx, *(each for claim in claims for each in fall_due(tx, claim, now, self.door)))
         except OperationalError:
             raise
         except Exception as fault:
@@ -180,7 +179,7 @@ class Turns:
                 with self.store.begin() as tx:
                     claim = due.take(tx, row, who, now)
                     if claim is not None:
-                        fall_due(tx, claim, now, self.door)
+                        outbox.put(tx, *fall_due(tx, claim, now, self.door))
             except OperationalError:
                 raise
             except Exception as fault:
@@ -227,9 +226,9 @@ def _help(tx: Transaction, incoming: Incoming) -> None:
     known = people.find_known(tx, who, incoming.at)
     outcome = help_alone(known, event_of(tx, known, incoming), incoming.at)
     if outcome is None:
-        post(tx, whatever_fails(who, incoming.text or "", incoming.at), cause, 0)
+        outbox.put(tx, letter_of(tx, whatever_fails(who, incoming.text or "", incoming.at), cause, 0))
     else:
-        _keep(tx, known, outcome, cause, incoming)
+        outbox.put(tx, *_keep(tx, known, outcome, cause, incoming))
 
 
 def _hold(tx: Transaction, incoming: Incoming) -> None:
@@ -290,24 +289,29 @@ def _answer(tx: Transaction, incoming: Incoming, who: str, draw: Draw) -> None:
     known = with_team(tx, known, event, incoming.at, draw)
     outcome = converse(known, event, incoming.at)
     cause = Cause(incoming.door, f"{incoming.door}:{incoming.id}", incoming.at)
-    _keep(tx, known, outcome, cause, incoming)
+    outbox.put(tx, *_keep(tx, known, outcome, cause, incoming))
     if not privacy.is_known(tx, who):
         inbox.forget(tx, incoming)
 
 
-def fall_due(tx: Transaction, claim: due.Claim, now: datetime, door: str) -> None:
-    """One thing that fell due. *door*: behind which people are looked for who were not met anywhere yet."""
+def fall_due(tx: Transaction, claim: due.Claim, now: datetime, door: str) -> tuple[outbox.Letter, ...]:
+    """Keep what follows from one thing that fell due, and give what is to be put into the outbox.
+
+    *door*: behind which people are looked for who were not met anywhere yet.
+    """
     known = people.find_known(tx, claim.who, now)
     if known.stale and claim.due.kind is DueKind.PUSH:
         plan_anew(tx, claim.who, now)
         known = people.find_known(tx, claim.who, now)
     known = with_team(tx, known, None, now)
     name = f"{claim.due.kind}:{claim.who}:{claim.due.on}:{claim.due.ordinal}"
-    _keep(tx, known, converse(known, claim.due, now), Cause(door, name, now), None)
+    return _keep(tx, known, converse(known, claim.due, now), Cause(door, name, now), None)
 
 
-def _keep(tx: Transaction, known: Known, outcome: Outcome, cause: Cause, incoming: Incoming | None) -> None:
-    """Keep all that one event leads to."""
+def _keep(
+    tx: Transaction, known: Known, outcome: Outcome, cause: Cause, incoming: Incoming | None
+) -> tuple[outbox.Letter, ...]:
+    """Keep all that one event leads to; the messages are still to be put into the outbox."""
     who = known.who
     files = tuple(files_of(tx, who, say) for say in outcome.says)
     changes = outcome.changes
@@ -319,8 +323,7 @@ def _keep(tx: Transaction, known: Known, outcome: Outcome, cause: Cause, incomin
             keep(tx, who, change)
         _follow(tx, who, changes, cause.at, incoming)
     _keep_others(tx, outcome.others, cause.at)
-    for place, say in enumerate(outcome.says):
-        post(tx, say, cause, place, files[place])
+    return tuple(letter_of(tx, say, cause, place, files[place]) for place, say in enumerate(outcome.says))
 
 
 def _keep_others(tx: Transaction, others: tuple[For, ...], now: datetime) -> None:
