@@ -1,85 +1,73 @@
 """From what the rules found to one reading: doubles taken together, what was said in another's name left out."""
 
+from collections.abc import Callable
 from dataclasses import replace
-from datetime import date, time
-from enum import StrEnum
-from typing import TypeVar
+from typing import Any
 
-from bot.reading.facts import Did, Habit, MoveTo, Off, PastDanger, Reading, Span, Tally, Weather
-from bot.reading.page import Found, Key, Page, Value
+from bot.reading.facts import Reading, Span, Weather
+from bot.reading.page import Found, Key, Page
 from bot.reading.rules.plain import gravest
 from bot.reading.tags import Item, Tag
-from planning.terms.choices import Alarm, Danger, Mood, Part, Sense
+from planning.terms.choices import Alarm, Danger, Part, Sense
 from planning.terms.entry import Complaint
 
-T = TypeVar("T")
-Code = TypeVar("Code", bound=StrEnum)
-
-
-Told = dict[Key, list[Value]]
+Told = dict[Key, list[Any]]
 """What was found, by key, in the order in which the rules found it."""
 
 
 def reading_of(page: Page, text: str) -> Reading:
     """The reading that the facts of *page* make."""
-    found = [fact for fact in page.found if _counts(page, fact)]
+    signs = [fact for fact in page.found if fact.key is Key.DANGER]
+    found = [fact for fact in page.found if _counts(page, fact, signs)]
     told: Told = {}
     for fact in found:
         told.setdefault(fact.key, []).append(fact.value)
-    body = _merged(_all(told, Key.BODY, Complaint))
-    wishes = [each for each in _all(told, Key.WANTS, str) if each != "pause" or Key.OFF not in told]
+    said: dict[str, Any] = {key: _AS_SAID.get(key, _first)(values) for key, values in told.items()}
+    for key in told.keys() & _REVISED.keys():
+        said |= _REVISED[key](told)
     return Reading(
-        text=text,
-        at=page.at,
-        did=tuple(_all(told, Key.DID, Did)),
-        missed=Key.MISSED in told,
-        missed_day=_first(told, Key.MISSED, date),
-        effort=_first(told, Key.EFFORT, float),
-        body=body,
-        clear=_clear(told, body),
-        danger=_distinct(told, Key.DANGER, Danger),
-        ill=Key.ILL in told,
-        fever=Key.FEVER in told,
-        have_min=_first(told, Key.HAVE, float),
-        later_min=_first(told, Key.LATER_MIN, float),
-        later_at=_first(told, Key.LATER_AT, time),
-        move_to=_first(told, Key.MOVE, MoveTo),
-        off=_first(told, Key.OFF, Off),
-        weight_kg=_first(told, Key.WEIGHT, float),
-        mood=_first(told, Key.MOOD, Mood),
-        sure=_first(told, Key.SURE, float),
-        tally=_first(told, Key.TALLY, Tally),
-        wants=gravest(wishes) if wishes else None,
-        stuck=Key.STUCK in told,
-        weather=_weather(_all(told, Key.WEATHER, Weather)),
-        place=_first(told, Key.PLACE, str),
-        place_until=_first(told, Key.PLACE_UNTIL, date),
-        correct=Key.CORRECT in told or "undo" in wishes,
-        well=Key.WELL in told,
-        habit=_first(told, Key.HABIT, Habit),
-        past_danger=tuple(_all(told, Key.PAST_DANGER, PastDanger)),
-        alarm=_distinct(told, Key.ALARM, Alarm),
-        loss=Key.LOSS in told,
-        slept_h=_first(told, Key.SLEPT, float),
-        low_day=Key.LOW_DAY in told,
-        no_time=Key.NO_TIME in told and not told.keys() & _WITH_TIME,
-        spans=tuple(_span(page, fact) for fact in found),
-        unread=_unread(page, text, found),
+        text, page.at, **said, spans=tuple([_span(page, fact) for fact in found]), unread=_unread(page, text, found)
     )
 
 
-def _counts(page: Page, fact: Found) -> bool:
-    return not (fact.value is None or _elsewhere(page, fact) or _swallowed(page, fact))
+def _first(values: list[Any]) -> Any:
+    return values[0]
 
 
-def _clear(told: Told, body: tuple[Complaint, ...]) -> tuple[Part, ...]:
+def _missed(told: Told) -> dict[str, Any]:
+    day = next((value for value in told[Key.MISSED] if value is not True), None)
+    return {Key.MISSED: True, "missed_day": day}
+
+
+def _clear(told: Told) -> dict[str, Any]:
     """The parts that are well, those with a complaint left out."""
-    aching = {each.part for each in body}
-    return tuple(part for part in _distinct(told, Key.CLEAR, Part) if part not in aching)
+    aching = {each.part for each in told.get(Key.BODY, ())}
+    return {Key.CLEAR: tuple([part for part in dict.fromkeys(map(Part, told[Key.CLEAR])) if part not in aching])}
 
 
-def _distinct(told: Told, key: Key, kind: type[Code]) -> tuple[Code, ...]:
-    return tuple(dict.fromkeys(kind(each) for each in _all(told, key, str)))
+def _wants(told: Told) -> dict[str, Any]:
+    """The wish that counts. With days off no pause is wished besides; what is to be undone is corrected too."""
+    wishes = [each for each in told[Key.WANTS] if each != "pause" or Key.OFF not in told]
+    said: dict[str, Any] = {Key.WANTS: gravest(wishes) if wishes else None}
+    if "undo" in wishes:
+        said[Key.CORRECT] = True
+    return said
+
+
+def _no_time(told: Told) -> dict[str, Any]:
+    return {Key.NO_TIME: told.keys().isdisjoint(_WITH_TIME)}
+
+
+_REVISED: dict[Key, Callable[[Told], dict[str, Any]]] = {
+    Key.MISSED: _missed, Key.CLEAR: _clear, Key.WANTS: _wants, Key.NO_TIME: _no_time,
+}  # fmt: skip
+"""Fields that hang on more than the values of their key."""
+
+
+def _counts(page: Page, fact: Found, signs: list[Found]) -> bool:
+    if fact.value is None or (page.elsewhere and _elsewhere(page, fact)):
+        return False
+    return not any(_swallows(page, sign, fact) for sign in signs) if signs else True
 
 
 _WITH_TIME = frozenset({Key.DID, Key.MISSED, Key.MOVE, Key.HAVE, Key.OFF, Key.LATER_MIN, Key.LATER_AT})
@@ -120,31 +108,21 @@ def _saddle(page: Page, fact: Found) -> bool:
     return numb and any(token.word == "between" for token in page.tokens)
 
 
-def _swallowed(page: Page, fact: Found) -> bool:
-    """Whether a fact is only the words of a danger sign: sickness of purging, feelings of despair, a numb saddle."""
-    for sign in page.found:
-        if sign.key is Key.DANGER and sign.value == Danger.NERVE.value and _saddle(page, fact):
-            return True
-        if sign.key is Key.DANGER and sign.first <= fact.last and fact.first <= sign.last:
-            if fact.key in (Key.ILL, Key.MOOD, Key.WANTS, Key.EFFORT, Key.STUCK, Key.MISSED):
-                return True
-            if isinstance(fact.value, Complaint) and sign.value in _PARTLESS:
-                bare = fact.value.sense is None and fact.value.part is Part.BODY
-                if bare or fact.value.sense is Sense.NUMB:
-                    return True
+def _swallows(page: Page, sign: Found, fact: Found) -> bool:
+    """Whether *fact* is only the words of a danger sign: sickness of purging, feelings of despair, a numb saddle."""
+    if sign.value == Danger.NERVE.value and _saddle(page, fact):
+        return True
+    if sign.first > fact.last or fact.first > sign.last:
+        return False
+    if fact.key in _WORDS_OF_SIGNS:
+        return True
+    if isinstance(fact.value, Complaint) and sign.value in _PARTLESS:
+        bare = fact.value.sense is None and fact.value.part is Part.BODY
+        return bare or fact.value.sense is Sense.NUMB
     return False
 
 
-def _all(told: Told, key: Key, kind: type[T]) -> list[T]:
-    values = told.get(key)
-    return [value for value in values if isinstance(value, kind)] if values else []
-
-
-def _first(told: Told, key: Key, kind: type[T]) -> T | None:
-    values = told.get(key)
-    return next((value for value in values if isinstance(value, kind)), None) if values else None
-
-
+_WORDS_OF_SIGNS = frozenset({Key.ILL, Key.MOOD, Key.WANTS, Key.EFFORT, Key.STUCK, Key.MISSED})
 _GRAVEST = ("numb", "unstable", "swollen", "pain", "cramp", "sore", "skin")
 
 
@@ -172,7 +150,9 @@ def _union(a: Complaint, b: Complaint) -> Complaint:
 
 def _unread(page: Page, text: str, found: list[Found]) -> tuple[str, ...]:
     """The pieces of *text* that gave no fact, joined where they touch; marks and small words alone are no piece."""
-    taken = {place for fact in found for place in range(fact.first, fact.last + 1)}
+    taken: set[int] = set()
+    for fact in found:
+        taken.update(range(fact.first, fact.last + 1))
     pieces: list[str] = []
     run: list[Item] = []
     for item in (*page.items, None):
@@ -194,10 +174,8 @@ _SMALL = frozenset(
 )  # fmt: skip
 
 
-def _weather(parts: list[Weather]) -> Weather | None:
+def _weather(parts: list[Weather]) -> Weather:
     """All that was said of the weather as one."""
-    if not parts:
-        return None
     whole = Weather()
     for part in parts:
         said = {name: value for name in Weather.__slots__ if (value := getattr(part, name)) is not None}
@@ -205,5 +183,20 @@ def _weather(parts: list[Weather]) -> Weather | None:
     return whole
 
 
+def _dangers(codes: list[str]) -> tuple[Danger, ...]:
+    return tuple(dict.fromkeys(map(Danger, codes)))
+
+
+def _alarms(codes: list[str]) -> tuple[Alarm, ...]:
+    return tuple(dict.fromkeys(map(Alarm, codes)))
+
+
+_AS_SAID: dict[Key, Callable[[list[Any]], Any]] = {
+    Key.DID: tuple, Key.PAST_DANGER: tuple, Key.BODY: _merged, Key.DANGER: _dangers,
+    Key.ALARM: _alarms, Key.WEATHER: _weather,
+}  # fmt: skip
+"""What all values of a key come to together; of other keys the first value counts."""
+
+
 def _span(page: Page, fact: Found) -> Span:
-    return Span(page.tokens[fact.first].start, page.tokens[fact.last].end, fact.key.value, fact.rule)
+    return Span(page.tokens[fact.first].start, page.tokens[fact.last].end, str(fact.key), fact.rule)
