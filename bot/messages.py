@@ -1,16 +1,29 @@
 """What doors and core say to each other."""
 
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import date, datetime
+
+
+@dataclass(frozen=True, slots=True)
+class Bar:
+    """One week of a picture: its Monday, minutes, minutes of the longest session."""
+
+    monday: date
+    minutes: float
+    longest_min: float
 
 
 @dataclass(frozen=True, slots=True)
 class Attachment:
-    """A file that came in or goes out: name, media type, bytes."""
+    """A file that came in or goes out: name, media type, bytes.
+
+    *bars*: a picture that is still to be drawn, which takes too long for a turn; no door gets to see them.
+    """
 
     name: str
     type: str
     content: bytes
+    bars: tuple[Bar, ...] = ()
 
     __pydantic_config__ = {"ser_json_bytes": "base64", "val_json_bytes": "base64"}  # noqa: RUF012 - bytes as JSON text
 

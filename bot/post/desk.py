@@ -9,6 +9,7 @@ from sqlalchemy.orm import Session as Transaction
 
 from bot.logs import note
 from bot.messages import Incoming, Outgoing
+from bot.post.drawing import drawn
 from bot.store import inbox, outbox
 from bot.store.unit import Store
 from bot.turn import Turns
@@ -102,7 +103,7 @@ class Desk:
         nothing: tuple[Outgoing, ...] = ()
         loose = [each for each in self.loose if each.door == door]
         kept = self._look(lambda tx: outbox.unsent(tx, door), nothing)
-        return (*loose, *(each for each in kept if each.id not in self.delivered))
+        return (*loose, *(drawn(each) for each in kept if each.id not in self.delivered))
 
     def _look(self, question: Callable[[Transaction], Answer], otherwise: Answer) -> Answer:
         """Ask the records; *otherwise* when they can't be opened just now."""

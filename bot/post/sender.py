@@ -1,6 +1,7 @@
 """Hands what waits to a door: one message of a chat at a time, several chats at once, each try written down."""
 
 import asyncio
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from datetime import datetime
 from functools import partial
@@ -10,8 +11,10 @@ from sqlalchemy.exc import DBAPIError
 from sqlalchemy.orm import Session as Transaction
 
 from bot.logs import note
+from bot.messages import Outgoing
 from bot.ports import Clock, Never, NotNow, ServedDoor
 from bot.post.clerk import Clerk
+from bot.post.drawing import drawn, is_to_draw
 from bot.store import outbox, routes, sending
 from bot.turn.held_up import is_too_late, take_back
 
@@ -36,6 +39,7 @@ class Sender:
         self.renew_at = clock.now()
         self.wake = asyncio.Event()
         self.round = asyncio.Condition()
+        self.drawing = ThreadPoolExecutor(1, "drawing")
 
     async def run(self, stop: asyncio.Event) -> None:
         """Send until *stop* is set, and what is on its way then."""
@@ -87,13 +91,19 @@ class Sender:
     async def _send(self, tried: sending.Try) -> _Result:
         try:
             async with asyncio.timeout(self.clerk.lease.total_seconds() / 2):
-                await self.door.send(tried.message)
+                await self.door.send(await self._drawn(tried.message))
         except (NotNow, Never) as refused:
             return _Result(tried, refused)
         except Exception as fault:
             note("not_sent", row=tried.row, fault=type(fault).__name__)
             return _Result(tried, NotNow())
         return _Result(tried, None)
+
+    async def _drawn(self, message: Outgoing) -> Outgoing:
+        """*message* with its pictures, drawn on a thread of their own while others are sent."""
+        if not is_to_draw(message):
+            return message
+        return await asyncio.get_running_loop().run_in_executor(self.drawing, drawn, message)
 
     async def _write_down(self, results: list[_Result]) -> None:
         """What became of each try is kept, however often that has to be tried."""

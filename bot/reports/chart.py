@@ -3,14 +3,14 @@
 from collections.abc import Sequence
 from io import BytesIO
 
+from bot.messages import Bar
 from bot.words.catalogue import catalogue
-from planning.progress.review import WeekNumbers
 
 PAPER, INK, BAR, LONGEST = "#fbfaf6", "#22303c", "#3f7f93", "#d9822b"
 """The picture brings its own paper, so that it reads the same on dark and light screens."""
 
 
-def weeks_png(weeks: Sequence[WeekNumbers], language: str = "en") -> bytes:
+def weeks_png(weeks: Sequence[Bar], language: str = "en") -> bytes:
     """A PNG with one bar a week: minutes, and a mark at the longest session. The drawing library loads here."""
     from matplotlib.backends.backend_agg import FigureCanvasAgg
     from matplotlib.figure import Figure
