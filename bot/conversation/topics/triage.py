@@ -4,7 +4,7 @@ from dataclasses import dataclass, replace
 from datetime import timedelta
 
 from bot.conversation.answers import bare_course, bare_number, bare_side, says_no, says_yes
-from bot.conversation.changes import Change, ClearFlag, Fix, RaiseFlag, RaiseHold, Replan, SetQuestion
+from bot.conversation.changes import Change, ClearFlag, Fix, MarkStale, RaiseFlag, RaiseHold, Replan, SetQuestion
 from bot.conversation.known import Hold, Question
 from bot.conversation.says import Asks, Choice, Facts, Kind, Say
 from bot.conversation.scene import Part, Scene
@@ -162,7 +162,14 @@ def _answer(scene: Scene, complaints: tuple[Complaint, ...], asked: Asked | None
     said = _say(scene, found, session, question)
     is_news = _is_news(scene, found)
     told = notice(scene, "notice_red", why=found.gravest.why, needs=Share.BODY) if is_news else ()
-    return Part((*flags, *_held(scene, found), *steps, Replan(), SetQuestion(question)), (said, *told))
+    return Part((*flags, *_held(scene, found), *steps, _anew(scene, found), SetQuestion(question)), (said, *told))
+
+
+def _anew(scene: Scene, found: Triages) -> Change:
+    """Amber and red change what comes after, at once; soreness changes the next session alone, so the plan can wait."""
+    standing = (flag.colour for flag in scene.known.flags if _is_open(flag))
+    is_green = all(colour is Colour.GREEN for colour in (*standing, *(each.colour for each in found.each)))
+    return MarkStale() if is_green else Replan()
 
 
 def _is_news(scene: Scene, found: Triages) -> bool:
