@@ -10,7 +10,7 @@ from secrets import token_bytes
 from sqlalchemy.orm import Session as Transaction
 
 from bot.conversation import speaks_of_danger
-from bot.conversation.coach.codes import BYTES, code_in, code_of, mark_of
+from bot.conversation.coach.codes import BYTES, beside_code, code_in, code_of, mark_of
 from bot.conversation.coach.turn import names_runner
 from bot.conversation.events import Event, Heard, Invited
 from bot.conversation.known import Known
@@ -59,7 +59,7 @@ def invited(tx: Transaction, known: Known, incoming: Incoming) -> Invited | None
     text = incoming.text or ""
     code = code_in(text) if incoming.private else None
     enrolled = known.profile is not None
-    if code is None or (enrolled and speaks_of_danger(text, incoming.at)):
+    if code is None or speaks_of_danger(beside_code(text), incoming.at):
         return None
     found = invites.look_up(tx, mark_of(code), incoming.door, incoming.sender, incoming.at)
     if found is None:

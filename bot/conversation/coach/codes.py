@@ -35,6 +35,11 @@ def code_in(text: str) -> str | None:
     return None
 
 
+def beside_code(text: str) -> str:
+    """What stands in *text* besides a code: the letters of a code say nothing of how somebody is."""
+    return SHAPE.sub(" ", text[:LOOKED_AT]) + text[LOOKED_AT:]
+
+
 def mark_of(code: str) -> str:
     """What is kept of a code: nobody can tell the code from it."""
     plain = code.replace("-", "").upper().translate(ALIKE)

@@ -1,7 +1,12 @@
 """An enrolled runner sends a coach's code: asked first, then that coach's runner."""
 
+from datetime import datetime
 from pathlib import Path
 
+from bot.conversation import speaks_of_danger
+from bot.conversation.coach.codes import mark_of
+from bot.store import invites
+from planning.terms.choices import Role
 from tests.support.people import ada, kim
 from tests.support.wire import OnTheWire, abouts
 
@@ -62,3 +67,17 @@ def test_the_code_of_the_own_coach_changes_nothing(tmp_path: Path) -> None:
 def test_a_runners_code_is_nothing_for_a_coach(tmp_path: Path) -> None:
     run, code = with_code(tmp_path)
     assert run.says(NOON, code, "kim")["kind"] == "not_read"
+
+
+def test_a_code_whose_letters_read_like_a_sign_is_a_code(tmp_path: Path) -> None:
+    low_sugar = "JV58-NQ75-40BS"
+    assert speaks_of_danger(low_sugar, datetime.fromisoformat(NOON))
+    run, _ = with_code(tmp_path, coach=None)
+    with run.store.begin() as tx:
+        invites.make(tx, mark_of(low_sugar), "lee", Role.RUNNER, None)
+    assert run.says(NOON, low_sugar)["asks"] == "consent"
+
+
+def test_danger_beside_the_code_of_a_stranger_is_danger(tmp_path: Path) -> None:
+    run, code = with_code(tmp_path, coach=None)
+    assert run.says(NOON, f"{code} chest pain", chat="zoe")["kind"] == "urgent"
