@@ -9,7 +9,7 @@ from sqlalchemy.exc import OperationalError
 from sqlalchemy.orm import Session as Transaction
 
 from bot.conversation import converse, help_alone, hold_of, speaks_of_danger, whatever_fails
-from bot.conversation.agenda import agenda
+from bot.conversation.agenda import SILENT, agenda
 from bot.conversation.changes import (
     Change,
     Erase,
@@ -36,6 +36,7 @@ from bot.turn.hear import event_of
 from bot.turn.tell import Cause, last_resort, letter_of
 from planning import replan
 from planning.calendar import instant, local
+from planning.terms.entry import Break
 from planning.terms.plan import Plan
 
 
@@ -251,15 +252,19 @@ def enrol(tx: Transaction, change: KeepProfile) -> None:
 
 
 def plan_anew(tx: Transaction, who: str, now: datetime | None) -> None:
-    """Make the plan of *who* from what really happened. Coaches have none."""
+    """Make the plan of *who* from what really happened. Coaches have none.
+
+    In an open break it holds for this week alone, and is made anew before more of it is told.
+    """
     row = person_row(tx, who)
     if row.profile is None or not row.profile.days:
         return
     before = plans.find_plan(tx, who)
     today = local(now, row.profile.tz).date() if now else row.profile.begin
-    after = replan(row.profile, people.history_of(tx, who), today, before)
+    history = people.history_of(tx, who)
+    after = replan(row.profile, history, today, before)
     plans.keep_plan(tx, after, before)
-    row.stale = now is not None and _was_never_sent(after, row, now)
+    row.stale = now is not None and (_was_never_sent(after, row, now) or _is_away(history.breaks))
 
 
 def _was_never_sent(plan: Plan, row: PersonRow, now: datetime) -> bool:
@@ -271,6 +276,20 @@ def _was_never_sent(plan: Plan, row: PersonRow, now: datetime) -> bool:
     session = next((each for each in plan.sessions if each.on == today), None)
     sent = row.marks.pushed_on is not None and row.marks.pushed_on >= today
     return session is not None and not sent and instant(today, session.at, row.profile.tz) < now
+
+
+def _is_away(breaks: Iterable[Break]) -> bool:
+    """Whether a break is open: nobody knows yet when it ends."""
+    return any(each.last is None for each in breaks)
+
+
+def _is_too_old(known: Known, now: datetime) -> bool:
+    """Whether the plan is too old to be told: a push makes it anew, but few or none go out in a silence or a break."""
+    heard = known.marks.heard_at or known.since
+    if not known.stale or known.profile is None or heard is None:
+        return False
+    days = (local(now, known.profile.tz).date() - local(heard, known.profile.tz).date()).days
+    return days >= (1 if _is_away(known.breaks) else SILENT)
 
 
 def settle(tx: Transaction, who: str, now: datetime, swept: datetime | None = None) -> None:
@@ -285,6 +304,9 @@ def _answer(tx: Transaction, incoming: Incoming, who: str, draw: Draw) -> None:
         keep(tx, who, TakeBack(incoming.edits))
         plan_anew(tx, who, incoming.at)
     known = people.find_known(tx, who, incoming.at)
+    if _is_too_old(known, incoming.at):
+        plan_anew(tx, who, incoming.at)
+        known = people.find_known(tx, who, incoming.at)
     event = event_of(tx, known, incoming)
     known = with_team(tx, known, event, incoming.at, draw)
     outcome = converse(known, event, incoming.at)
