@@ -1,8 +1,6 @@
 """From tokens to tagged items: the longest phrase that the lexicon knows at each place, numbers, unknown words."""
 
-from typing import Any
-
-from bot.reading.lexicon import END, Sense, Tree
+from bot.reading.lexicon import Sense, Tree
 from bot.reading.tags import Item, Tag, Token
 
 _ORDINAL_ENDS = ("st", "nd", "rd", "th")
@@ -10,28 +8,32 @@ _ORDINAL_ENDS = ("st", "nd", "rd", "th")
 
 def items_of(tokens: list[Token], phrases: Tree) -> list[Item]:
     """The items of *tokens*, in order, each token in exactly one."""
+    words = [token.word for token in tokens]
     found: list[Item] = []
     index = 0
     while index < len(tokens):
-        item = _phrase(tokens, index, phrases) or _single(tokens[index], index)
+        item = _phrase(tokens, words, index, phrases) or _single(tokens[index], index)
         found.append(item)
         index = item.last + 1
     return found
 
 
-def _phrase(tokens: list[Token], index: int, phrases: Tree) -> Item | None:
-    """The longest phrase that starts at *index*."""
-    node: dict[str, Any] | None = phrases
-    best: Item | None = None
-    place = index
-    while node is not None and place < len(tokens):
-        node = node.get(tokens[place].word) or (node.get("#") if tokens[place].number is not None else None)
-        if node is not None:
-            meaning: Sense | None = node.get(END)
-            if meaning is not None:
-                best = Item(meaning.tag, meaning.value, index, place, meaning.n)
-            place += 1
-    return best
+def _phrase(tokens: list[Token], words: list[str], first: int, node: Tree) -> Item | None:
+    """The longest phrase that starts at token *first*, from the root *node* of the tree on."""
+    meant: Sense | None = None
+    last = first
+    for place in range(first, len(words)):
+        after = node.get(words[place])
+        if after is None:
+            after = node.get("#") if tokens[place].number is not None else None
+            if after is None:
+                break
+        node = after
+        if node.closed:
+            node.open()
+        if node.meaning is not None:
+            meant, last = node.meaning, place
+    return None if meant is None else Item(meant.tag, meant.value, first, last, meant.n)
 
 
 def _single(token: Token, index: int) -> Item:

@@ -48,16 +48,12 @@ class Seen(NamedTuple):
 
 def heard(tokens: Sequence[Token]) -> Sequence[Token]:
     """*tokens* with each unknown word that is a slip of a danger word taken for it: a guess is the careful side."""
-    known, real = vocabulary(), english()
-    slips = {
-        index: meant
-        for index, token in enumerate(tokens)
-        if len(token.word) >= SHORTEST and token.word not in known and token.word not in real
-        if (meant := _meant(token.word))
-    }
-    if not slips:
+    strange = {token.word for token in tokens} - vocabulary()
+    real = english()
+    slips = {word: _meant(word) for word in strange if len(word) >= SHORTEST and word not in real}
+    if not any(slips.values()):
         return tokens
-    return [token._replace(word=slips.get(index, token.word)) for index, token in enumerate(tokens)]
+    return [token._replace(word=slips.get(token.word) or token.word) for token in tokens]
 
 
 SHORTEST, LONG = 4, 8
@@ -121,10 +117,12 @@ OTHERS = frozenset({Tag.OTHER, Tag.LOSS})
 def _others(tokens: Sequence[Token], items: Sequence[Item]) -> Iterator[int]:
     """Tokens of a clause whose subject is somebody else."""
     for index, item in enumerate(items):
+        if item.tag not in OTHERS:
+            continue
         compared = item.first > 0 and tokens[item.first - 1].word in _COMPARING
         who = item.last + 1 < len(tokens) and tokens[item.last + 1].word == "who"
         aside = index > 0 and items[index - 1].tag in _NO_SUBJECT and not who
-        if item.tag not in OTHERS or compared or aside or _quoted(tokens, item):
+        if compared or aside or _quoted(tokens, item):
             continue
         if item.last > item.first:
             yield item.first
@@ -185,21 +183,31 @@ def elsewhere(tokens: Sequence[Token], items: Sequence[Item]) -> frozenset[int]:
 def likely(spots: Sequence[Spot]) -> tuple[list[Sign], list[Sign]]:
     """The signs of danger and of alarm whose word groups all stand in the text, in the order of their lists."""
     there = {group for spot in spots for group in spot.groups}
-    return _whole("danger", there), _whole("alarm", there)
+    leads = _by_first_group()
+    near = [each for group in there if group in leads for each in leads[group]]
+    whole = sorted([each for each in near if there.issuperset(each.sign.groups)])
+    dangers, alarms = ([each.sign for each in whole if each.file == file] for file in _FILES)
+    return dangers, alarms
 
 
-def _whole(name: str, there: set[str]) -> list[Sign]:
-    leads = _by_first_group(name)
-    near = [each for group in there & leads.keys() for each in leads[group]]
-    return [sign for _, sign in sorted(each for each in near if there.issuperset(each[1].groups))]
+class _Listed(NamedTuple):
+    """A sign and its place in its file."""
+
+    file: str
+    place: int
+    sign: Sign
+
+
+_FILES = ("danger", "alarm")
 
 
 @cache
-def _by_first_group(name: str) -> dict[str, list[tuple[int, Sign]]]:
-    """The signs of a list with their places in it, by the first of their groups."""
-    found: dict[str, list[tuple[int, Sign]]] = {}
-    for place, sign in enumerate(signs(name)):
-        found.setdefault(sign.groups[0], []).append((place, sign))
+def _by_first_group() -> dict[str, list[_Listed]]:
+    """All signs by the first of their groups."""
+    found: dict[str, list[_Listed]] = {}
+    for file in _FILES:
+        for place, sign in enumerate(signs(file)):
+            found.setdefault(sign.groups[0], []).append(_Listed(file, place, sign))
     return found
 
 
@@ -229,6 +237,8 @@ def of_others(
     signs: Sequence[Sign], mentions: dict[str, list[Mention]], scope: Scope, tokens: Sequence[Token]
 ) -> Iterator[Seen]:
     """Signs that somebody else has at this moment."""
+    if not scope.other:
+        return
     open_scope = scope._replace(other=frozenset())
     words = {token.word for token in tokens}
     if any(token.number is not None and _YEARS[0] <= token.number <= _YEARS[1] for token in tokens):

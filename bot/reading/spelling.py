@@ -8,7 +8,6 @@ import pkgutil
 from functools import cache, lru_cache
 
 from bot.reading import lexicon
-from bot.reading.lexicon import END
 from bot.reading.tags import Tag, Token
 
 SHORTEST, LONGEST = 5, 11
@@ -26,19 +25,20 @@ HARMLESS = frozenset({Tag.DATE, Tag.MONTH, Tag.PARTDAY, Tag.UNIT, Tag.SESSION})
 
 def mended(tokens: list[Token]) -> list[Token]:
     """*tokens* with misspelt words replaced by the words that they stand for."""
-    known = lexicon.vocabulary()
-    for index, token in enumerate(tokens):
-        word = token.word
-        if SHORTEST <= len(word) <= LONGEST and word not in known and word.isalpha() and word.isascii():
-            guess = word + "g" if word.endswith("in") and word + "g" in known else _guess(word)
-            if guess:
-                tokens[index] = token._replace(word=guess)
-    return tokens
+    strange = {token.word for token in tokens} - lexicon.vocabulary()
+    guesses = {word: _guess(word) for word in strange if SHORTEST <= len(word) <= LONGEST}
+    if not any(guesses.values()):
+        return tokens
+    return [token._replace(word=guesses.get(token.word) or token.word) for token in tokens]
 
 
 @lru_cache(maxsize=4096)
 def _guess(word: str) -> str:
     """The one word of the lists that *word* is a slip of; empty if there is none or *word* is a real one."""
+    if not (word.isalpha() and word.isascii()):
+        return ""
+    if word.endswith("in") and word + "g" in lexicon.vocabulary():
+        return word + "g"
     if word in english():
         return ""
     from rapidfuzz import process
@@ -47,7 +47,7 @@ def _guess(word: str) -> str:
     off = 2 if len(word) >= LONG else 1
     near = process.extract(word, candidates()[word[0]], scorer=OSA.distance, score_cutoff=off, limit=3)
     best = [guess for guess, distance, _ in near if distance == near[0][1]]
-    meanings = {lexicon.phrases().get(guess)[END] for guess in best}
+    meanings = {lexicon.phrases()[guess].open().meaning for guess in best}
     return str(best[0]) if len(meanings) == 1 else ""
 
 

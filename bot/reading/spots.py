@@ -1,9 +1,10 @@
 """Phrases of word groups in a reply: where each stands, numbers included."""
 
-from collections.abc import Iterator, Sequence
-from typing import Any, NamedTuple
+from collections.abc import Sequence
+from functools import lru_cache
+from typing import NamedTuple
 
-from bot.reading.lexicon import END, Tree
+from bot.reading.lexicon import Tree
 from bot.reading.tags import Token
 
 
@@ -25,12 +26,11 @@ class Spot(NamedTuple):
 
 def spots_of(tokens: Sequence[Token], groups: Tree) -> list[Spot]:
     """All phrases of all groups."""
+    words = [token.word for token in tokens]
+    ways = {place: _ways(token.word, token.number) for place, token in enumerate(tokens) if token.number is not None}
     found: list[Spot] = []
-    for index, token in enumerate(tokens):
-        if token.number is None:
-            _walk(tokens, index, groups, found)
-        else:
-            found.extend(_from(tokens, index, index, groups))
+    for first in range(len(words)):
+        _walk(words, ways, first, first, groups, found)
     return found
 
 
@@ -45,43 +45,31 @@ def mentions_of(spots: Sequence[Spot]) -> dict[str, list[Mention]]:
     return by_group
 
 
-def _walk(tokens: Sequence[Token], first: int, node: Tree, found: list[Spot]) -> None:
-    """Add the phrases that start at token *first*, a word; from a number on there is more than one way."""
-    for place in range(first, len(tokens)):
-        token = tokens[place]
-        if token.number is not None:
-            found.extend(_from(tokens, first, place, node))
+def _walk(words: list[str], ways: dict[int, list[str]], first: int, place: int, node: Tree, found: list[Spot]) -> None:
+    """Add the phrases that start at token *first*; *node* of the tree stands before token *place*, and *ways* are
+    those to take from it at a number."""
+    for here in range(place, len(words)):
+        if here in ways:
+            for branch in [node[way].open() for way in ways[here] if way in node]:
+                if branch.meaning is not None:
+                    found.append(Spot(branch.meaning, first, here))
+                _walk(words, ways, first, here + 1, branch, found)
             return
-        after = node.get(token.word)
-        if after is None and token.word == "s":
-            after = node.get("is")
+        after = node.get(words[here])
         if after is None:
-            return
+            after = node.get("is") if words[here] == "s" else None
+            if after is None:
+                return
         node = after
-        if END in node:
-            found.append(Spot(node[END], first, place))
+        if node.closed:
+            node.open()
+        if node.meaning is not None:
+            found.append(Spot(node.meaning, first, here))
 
 
 def _covers(mask: Mention, each: Mention) -> bool:
     """Whether *mask* ("mask_heart") lies over *each*, a mention of a group of its sign ("heart_fast")."""
     return mask.first <= each.last <= mask.last and each.group.startswith(mask.group[5:])
-
-
-def _from(tokens: Sequence[Token], first: int, place: int, node: dict[str, Any]) -> Iterator[Spot]:
-    """The phrases that start at token *first*, from *node* of the tree on, which stands before token *place*."""
-    while place < len(tokens) and tokens[place].number is None:
-        after: dict[str, Any] | None = node.get(tokens[place].word)
-        if after is None:
-            return
-        node = after
-        if END in node:
-            yield Spot(node[END], first, place)
-        place += 1
-    if place < len(tokens):
-        for branch in _branches(node, tokens[place]):
-            if END in branch:
-                yield Spot(branch[END], first, place)
-            yield from _from(tokens, first, place + 1, branch)
 
 
 LOW_MMOL, LOW_MG, LEAST_MG = 4.0, 70.0, 25.0
@@ -97,13 +85,12 @@ FAST_BPM, REST_BPM = 150.0, 100.0
 MOST_BPM = 260.0
 
 
-def _branches(node: dict[str, Any], token: Token) -> Iterator[dict[str, Any]]:
-    """Where *token* goes on from *node*: by its word, as any number, as one of low sugar, a hot day or a fast heart."""
-    keys = [token.word]
-    if token.number is not None:
-        low = token.number < LOW_MMOL or LEAST_MG <= token.number < LOW_MG
-        hot = any(least <= token.number <= most for least, most in HOT)
-        high = FAST_BPM <= token.number <= MOST_BPM
-        rest = REST_BPM < token.number <= MOST_BPM
-        keys += ["#"] * (token.word != "#") + ["#low"] * low + ["#hot"] * hot + ["#high"] * high + ["#rest"] * rest
-    return (node[key] for key in keys if key in node)
+@lru_cache(maxsize=4096)
+def _ways(word: str, number: float) -> list[str]:
+    """What *number* can be taken for: its word, any number, one of low sugar, of a hot day, of a fast heart."""
+    low = number < LOW_MMOL or LEAST_MG <= number < LOW_MG
+    hot = any(least <= number <= most for least, most in HOT)
+    high = FAST_BPM <= number <= MOST_BPM
+    rest = REST_BPM < number <= MOST_BPM
+    any_number = ["#"] * (word != "#")
+    return [word, *any_number, *["#low"] * low, *["#hot"] * hot, *["#high"] * high, *["#rest"] * rest]

@@ -7,15 +7,17 @@ from bot.reading.normalise import Plain
 from bot.reading.tags import Token
 
 _PIECE = re.compile(
-    r"(?P<mixed>[a-z]{1,3}\d[a-z]{0,3}\b|[wrj]\d{1,2}\b|2(?:day|nite|night|moro|morrow|morow|mrw|moz|mo|dy)\b)"
+    r"(?P<word>[a-z]++(?:'[a-z]++){0,2}+)(?!\d)"
+    r"|(?P<mixed>[a-z]{1,3}\d[a-z]{0,3}\b|[wrj]\d{1,2}\b|2(?:day|nite|night|moro|morrow|morow|mrw|moz|mo|dy)\b)"
     r"|(?P<ordinal>(?:[23]?1st|2?2nd|2?3rd|[123]?\dth)\b)"
     r"|(?P<colon>\d{1,4}:\d{2}(?::\d{2})?|\d{1,2}h\d{2}\b)"
     r"|(?P<thousands>\d{1,3}(?:,\d{3}){1,2}\b)"
     r"|(?P<number>\d{1,8}(?:[.,]\d{1,3}(?!\d))?|\.\d{1,3}\b)"
-    r"|(?P<word>[a-z]+(?:'[a-z]+){0,2})"
+    r"|(?P<letters>[a-z]+(?:'[a-z]+){0,2})"
     r"|(?P<mark>\S)",
     re.ASCII,
 )
+"""What is most often met stands first; letters that a digit follows may be shorthand with a digit inside."""
 _SUFFIXES = {"'m": ("am",), "'ve": ("have",), "'ll": ("will",), "'re": ("are",), "'d": ("would",), "'s": ("s",)}
 _UNITS = (
     "zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve",
@@ -58,7 +60,7 @@ def tokens_of(plain: Plain, spelling: Mapping[str, tuple[str, ...]]) -> list[Tok
         start, end = hit.span()
         if plain.origin is not None:
             start, end = plain.place(start), plain.place(end - 1) + 1
-        if kind == "word":
+        if kind == "word" or kind == "letters":
             known = spelling.get(piece)
             if known is None and "'" not in piece:
                 found.append(Token(piece, start, end, NUMBER_WORDS.get(piece)))
@@ -69,6 +71,8 @@ def tokens_of(plain: Plain, spelling: Mapping[str, tuple[str, ...]]) -> list[Tok
             found.extend(_mixed(piece, start, spelling))
         else:
             found.append(Token(piece, start, end, _number(kind, piece)))
+    if _MENDED.isdisjoint([token.word for token in found]):
+        return found
     return _merged(_heard(_past_perfect(found)))
 
 
@@ -166,10 +170,12 @@ _SIDES = frozenset({"left", "right", "big", "little"})
 def _shortened(tokens: list[Token]) -> None:
     """Mend digits that stand for "to" and "for", and parts of the body that dictation heard as other words."""
     for index, token in enumerate(tokens[:-1]):
-        word, after = _SHORT.get(token.word, ("", frozenset()))
+        if token.word not in _SHORT:
+            continue
+        word, after = _SHORT[token.word]
         lead = tokens[index - 1] if index else None
         counted = lead is not None and (lead.word in _COUNTING or lead.number is not None)
-        if word and not counted and tokens[index + 1].word in after:
+        if not counted and tokens[index + 1].word in after:
             tokens[index] = Token(word, token.start, token.end)
     for index, token in enumerate(tokens[:-1]):
         if token.word == "are" and token.end - token.start == 1 and tokens[index + 1].word in _SIDED:
@@ -187,7 +193,10 @@ def _shortened(tokens: list[Token]) -> None:
 
 
 _HEARD = frozenset({*_SHORT, *_MEANT, *_HOMOPHONES, "our", "hole", "are", "s"})
-_SPECIAL = frozenset({*NUMBER_WORDS, *_HEARD, "hundred"})
+_SPOKEN = frozenset({*NUMBER_WORDS, "hundred"})
+_SPECIAL = _SPOKEN | _HEARD
+_MENDED = _SPECIAL | {"would"}
+"""Words of which some stand for others, by what is beside them."""
 
 
 def _heard(tokens: list[Token]) -> list[Token]:
@@ -201,6 +210,8 @@ def _heard(tokens: list[Token]) -> list[Token]:
         if token.word == "our" and _word(tokens, index - 1) in ("an", "half", "one", "quarter", "a"):
             tokens[index] = token._replace(word="hour")
     for index, token in enumerate(tokens):
+        if token.word not in _HOMOPHONES:
+            continue
         if token.word == "ate" and _word(tokens, index - 1) in ("walked", "jogged", "ran", "walk", "jog", "run", "an"):
             tokens[index] = Token("#", token.start, token.end, 8.0)
         place = index + 2 if _word(tokens, index + 1) == "out" else index + 1
@@ -210,16 +221,18 @@ def _heard(tokens: list[Token]) -> list[Token]:
             tokens[index] = Token("#", token.start, token.end, _HOMOPHONES[token.word])
     for index, token in enumerate(tokens[:-1]):
         value = _HOMOPHONES.get(token.word)
+        if value is None:
+            continue
         after, before = tokens[index + 1].word, _word(tokens, index - 1)
         unit = after in _AFTER_NUMBER and before not in _BEFORE_UNIT
-        if value is not None and (unit or before == "point"):
+        if unit or before == "point":
             tokens[index] = Token(_UNITS[int(value)], token.start, token.end, value)
     return tokens
 
 
 def _merged(tokens: list[Token]) -> list[Token]:
     """The same tokens with dictated numbers as one: `twenty five`, `a hundred and four`, `two point five`."""
-    if not any(token.word in NUMBER_WORDS or token.word == "hundred" for token in tokens):
+    if _SPOKEN.isdisjoint([token.word for token in tokens]):
         return tokens
     merged: list[Token] = []
     index = 0
@@ -235,6 +248,8 @@ def _merged(tokens: list[Token]) -> list[Token]:
 
 def _spoken(tokens: list[Token], index: int) -> tuple[float | None, int]:
     """Value and length in tokens of the number said from *index* on."""
+    if tokens[index].number is None and tokens[index].word != "hundred":
+        return None, 1
     value, length = _below_hundred(tokens, index)
     after = index + length
     if _word(tokens, after) == "hundred" and value is not None and value < 10:

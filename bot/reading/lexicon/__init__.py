@@ -10,12 +10,12 @@ from collections.abc import Mapping
 from functools import cache
 from typing import Any, NamedTuple
 
-from bot.reading.lexicon.tree import END, Phrase, Sense, Tree, expand, pieces_of
+from bot.reading.lexicon.tree import Phrase, Sense, Tree, expand, pieces_of
 from bot.reading.normalise import normalise
 from bot.reading.tags import letter
 from bot.reading.tokens import is_plain, tokens_of
 
-__all__ = ["END", "Sense", "Tree", "expand", "groups", "load", "phrases", "signs", "spelling", "vocabulary", "words_of"]
+__all__ = ["Sense", "Tree", "expand", "groups", "load", "phrases", "signs", "spelling", "vocabulary", "words_of"]
 
 FILES = ("joints", "amounts", "when", "scope", "activities", "doing", "effort", "body", "health", "requests", "extra")
 

@@ -9,9 +9,6 @@ from typing import Any, NamedTuple
 
 from bot.reading.tags import Letter
 
-END = ""
-"""Key under which a branch keeps what the phrase that ends there means."""
-
 
 class Sense(NamedTuple):
     """What a phrase means: a tag, its value, and the value as a number where it is one."""
@@ -36,15 +33,16 @@ class _Rest(NamedTuple):
     phrase: Phrase
 
 
-_look = dict.get
+class Tree(dict[str, "Tree"]):
+    """Branches by word. *meaning* of the phrase that ends here: the first sense planted, or the names of all groups;
+    None if none ends. *closed*: phrases whose branches were not made yet, see `open`."""
 
+    __slots__ = ("closed", "meaning")
 
-class _Closed(list[_Rest]):
-    """A branch that nobody has walked yet."""
-
-
-class Tree(dict[str, Any]):
-    """Branches by word; under END a sense (the first one planted) or the names of all groups."""
+    def __init__(self) -> None:
+        super().__init__()
+        self.closed: list[_Rest] = []
+        self.meaning: Any = None
 
     @classmethod
     def of(cls, phrases: Iterable[Phrase]) -> "Tree":
@@ -52,41 +50,41 @@ class Tree(dict[str, Any]):
         tree = cls()
         for phrase in phrases:
             for word, rest in _starts(phrase, 0):
-                tree.setdefault(word, _Closed()).append(rest)
+                tree._plant(word, rest)
         return tree
 
-    def get(self, word: str, default: Any = None) -> Any:
-        """The branch of *word*, opened."""
-        found = _look(self, word, default)
-        if found.__class__ is _Closed:
-            found = self[word] = _opened(found)
-        return found
-
-    def __getitem__(self, word: str) -> Any:
-        found = self.get(word)
-        if found is None:
-            raise KeyError(word)
-        return found
+    def open(self) -> "Tree":
+        """This tree with its branches made, so that somebody can walk on from here."""
+        rests, self.closed = self.closed, []
+        for rest in rests:
+            for word, after in _steps(rest):
+                self._plant(word, after)
+        return self
 
     def alone(self) -> Iterator[tuple[str, Any]]:
         """The single words that are phrases, each with what it means."""
-        for word in self:
-            meaning = self.get(word).get(END)
-            if meaning is not None:
-                yield word, meaning
+        for word, branch in self.items():
+            if branch.open().meaning is not None:
+                yield word, branch.meaning
+
+    def _plant(self, word: str, rest: _Rest) -> None:
+        if word == _END:
+            self._mean(rest.phrase.meaning)
+        elif word in self:
+            self[word].closed.append(rest)
+        else:
+            branch = self[word] = Tree()
+            branch.closed.append(rest)
+
+    def _mean(self, meaning: Sense | str) -> None:
+        if isinstance(meaning, str):
+            self.meaning = [*(self.meaning or ()), meaning]
+        elif self.meaning is None:
+            self.meaning = meaning
 
 
-def _opened(closed: _Closed) -> Tree:
-    tree = Tree()
-    for rest in closed:
-        for word, after in _steps(rest):
-            if word != END:
-                tree.setdefault(word, _Closed()).append(after)
-            elif isinstance(rest.phrase.meaning, str):
-                tree.setdefault(END, []).append(rest.phrase.meaning)
-            else:
-                tree.setdefault(END, rest.phrase.meaning)
-    return tree
+_END = ""
+"""Stands for the word that follows the last one of a phrase."""
 
 
 def _steps(rest: _Rest) -> Iterator[tuple[str, _Rest]]:
@@ -99,7 +97,7 @@ def _steps(rest: _Rest) -> Iterator[tuple[str, _Rest]]:
 def _starts(phrase: Phrase, place: int) -> Iterator[tuple[str, _Rest]]:
     """The words that can follow before piece *place* of *phrase*."""
     if place == len(phrase.pieces):
-        yield END, _Rest((), place, phrase)
+        yield _END, _Rest((), place, phrase)
         return
     for choice in phrase.pieces[place]:
         if choice:
