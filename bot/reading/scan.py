@@ -30,7 +30,7 @@ def _phrase(tokens: list[Token], words: list[str], first: int, node: Tree) -> It
                 break
         node = after
         if node.closed:
-            node.open()
+            node.grow()
         if node.meaning is not None:
             meant, last = node.meaning, place
     return None if meant is None else Item(meant.tag, meant.value, first, last, meant.n)

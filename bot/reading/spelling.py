@@ -47,7 +47,7 @@ def _guess(word: str) -> str:
     off = 2 if len(word) >= LONG else 1
     near = process.extract(word, candidates()[word[0]], scorer=OSA.distance, score_cutoff=off, limit=3)
     best = [guess for guess, distance, _ in near if distance == near[0][1]]
-    meanings = {lexicon.phrases()[guess].open().meaning for guess in best}
+    meanings = {lexicon.phrases()[guess].grow().meaning for guess in best}
     return str(best[0]) if len(meanings) == 1 else ""
 
 

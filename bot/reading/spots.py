@@ -50,7 +50,7 @@ def _walk(words: list[str], ways: dict[int, list[str]], first: int, place: int, 
     those to take from it at a number."""
     for here in range(place, len(words)):
         if here in ways:
-            for branch in [node[way].open() for way in ways[here] if way in node]:
+            for branch in [node[way].grow() for way in ways[here] if way in node]:
                 if branch.meaning is not None:
                     found.append(Spot(branch.meaning, first, here))
                 _walk(words, ways, first, here + 1, branch, found)
@@ -62,7 +62,7 @@ def _walk(words: list[str], ways: dict[int, list[str]], first: int, place: int, 
                 return
         node = after
         if node.closed:
-            node.open()
+            node.grow()
         if node.meaning is not None:
             found.append(Spot(node.meaning, first, here))
 

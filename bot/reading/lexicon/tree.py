@@ -1,4 +1,4 @@
-"""Phrases as a tree by word. A branch opens when a reply first walks there, so that long lists cost little to load.
+"""Phrases as a tree by word. A branch grows when a reply first walks there, so that long lists cost little to load.
 
 In a phrase `(a|b)` stands for either, `[a]` for a or nothing, `#` for any number.
 """
@@ -35,7 +35,7 @@ class _Rest(NamedTuple):
 
 class Tree(dict[str, "Tree"]):
     """Branches by word. *meaning* of the phrase that ends here: the first sense planted, or the names of all groups;
-    None if none ends. *closed*: phrases whose branches were not made yet, see `open`."""
+    None if none ends. *closed*: phrases whose branches were not made yet, see `grow`."""
 
     __slots__ = ("closed", "meaning")
 
@@ -53,7 +53,7 @@ class Tree(dict[str, "Tree"]):
                 tree._plant(word, rest)
         return tree
 
-    def open(self) -> "Tree":
+    def grow(self) -> "Tree":
         """This tree with its branches made, so that somebody can walk on from here."""
         rests, self.closed = self.closed, []
         for rest in rests:
@@ -64,7 +64,7 @@ class Tree(dict[str, "Tree"]):
     def alone(self) -> Iterator[tuple[str, Any]]:
         """The single words that are phrases, each with what it means."""
         for word, branch in self.items():
-            if branch.open().meaning is not None:
+            if branch.grow().meaning is not None:
                 yield word, branch.meaning
 
     def _plant(self, word: str, rest: _Rest) -> None:
