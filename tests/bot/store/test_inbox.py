@@ -104,3 +104,14 @@ def test_several_processes_keep_the_order_of_each_sender(store: Store) -> None:
                 inbox.done(second, [row])
     with store.begin() as tx:
         assert inbox.heads(tx, 9)[0][1].id == "a2"
+
+
+def test_a_thousand_messages_of_one_keep_nobody_else_waiting(store: Store) -> None:
+    with store.begin() as tx:
+        for number in range(1000):
+            inbox.accept(tx, incoming(f"a{number}", who="ada"))
+        for who in ("bea", "cem"):
+            inbox.accept(tx, incoming(who, who=who))
+        inbox.accept(tx, incoming("again", who="bea"))
+    with store.begin() as tx:
+        assert [message.id for _, message in inbox.heads(tx, 8)] == ["a0", "bea", "cem"]
