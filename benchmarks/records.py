@@ -31,6 +31,8 @@ from tests.support.serving import FakeDoor, HandClock, Process
 
 AT = datetime(2026, 3, 2, 8, tzinfo=UTC)
 AT_ONCE = 8
+ROUNDS = 3
+"""Floor and replies in turn, the best of each: what else runs on the machine can only make them slower."""
 Texts = tuple[str, ...]
 TEXTS = (
     "done",
@@ -68,13 +70,13 @@ def people(store: Store) -> list[str]:
     return names
 
 
-def floor(store: Store, count: int) -> float:
+def floor(store: Store, count: int, prefix: str) -> float:
     """Inserts with an update and a commit each, per second."""
     begun = perf_counter()
     for place in range(count):
         with store.begin() as tx:
             row = OutboxRow(
-                door="floor", chat="", who="", at=AT, text="", about="{}", buttons=(), files=(), key=f"floor-{place}"
+                door="floor", chat="", who="", at=AT, text="", about="{}", buttons=(), files=(), key=f"{prefix}-{place}"
             )
             tx.add(row)
             tx.flush()
@@ -107,13 +109,15 @@ def main(count: int) -> None:
             process = Process(store, FakeDoor(), HandClock(AT))
             process.work()
             asyncio.run(replies(process, names, 2 * AT_ONCE))
-            most = floor(store, 4 * count)
-            process = Process(store, FakeDoor(), HandClock(AT))
-            rate = asyncio.run(replies(process, names, count, "again"))
+            rates, floors = [], []
+            for turn in range(ROUNDS):
+                floors.append(floor(store, count, f"floor-{turn}"))
+                rates.append(asyncio.run(replies(process, names, count, f"again-{turn}")))
+            most, rate = max(floors), max(rates)
+            table.add_row(name, f"{most:,.0f}", f"{rate:,.0f}", f"{rate / most:.2f}")
             for place, text in enumerate(TEXTS):
                 alone = asyncio.run(replies(process, names, count // 4, f"alone-{place}", (text,)))
                 each.add_row(name, text, f"{alone:,.0f}")
-            table.add_row(name, f"{most:,.0f}", f"{rate:,.0f}", f"{rate / most:.2f}")
             store.close()
     Console().print(table, each)
 
