@@ -71,9 +71,8 @@ def stages(texts: list[str]) -> Iterator[tuple[str, float]]:
     yield "words and phrases", _median(lambda each: items_of(each, phrases()), tokens)
     yield "up to amounts", _median(lambda text: page_of(text, AT, 25, None), texts)
     pages = [page_of(text, AT, 25, Asked.DONE) for text in texts]
-    pairs = list(zip(pages, texts, strict=True))
-    yield "rules", statistics.median(milliseconds(lambda pair=pair: run(*pair)) for pair in pairs)  # type: ignore[misc]
-    yield "reading", _median(lambda pair: reading_of(*pair), pairs)
+    yield "rules", statistics.median(milliseconds(lambda page=page: run(page)) for page in pages)  # type: ignore[misc]
+    yield "reading", _median(reading_of, pages)
 
 
 def _median(call: Callable[[Any], object], values: list[Any]) -> float:

@@ -7,7 +7,7 @@ from collections.abc import Callable
 from re import Pattern
 from typing import NamedTuple
 
-from bot.reading.tags import Item, Letter, Tag, needed, pattern
+from bot.reading.tags import Item, Letter, Tag, needs, pattern, sure
 
 KM_PER_MILE = 1.609344  # exact (international mile)
 KM_PER_YARD = 0.0009144  # exact (international yard)
@@ -295,7 +295,7 @@ def _weekday_and_day(items: list[Item]) -> Item | None:
 
 _N = "[NUM ONE]"
 REWRITES = tuple(
-    Rewrite(pattern(text), build, needed(text))
+    Rewrite(pattern(text), build, sure(needs(text)))
     for text, build in (
         ("(?<!THE)(?<!UNTIL)ORDINAL NUM(?: UNIT)?", _stone_first),
         ("NUM DASH NUM DASH NUM", _iso),

@@ -3,7 +3,7 @@
 from re import Pattern
 from typing import NamedTuple
 
-from bot.reading.tags import Item, Letter, Tag, needed, pattern
+from bot.reading.tags import Item, Letter, Tag, needs, pattern, sure
 
 
 class Retag(NamedTuple):
@@ -18,7 +18,7 @@ class Retag(NamedTuple):
 
 
 def _retag(text: str, value: str, tag: Letter, new: str = "", n: float = 0.0) -> Retag:
-    return Retag(pattern(text), value, tag, new, n, needed(text))
+    return Retag(pattern(text), value, tag, new, n, sure(needs(text)))
 
 
 _BEFORE_DAY = "[TO DASH ON UNTIL FROM THROUGH DATE MOVE FOR BY OR RETURN STARTING AGO SESSION MISS]"

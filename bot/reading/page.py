@@ -9,7 +9,7 @@ from re import Match, Pattern
 from typing import NamedTuple, Protocol
 
 from bot.reading.facts import Asked, Did, Habit, MoveTo, Off, PastDanger, Tally, Weather
-from bot.reading.tags import Item, Letter, Tag, Token, needed, pattern
+from bot.reading.tags import Item, Letter, Tag, Token, lead, needs, pattern, sure
 from planning.terms.entry import Complaint
 
 
@@ -76,6 +76,7 @@ class Page:
     at: datetime
     planned_min: float | None
     asked: Asked | None
+    text: str
     tokens: list[Token]
     items: list[Item]
     line: str = ""
@@ -130,33 +131,36 @@ Produce = Callable[[Page, Match[str]], Iterable[Finding]]
 
 
 class Rule(NamedTuple):
-    """A named pattern over tags and what it gives; *claims*: its items are then out of the sight of later rules."""
+    """A named pattern over tags and what it gives; *claims*: its items are then out of the sight of later rules.
+
+    *needs*: tags that it can't match without; *lead*: tags of which it needs one, those least often met.
+    """
 
     name: str
     pattern: Pattern[str]
     produce: Produce
-    claims: bool = True
-    needs: frozenset[str] = frozenset()
+    claims: bool
+    needs: frozenset[str]
+    lead: frozenset[Letter]
 
 
-def rule(name: str, text: str, produce: Produce, claims: bool = True, needs: str = "") -> Rule:
-    """A rule whose pattern is written in tag names (`REMIND NEAR{0,3} DUR`); *needs*: names that it must have."""
-    return Rule(name, pattern(text), produce, claims, needed(text) | needed(needs))
+def rule(name: str, text: str, produce: Produce, claims: bool = True) -> Rule:
+    """A rule whose pattern is written in tag names (`REMIND NEAR{0,3} DUR`)."""
+    needed = needs(text)
+    return Rule(name, pattern(text), produce, claims, sure(needed), lead(needed))
 
 
 MOST_HITS = 40
 """So often one rule may fire in one reply: nobody means more, and time stays linear in the length."""
 
 
-def apply(page: Page, rules: Iterable[Rule]) -> None:
-    """Run *rules* in order over *page*, keeping what they find."""
-    there = page.there
-    for each in rules:
-        if not each.needs <= there:
-            continue
-        for hit in islice(each.pattern.finditer(page.line), MOST_HITS):
-            facts = list(each.produce(page, hit)) if hit.end() > hit.start() else []
-            for key, value in facts:
-                page.add(key, value, hit.start(), hit.end(), each.name)
-            if facts and each.claims:
-                page.claim(hit.start(), hit.end())
+def fire(rule: Rule, page: Page) -> None:
+    """Keep what *rule* finds in *page*."""
+    if not rule.needs <= page.there:
+        return
+    for hit in islice(rule.pattern.finditer(page.line), MOST_HITS):
+        facts = list(rule.produce(page, hit)) if hit.end() > hit.start() else []
+        for key, value in facts:
+            page.add(key, value, hit.start(), hit.end(), rule.name)
+        if facts and rule.claims:
+            page.claim(hit.start(), hit.end())

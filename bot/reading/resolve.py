@@ -15,7 +15,7 @@ Told = dict[Key, list[Any]]
 """What was found, by key, in the order in which the rules found it."""
 
 
-def reading_of(page: Page, text: str) -> Reading:
+def reading_of(page: Page) -> Reading:
     """The reading that the facts of *page* make."""
     signs = [fact for fact in page.found if fact.key is Key.DANGER]
     found = [fact for fact in page.found if _counts(page, fact, signs)]
@@ -26,7 +26,7 @@ def reading_of(page: Page, text: str) -> Reading:
     for key in told.keys() & _REVISED.keys():
         said |= _REVISED[key](told)
     return Reading(
-        text, page.at, **said, spans=tuple([_span(page, fact) for fact in found]), unread=_unread(page, text, found)
+        page.text, page.at, **said, spans=tuple([_span(page, fact) for fact in found]), unread=_unread(page, found)
     )
 
 
@@ -148,8 +148,8 @@ def _union(a: Complaint, b: Complaint) -> Complaint:
     )
 
 
-def _unread(page: Page, text: str, found: list[Found]) -> tuple[str, ...]:
-    """The pieces of *text* that gave no fact, joined where they touch; marks and small words alone are no piece."""
+def _unread(page: Page, found: list[Found]) -> tuple[str, ...]:
+    """The pieces of the text that gave no fact, joined where they touch; marks and small words alone are no piece."""
     taken: set[int] = set()
     for fact in found:
         taken.update(range(fact.first, fact.last + 1))
@@ -161,7 +161,7 @@ def _unread(page: Page, text: str, found: list[Found]) -> tuple[str, ...]:
             run.append(item)
         elif run:
             if any(each.tag not in _SMALL for each in run):
-                pieces.append(text[page.tokens[run[0].first].start : page.tokens[run[-1].last].end])
+                pieces.append(page.text[page.tokens[run[0].first].start : page.tokens[run[-1].last].end])
             run = []
     return tuple(pieces)
 

@@ -162,6 +162,11 @@ def letter(name: str) -> Letter:
     return Letter(getattr(Tag, name))
 
 
+def tags(names: str) -> frozenset[Letter]:
+    """The tags called *names*, which spaces part."""
+    return frozenset(map(letter, names.split()))
+
+
 class Token(NamedTuple):
     """One word, number or mark: its canonical form, and where it stands in the text as it was sent."""
 
@@ -192,39 +197,68 @@ _MACROS = {
 _NAME = re.compile(r"[A-Z][A-Z_]+")
 
 
-def needed(text: str) -> frozenset[str]:
-    """Tags without which the pattern *text* can't match: its names outside of brackets that stand there for sure.
-
-    A cheap look before the pattern is run; a name that only might be needed is left out.
-    """
-    depth = 0
-    found: set[str] = set()
-    if "|" in _outside(text):
-        return frozenset()
-    for hit in _PIECE.finditer(text):
-        piece = hit[0]
-        depth += (piece in ("(", "[")) - (piece in (")", "]"))
-        optional = text[hit.end() :].lstrip()[:1] in ("?", "*", "{")
-        if depth == 0 and piece not in _MACROS and _NAME.fullmatch(piece) and not optional:
-            found.add(letter(piece))
-    return frozenset(found)
-
-
-_PIECE = re.compile(r"[A-Z][A-Z_]+|[()\[\]]")
-
-
-def _outside(text: str) -> str:
-    """*text* without what stands in brackets."""
-    depth, kept = 0, []
-    for char in text:
-        depth -= char in ")]"
-        if depth == 0:
-            kept.append(char)
-        depth += char in "(["
-    return "".join(kept)
-
-
 def pattern(text: str) -> re.Pattern[str]:
     """The regular expression over tag characters that *text* describes, e.g. `REMIND NEAR{0,3} DUR`."""
-    opened = _NAME.sub(lambda hit: _MACROS.get(hit[0], hit[0]), text)
-    return re.compile(_NAME.sub(lambda hit: letter(hit[0]), opened).replace(" ", ""))
+    return re.compile(_NAME.sub(lambda hit: letter(hit[0]), _opened(text)).replace(" ", ""))
+
+
+def _opened(text: str) -> str:
+    return _NAME.sub(lambda hit: _MACROS.get(hit[0], hit[0]), text)
+
+
+def needs(text: str) -> list[frozenset[Letter]]:
+    """What the pattern *text* can't match without: of each set one tag at least.
+
+    A cheap look before the pattern is run. A tag that only might be needed is left out, and so is USED, which comes up
+    only while the rules are run.
+    """
+    return _needs(_PIECE.findall(_opened(text))[::-1])
+
+
+_PIECE = re.compile(r"[A-Z][A-Z_]+|\(\?(?:<?[=!]|:)|\{[^}]*\}|\S")
+
+
+def _needs(pieces: list[str]) -> list[frozenset[Letter]]:
+    """What *pieces*, the last one first, need up to the bracket that closes them; they are used up."""
+    ways: list[list[frozenset[Letter]]] = [[]]
+    while pieces and (piece := pieces.pop()) != ")":
+        if piece == "|":
+            ways.append([])
+        elif piece[0] == "(":
+            inner = _needs(pieces)
+            ways[-1] += inner if _is_sure(pieces) and "!" not in piece else []
+        elif piece == "[" or _NAME.fullmatch(piece):
+            choice = _choice(pieces) if piece == "[" else frozenset({letter(piece)})
+            ways[-1] += [choice] if _is_sure(pieces) and choice and Tag.USED not in choice else []
+    if len(ways) == 1:
+        return ways[0]
+    return [frozenset[Letter]().union(*map(lead, ways))] if all(ways) else []
+
+
+def _choice(pieces: list[str]) -> frozenset[Letter]:
+    """The tags of a class in square brackets; none if it is one of all others."""
+    names: list[str] = []
+    while (piece := pieces.pop()) != "]":
+        names.append(piece)
+    return frozenset() if names[0] == "^" else frozenset(map(letter, names))
+
+
+def _is_sure(pieces: list[str]) -> bool:
+    """Whether what stands before *pieces* must be there at least once, by the count that follows."""
+    return not pieces or (pieces[-1] not in ("?", "*") and not pieces[-1].startswith("{0"))
+
+
+def sure(needs: list[frozenset[Letter]]) -> frozenset[Letter]:
+    """The tags that are all needed: those of *needs* without a choice."""
+    return frozenset(tag for choice in needs if len(choice) == 1 for tag in choice)
+
+
+def lead(needs: list[frozenset[Letter]]) -> frozenset[Letter]:
+    """Of what a pattern *needs*, the choice that is least often met; none if it needs nothing."""
+    return min(needs, key=lambda choice: (len(choice & _EVERYDAY), len(choice)), default=frozenset())
+
+
+_EVERYDAY = frozenset(
+    {Tag.WORD, Tag.FILL, Tag.STOP, Tag.COMMA, Tag.AND, Tag.BUT, Tag.THE, Tag.SELF, Tag.IT, Tag.IS, Tag.IN, Tag.ON,
+     Tag.AT, Tag.OF, Tag.TO, Tag.FOR, Tag.NUM, Tag.ONE, Tag.DUR, Tag.ACT, Tag.DONE, Tag.ABOUT, Tag.NEG, Tag.DATE}
+)  # fmt: skip

@@ -156,16 +156,14 @@ def habit(page: Page) -> None:
         return
 
 
-def place(page: Page, text: str) -> None:
+def place(page: Page) -> None:
     """The city or country that a break or a journey is in."""
-    if Tag.PLACE not in page.there:
-        return
     for index, item in enumerate(page.items):
         if item.tag is Tag.PLACE and index and page.items[index - 1].tag in _INTO:
             first, last = page.tokens[item.first], page.tokens[item.last]
             here = item.value == "city" and _I_AM.search(page.line[:index]) is not None
             if here or page.has(Key.OFF) or any(each.tag in _JOURNEY for each in page.items):
-                page.add(Key.PLACE, text[first.start : last.end], index, index + 1, "place")
+                page.add(Key.PLACE, page.text[first.start : last.end], index, index + 1, "place")
             return
 
 

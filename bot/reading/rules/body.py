@@ -172,7 +172,6 @@ def _over(page: Page, index: int) -> bool:
     return any(token.word in ("done", "finished", "completed") for token in page.tokens[item.first : item.last + 1])
 
 
-_BODILY = frozenset({Tag.PART, Tag.SENSE, Tag.SUDDEN, Tag.NOBEAR, Tag.WELL})
 _LEVEL = pattern(
     "(?:SENSE NEAR{0,4} COMMA (?:FILL|ABOUT|THE|IS|IT|AT|WORD){1,3}|"
     "SENSE (?:ABOUT|IS|AT|OF|THE|FILL|COLON|DASH|WORD){0,3}|PART (?:IS|AT|ABOUT)* (?:THE|ABOUT)) "
@@ -196,8 +195,6 @@ def _levels(page: Page) -> None:
 
 def body(page: Page) -> None:
     """Find all complaints and all parts that are clear."""
-    if not page.there & _BODILY:
-        return
     _levels(page)
     aches: list[Ache] = []
     waiting: list[Ache] = []

@@ -6,7 +6,7 @@ from datetime import date
 
 from bot.reading.facts import Did
 from bot.reading.page import Found, Key, Page
-from bot.reading.rules.clauses import AMOUNTS, ENDS, Clause, clauses_of
+from bot.reading.rules.clauses import ENDS, Clause, clauses_of
 from bot.reading.rules.counted import MORE, counts, stopped_there
 from bot.reading.rules.entries import Entry, doubtful, entry_of, summed
 from bot.reading.rules.kinds import SESSION, kind_of
@@ -49,8 +49,6 @@ _TOGETHER = pattern("ACT (?:AND|SLASH|DASH|OR|COMMA) ACT")
 
 def together(page: Page) -> None:
     """`walked and jogged`: both, not told apart."""
-    if Tag.ACT not in page.there:
-        return
     for hit in _TOGETHER.finditer(page.line):
         first, last = page.items[hit.start()], page.items[hit.end() - 1]
         if {first.value, last.value} == {"walk", "run"} and not _own_amounts(page, hit.start(), hit.end()):
@@ -68,13 +66,10 @@ def _own_amounts(page: Page, start: int, end: int) -> bool:
 
 SHORT = 3
 """A sentence of so many items may be only the day of the next ("Yesterday, finally.")."""
-_TOLD = frozenset({Tag.ACT, Tag.DONE, Tag.WHOLE, Tag.TICK, Tag.SHARE, Tag.GOT, *AMOUNTS})
 
 
 def done(page: Page) -> None:
     """Find what was done, clause by clause."""
-    if not page.there & _TOLD:
-        return
     story = Story([_told(fact) for fact in page.found if fact.key is Key.DID and isinstance(fact.value, Did)])
     page.found = [fact for fact in page.found if fact.key is not Key.DID]
     for clause in clauses_of(page):

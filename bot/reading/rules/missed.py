@@ -88,13 +88,8 @@ def _last_while(page: Page, hit: Match[str]) -> Iterable[Finding]:
     return ()
 
 
-_NONE = frozenset({Tag.NEG, Tag.OFF})
-
-
 def no_session(page: Page) -> None:
     """`today no training`: a miss, if nothing else was done or asked for."""
-    if not page.there & _NONE:
-        return
     if page.has(Key.DID, Key.MISSED, Key.MOVE, Key.OFF, Key.HAVE, Key.LATER_MIN, Key.LATER_AT, Key.CLEAR):
         return
     for hit in _NO_SESSION.finditer(page.line):

@@ -54,7 +54,6 @@ def _have(page: Page, hit: Match[str]) -> Iterable[Finding]:
 
 
 _MOVE_CUE = pattern("[MOVE INSTEAD]")
-_CUES = frozenset({Tag.MOVE, Tag.INSTEAD, Tag.PLAN})
 _DAY = pattern(
     "(?:DATE|PARTDAY|CLOCK|CLOCKISH|(?<=AT)[NUM ONE]|NUM(?=DATE|PARTDAY|INSTEAD)|(?<=DATE)NUM|(?<=PARTDAY)NUM)"
 )
@@ -62,8 +61,6 @@ _DAY = pattern(
 
 def move(page: Page) -> None:
     """The session is to be on another day or time: a cue and a day ahead in one sentence."""
-    if not page.there & _CUES:
-        return
     for start, end in _sentences(page.line):
         piece = page.line[start:end]
         cue = _MOVE_CUE.search(piece)
@@ -202,13 +199,8 @@ _LENGTH = pattern("DAYS")
 _SPAN = pattern("SPAN")
 
 
-_DAYS = frozenset({Tag.DATE, Tag.DAYS, Tag.SPAN})
-
-
 def off(page: Page) -> None:
     """Days off: a cue, and a first day, a last day or a length, in one sentence."""
-    if not page.there & _DAYS:
-        return
     for start, end in _sentences(page.line):
         if _off(page, start, end):
             return

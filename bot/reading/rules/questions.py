@@ -97,7 +97,7 @@ def _owned(words: tuple[str, ...]) -> bool:
 
 def plan_asked(page: Page) -> None:
     """`how much must I do today?`: the plan of today or of the week, if nothing else was wished."""
-    if Tag.QUEST not in page.there or page.has(Key.WANTS, Key.MOVE, Key.OFF, Key.LATER_AT, Key.LATER_MIN):
+    if page.has(Key.WANTS, Key.MOVE, Key.OFF, Key.LATER_AT, Key.LATER_MIN):
         return
     for hit in _QUESTION.finditer(page.line):
         item = page.items[hit.end() - 1]

@@ -58,13 +58,11 @@ REPEATS = (
         "repeats after",
         f"OPEN? {PAIR} (?:{JOINT} {PAIR})+ {COUNT_LAST}",
         _repeat,
-        needs="TIMES",
     ),
     rule(
         "repeats after",
         f"OPEN? {PAIR_BACK} (?:{JOINT} {PAIR_BACK})+ {COUNT_LAST}",
         _repeat,
-        needs="TIMES",
     ),
     rule(
         "repeats with rests",

@@ -1,0 +1,44 @@
+"""Which rules have their turn: those that can find anything in a reply, by the tags that stand in it."""
+
+from collections.abc import Callable, Iterable
+from functools import partial
+from typing import NamedTuple
+
+from bot.reading.page import Page, Rule, fire
+from bot.reading.tags import Letter
+
+
+class Turn(NamedTuple):
+    """A step of reading. *leads*: tags of which one must stand in a reply; without any it always has its turn."""
+
+    take: Callable[[Page], None]
+    leads: frozenset[Letter] = frozenset()
+
+
+class Turns:
+    """Steps of reading in their order, to be asked for by the tags of a reply."""
+
+    def __init__(self, *turns: Turn | tuple[Rule, ...]) -> None:
+        self._all = tuple(_each(turns))
+        self._always = frozenset(place for place, turn in enumerate(self._all) if not turn.leads)
+        self._led: dict[str, list[int]] = {}
+        for place, turn in enumerate(self._all):
+            for tag in turn.leads:
+                self._led.setdefault(tag, []).append(place)
+
+    def take(self, page: Page) -> None:
+        """Let every step that can find anything in *page* have its turn."""
+        due = set(self._always)
+        for tag in page.there:
+            if tag in self._led:
+                due.update(self._led[tag])
+        for place in sorted(due):
+            self._all[place].take(page)
+
+
+def _each(turns: Iterable[Turn | tuple[Rule, ...]]) -> Iterable[Turn]:
+    for turn in turns:
+        if isinstance(turn, Turn):
+            yield turn
+        else:
+            yield from (Turn(partial(fire, rule), rule.lead) for rule in turn)
