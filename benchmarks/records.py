@@ -1,7 +1,7 @@
 """Replies kept, answered and sent per second, against what the same engine can do at all: floor and ratio in one run.
 
-The floor is one insert, one update and one commit for each reply. Eight people write at once: their messages are kept
-in one commit, then each is answered in a transaction of its own, as `serve` does it. On PostgreSQL a throw-away server
+The floor is one insert, one update and one commit for each reply. Eight people write at once, each again as soon as
+the answer is there, to what runs under `serve` with a door that does nothing. On PostgreSQL a throw-away server
 is started from its wheel, with its syncs on. Run: `python -m benchmarks.records [replies]`. Wished for: at least 0.25.
 """
 
@@ -11,24 +11,31 @@ import sys
 import tempfile
 from collections.abc import Iterator
 from contextlib import contextmanager
-from datetime import UTC, datetime
+from datetime import UTC, datetime, timedelta
 from pathlib import Path
 from time import perf_counter
 
 from rich.console import Console
 from rich.table import Table
-from sqlalchemy import update
+from sqlalchemy import bindparam, insert, update
 
 from bot.conversation.changes import KeepProfile
 from bot.forms import profile_from_json
-from bot.messages import Incoming
-from bot.store.tables import ClockRow, OutboxRow
+from bot.messages import Incoming, Outgoing
+from bot.post.clerk import Clerk
+from bot.post.reception import Reception
+from bot.post.serving import Serving
+from bot.post.zones import ZoneWatch
+from bot.store.tables import OUTBOX, Base, ClockRow
 from bot.store.unit import Store
+from bot.turn import Turns
 from bot.turn.turns import enrol
 from tests.support.cluster import Cluster
 from tests.support.people import ada
-from tests.support.serving import FakeDoor, HandClock, Process
+from tests.support.serving import LEASE, FakeDoor, HandClock
 
+INSERT = insert(OUTBOX)
+UPDATE = update(Base.metadata.tables[ClockRow.__tablename__]).values(at=bindparam("now"))
 AT = datetime(2026, 3, 2, 8, tzinfo=UTC)
 AT_ONCE = 8
 ROUNDS = 3
@@ -71,56 +78,85 @@ def people(store: Store) -> list[str]:
 
 
 def floor(store: Store, count: int, prefix: str) -> float:
-    """Inserts with an update and a commit each, per second."""
+    """Inserts with an update and a commit each, per second: the least that keeping and answering could cost."""
+    row = {"door": "floor", "chat": "", "who": "", "at": AT, "text": "", "about": "{}", "buttons": (), "files": ()}
     begun = perf_counter()
     for place in range(count):
         with store.begin() as tx:
-            row = OutboxRow(
-                door="floor", chat="", who="", at=AT, text="", about="{}", buttons=(), files=(), key=f"{prefix}-{place}"
-            )
-            tx.add(row)
-            tx.flush()
-            tx.execute(update(ClockRow).values(at=AT))
+            tx.execute(INSERT, {**row, "key": f"{prefix}-{place}", "sent": False})
+            tx.execute(UPDATE, {"now": AT})
     return count / (perf_counter() - begun)
 
 
-async def replies(process: Process, names: list[str], count: int, prefix: str = "first", texts: Texts = TEXTS) -> float:
-    """Replies kept, answered and handed to a door, per second. *prefix*: of their ids."""
-    begun = perf_counter()
-    for start in range(0, count, AT_ONCE):
-        text = texts[start // AT_ONCE % len(texts)]
-        said = [Incoming("wire", f"{prefix}-{start + place}", name, name, AT, text) for place, name in enumerate(names)]
-        process.hear_together(*said)
-        while process.clerk.step():
-            pass
-        while await process.sender.step():
-            pass
-    return count / (perf_counter() - begun)
+class Crowd(FakeDoor):
+    """A door behind which everybody writes, waits for the answer, and writes again."""
+
+    def prepare(self, names: list[str], texts: Texts, count: int, prefix: str) -> None:
+        """*count*: replies of each; *prefix*: of their ids."""
+        self.said = {
+            name: [
+                Incoming("wire", f"{prefix}-{name}-{n}", name, name, AT, texts[n % len(texts)]) for n in range(count)
+            ]
+            for name in names
+        }
+        self.answered = {name: asyncio.Event() for name in names}
+        self.seconds = 0.0
+        self.finished = asyncio.Event()
+
+    async def serve(self, reception: object, stop: asyncio.Event) -> None:
+        """All of them at once, until each has had every answer."""
+        assert isinstance(reception, Reception)
+        begun = perf_counter()
+        await asyncio.gather(*(self._talk(reception, name) for name in self.said))
+        self.seconds = perf_counter() - begun
+        self.finished.set()
+        await stop.wait()
+
+    async def _talk(self, reception: Reception, name: str) -> None:
+        for message in self.said[name]:
+            self.answered[name].clear()
+            await reception.keep(message)
+            await self.answered[name].wait()
+
+    async def send(self, message: Outgoing) -> None:
+        """The answer has come."""
+        self.answered[message.chat].set()
+
+
+async def replies(store: Store, names: list[str], count: int, prefix: str, texts: Texts = TEXTS) -> float:
+    """Replies kept, answered and handed to a door, per second, by what runs under `serve`. *prefix*: of their ids."""
+    door, clock = Crowd(), HandClock(AT)
+    door.prepare(names, texts, count // AT_ONCE, prefix)
+    clerk = Clerk(store, Turns(store, door.name), clock, ZoneWatch(store, "1"), LEASE)
+    serving = Serving(store, clerk, clock, [door], timedelta(seconds=5))
+    running = asyncio.create_task(serving.run())
+    await door.finished.wait()
+    serving.stop.set()
+    await running
+    return count / door.seconds
 
 
 def main(count: int) -> None:
-    """Print the table."""
+    """Print the tables."""
     table = Table("records", "floor, 1/s", "replies, 1/s", "ratio", title="Kept, answered and sent; 8 people at once")
     each = Table("records", "reply", "1/s", title="Each kind of reply alone")
     with places() as found:
         for name, url in found:
             store = Store.open(url)
             names = people(store)
-            process = Process(store, FakeDoor(), HandClock(AT))
-            process.work()
-            asyncio.run(replies(process, names, 2 * AT_ONCE))
+            asyncio.run(replies(store, names, len(TEXTS) * AT_ONCE, "first"))
             rates, floors = [], []
             for turn in range(ROUNDS):
                 floors.append(floor(store, count, f"floor-{turn}"))
-                rates.append(asyncio.run(replies(process, names, count, f"again-{turn}")))
+                rates.append(asyncio.run(replies(store, names, count, f"again-{turn}")))
             most, rate = max(floors), max(rates)
             table.add_row(name, f"{most:,.0f}", f"{rate:,.0f}", f"{rate / most:.2f}")
             for place, text in enumerate(TEXTS):
-                alone = asyncio.run(replies(process, names, count // 4, f"alone-{place}", (text,)))
+                alone = asyncio.run(replies(store, names, count // 4, f"alone-{place}", (text,)))
                 each.add_row(name, text, f"{alone:,.0f}")
             store.close()
     Console().print(table, each)
 
 
 if __name__ == "__main__":
-    main(int(sys.argv[1]) if len(sys.argv) > 1 else 200)
+    main(int(sys.argv[1]) if len(sys.argv) > 1 else 640)

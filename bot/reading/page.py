@@ -79,6 +79,8 @@ class Page:
     text: str
     tokens: list[Token]
     items: list[Item]
+    words: list[str] = field(default_factory=list)
+    """The words of *tokens*."""
     line: str = ""
     there: frozenset[str] = frozenset()
     """The tags that *line* held before any claim."""
@@ -89,6 +91,7 @@ class Page:
     """Tokens of danger signs that bring numbers of their own (blood sugar, heart rate, days without food)."""
 
     def __post_init__(self) -> None:
+        self.words = [token.word for token in self.tokens]
         self.line = "".join([item.tag for item in self.items])
         self.there = frozenset(self.line)
 
@@ -97,11 +100,11 @@ class Page:
         """The sender's local date."""
         return self.at.date()
 
-    def said(self, part: Stretch) -> list[Token]:
-        """The tokens of a stretch of items."""
+    def said(self, part: Stretch) -> list[str]:
+        """The words of a stretch of items."""
         if part.end <= part.start:
             return []
-        return self.tokens[self.items[part.start].first : self.items[part.end - 1].last + 1]
+        return self.words[self.items[part.start].first : self.items[part.end - 1].last + 1]
 
     def claim(self, start: int, end: int) -> None:
         """Take items *start* to *end* (exclusive) out of the sight of later rules; marks stay, they bound clauses."""

@@ -87,7 +87,7 @@ def _elsewhere(page: Page, fact: Found) -> bool:
 
 def _handed_on(page: Page, fact: Found) -> bool:
     """`he's given me his stomach bug`."""
-    before = [token.word for token in page.tokens[max(0, fact.first - 4) : fact.first]]
+    before = page.words[max(0, fact.first - 4) : fact.first]
     return fact.key is Key.ILL and "me" in before and before[-1] in ("his", "her", "their", "the", "a")
 
 
@@ -105,7 +105,7 @@ def _saddle(page: Page, fact: Found) -> bool:
     """`numb between my legs`: no complaint of the legs."""
     told = fact.value
     numb = isinstance(told, Complaint) and told.part is Part.LEGS and told.sense is Sense.NUMB
-    return numb and any(token.word == "between" for token in page.tokens)
+    return numb and "between" in page.words
 
 
 def _swallows(page: Page, sign: Found, fact: Found) -> bool:

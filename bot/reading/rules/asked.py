@@ -83,13 +83,13 @@ def yes_or_no(page: Page) -> None:
         return
     tag = page.items[index].tag
     if page.asked is Asked.DONE and not page.has(Key.DID, Key.MISSED):
-        did = tag is Tag.DONE and page.tokens[page.items[index].last].word == "did"
+        did = tag is Tag.DONE and page.words[page.items[index].last] == "did"
         if tag in (Tag.YES, Tag.TICK) or did:
             page.add(Key.DID, Did(Activity.SESSION, share=1.0), index, index + 1, "yes")
         elif tag in (Tag.NO, Tag.NEG, Tag.INSTEAD):
             page.add(Key.MISSED, True, index, index + 1, "no")
     elif page.asked is Asked.PAIN and not page.has(Key.BODY, Key.CLEAR):
-        gone = tag is Tag.WELL and page.tokens[page.items[index].last].word not in _NOT_QUITE
+        gone = tag is Tag.WELL and page.words[page.items[index].last] not in _NOT_QUITE
         if tag in (Tag.NO, Tag.NEG) or gone:
             page.add(Key.CLEAR, Part.BODY.value, index, index + 1, "no")
 

@@ -25,7 +25,7 @@ def _stuck(page: Page, _hit: Match[str]) -> Iterable[Finding]:
 
 def _wall(page: Page, hit: Match[str]) -> Iterable[Finding]:
     word = page.first(hit, Tag.STOPPED)
-    if word is not None and "wall" in [token.word for token in page.tokens[word.first : word.last + 1]]:
+    if word is not None and "wall" in page.words[word.first : word.last + 1]:
         yield from _stuck(page, hit)
 
 
@@ -62,7 +62,7 @@ def _felt(page: Page, hit: Match[str]) -> Iterable[Finding]:
 def _out(page: Page, hit: Match[str]) -> Iterable[Finding]:
     """`it's 36 out`."""
     word = page.first(hit, Tag.OFF)
-    if word is not None and page.tokens[word.last].word == "out":
+    if word is not None and page.words[word.last] == "out":
         yield from _degrees(page, hit)
 
 
@@ -84,7 +84,7 @@ def _sky(page: Page, hit: Match[str]) -> Iterable[Finding]:
 def _share(page: Page, hit: Match[str]) -> Iterable[Finding]:
     """`33C 60%`: percent after degrees is humidity."""
     word = page.first(hit, Tag.SHARE)
-    if word is not None and page.tokens[word.last].word in ("%", "percent"):
+    if word is not None and page.words[word.last] in ("%", "percent"):
         yield Key.WEATHER, Weather(humidity=round(word.n * 100))
 
 
@@ -207,7 +207,7 @@ def _slept(page: Page, hit: Match[str]) -> Iterable[Finding]:
 
 def _no_time(page: Page, hit: Match[str]) -> Iterable[Finding]:
     item = page.items[hit.start()]
-    if [token.word for token in page.tokens[item.first : item.first + 2]] == ["no", "time"]:
+    if page.words[item.first : item.first + 2] == ["no", "time"]:
         yield Key.NO_TIME, True
 
 

@@ -4,6 +4,7 @@ from dataclasses import dataclass, field
 
 from bot.reading.facts import Asked
 from bot.reading.page import Found, Key, Page
+from bot.reading.rules.clauses import Places, note
 from bot.reading.tags import Item, Tag, pattern
 from planning.terms.choices import Course, Part, Sense, Side
 from planning.terms.entry import Complaint
@@ -20,15 +21,15 @@ class Piece:
     joint: str
     start: int
     end: int
-    parts: list[int] = field(default_factory=list)
-    senses: list[int] = field(default_factory=list)
-    sudden: list[int] = field(default_factory=list)
-    courses: list[int] = field(default_factory=list)
-    levels: list[int] = field(default_factory=list)
-    nobear: list[int] = field(default_factory=list)
-    well: list[int] = field(default_factory=list)
-    negs: list[int] = field(default_factory=list)
-    wholes: list[int] = field(default_factory=list)
+    parts: Places = ()
+    senses: Places = ()
+    sudden: Places = ()
+    courses: Places = ()
+    levels: Places = ()
+    nobear: Places = ()
+    well: Places = ()
+    negs: Places = ()
+    wholes: Places = ()
 
     @property
     def says(self) -> bool:
@@ -104,17 +105,17 @@ def _means_nothing(page: Page, index: int) -> bool:
     """`gone weak` is not well, as "gone" is only at the end of what is said; "can't shake the pain" denies none."""
     item = page.items[index]
     if page.line[index] == Tag.NEG:
-        return page.tokens[max(0, item.first - 1)].word in _UNABLE
-    if page.tokens[item.last].word == "bad" and Tag.SENSE in (
+        return page.words[max(0, item.first - 1)] in _UNABLE
+    if page.words[item.last] == "bad" and Tag.SENSE in (
         page.line[index - 1 : index],
         page.line[index + 1 : index + 2],
     ):
         return True
     if page.line[index] == Tag.SENSE and page.line[index - 1 : index] == Tag.SELF:
-        return page.line[index + 1 : index + 2] == Tag.ABOUT and page.tokens[item.last + 1].word == "about"
-    if page.line[index] == Tag.WELL and page.tokens[item.last].word in _PRAISE:
+        return page.line[index + 1 : index + 2] == Tag.ABOUT and page.words[item.last + 1] == "about"
+    if page.line[index] == Tag.WELL and page.words[item.last] in _PRAISE:
         return page.line[index + 1 : index + 2] == Tag.WORD
-    gone = page.line[index] == Tag.WELL and page.tokens[item.last].word == "gone"
+    gone = page.line[index] == Tag.WELL and page.words[item.last] == "gone"
     return gone and page.line[index + 1 : index + 2] in (Tag.WORD, Tag.SENSE)
 
 
@@ -122,7 +123,7 @@ def _praised(page: Page, piece: Piece) -> None:
     """`my knees have been marvellous`: a good word for a part says that it is well, and is no mood."""
     for index in range(piece.start, piece.end):
         if page.line[index] == Tag.MOOD and page.items[index].value == "good":
-            piece.well.append(index)
+            note(piece, "well", index)
             page.claim(index, index + 1)
 
 
@@ -144,23 +145,23 @@ def pieces_of(page: Page) -> list[Piece]:
             continue
         elif name := _FIELDS.get(tag):
             if len(getattr(piece, name)) < MOST:
-                getattr(piece, name).append(index)
+                note(piece, name, index)
         elif (
             tag == Tag.SHARE
             and page.items[index].n == 1.0
             and not _over(page, index)
-            and _TIMELY & {token.word for token in page.tokens[page.items[index].first : page.items[index].last + 1]}
+            and _TIMELY & set(page.words[page.items[index].first : page.items[index].last + 1])
         ):
-            piece.wholes.append(index)
+            note(piece, "wholes", index)
         elif tag == Tag.RATIO and page.items[index].m == 10:
-            piece.levels.append(index)
+            note(piece, "levels", index)
     piece.end = len(page.line)
     found.append(piece)
     for each in found:
         if each.parts and not each.senses and not each.sudden:
             _praised(page, each)
         if not each.parts:
-            each.senses = [index for index in each.senses if page.tokens[page.items[index].last].word not in _MOODY]
+            each.senses = [index for index in each.senses if page.words[page.items[index].last] not in _MOODY]
         if any(tag in _TELLING for tag in page.line[each.start : each.end]):
             each.wholes = []
     return found
@@ -169,7 +170,10 @@ def pieces_of(page: Page) -> list[Piece]:
 def _over(page: Page, index: int) -> bool:
     """`session done`: told as done, not how long a complaint lasted."""
     item = page.items[index]
-    return any(token.word in ("done", "finished", "completed") for token in page.tokens[item.first : item.last + 1])
+    return not _ENDED.isdisjoint(page.words[item.first : item.last + 1])
+
+
+_ENDED = frozenset({"done", "finished", "completed"})
 
 
 _LEVEL = pattern(
@@ -186,7 +190,7 @@ def _levels(page: Page) -> None:
         return
     for hit in _LEVEL.finditer(page.line):
         number = page.items[hit.end() - 1]
-        words = {page.tokens[item.first].word for item in page.pick(hit, Tag.WORD)}
+        words = {page.words[item.first] for item in page.pick(hit, Tag.WORD)}
         if number.n <= 10 and words <= _LEVEL_WORDS:
             place = hit.end() - 1
             page.items[place] = number._replace(tag=Tag.RATIO, m=10.0)
@@ -233,7 +237,7 @@ def body(page: Page) -> None:
         elif piece.says or piece.courses or piece.levels or piece.wholes or piece.well:
             aside = not piece.says and not piece.well and _THING.match(page.line[piece.start : piece.end])
             target = [] if aside else waiting or before or _meant_again(page, piece, aches)
-            if target and piece.well and not piece.says and page.said(piece)[0].word == "mine":
+            if target and piece.well and not piece.says and page.said(piece)[0] == "mine":
                 target[-1].first = target[-1].last = page.items[piece.start].first
             if target:
                 _tell(page, piece, target)
@@ -254,7 +258,7 @@ _AGAIN = frozenset({"it", "mine", "they", "both", "them", "that"})
 
 def _too(page: Page, piece: Piece) -> bool:
     """`right elbow too`, `and so does my hip`: the part shares what was said before."""
-    if piece.joint == Tag.BECAUSE and page.said(piece)[0].word in (
+    if piece.joint == Tag.BECAUSE and page.said(piece)[0] in (
         "does",
         "do",
         "is",
@@ -263,15 +267,15 @@ def _too(page: Page, piece: Piece) -> bool:
         "has",
     ):
         return True
-    return any(token.word in _ALSO for token in page.said(piece))
+    return not _ALSO.isdisjoint(page.said(piece))
 
 
 def _meant_again(page: Page, piece: Piece, aches: list[Ache]) -> list[Ache]:
     """The part that "it" or "mine" takes up from the sentence before, when it is said to be well."""
-    tokens = page.said(piece)
-    if not aches or not tokens or not (tokens[0].word in _AGAIN or piece.sudden):
+    words = page.said(piece)
+    if not aches or not words or not (words[0] in _AGAIN or piece.sudden):
         return []
-    if not any(token.word in _AGAIN for token in tokens[:6]):
+    if _AGAIN.isdisjoint(words[:6]):
         return []
     aches[-1].first, aches[-1].last = page.items[piece.start].first, page.items[piece.end - 1].last
     return [aches[-1]]
@@ -400,7 +404,7 @@ def _tell(page: Page, piece: Piece, aches: list[Ache]) -> None:
 
 def _gone(page: Page, piece: Piece) -> bool:
     """`groin strain gone`: the complaint itself is over."""
-    word = page.tokens[page.items[piece.well[0]].last].word
+    word = page.words[page.items[piece.well[0]].last]
     return word in ("gone", "cleared", "healed", "resolved") and piece.well[0] > max(piece.senses)
 
 
@@ -417,8 +421,11 @@ _FIRST = frozenset({"first", "initially", "begin", "start", "beginning"})
 
 def _at_first(page: Page, piece: Piece) -> bool:
     """`stiff at first, then fine`: it went off, and was not always well."""
-    now = any(token.word in ("now", "today") for token in page.said(piece))
-    return not now and (piece.joint == Tag.THEN or any(token.word in _FIRST for token in page.tokens))
+    now = not _TODAY.isdisjoint(page.said(piece))
+    return not now and (piece.joint == Tag.THEN or not _FIRST.isdisjoint(page.words))
+
+
+_TODAY = frozenset({"now", "today"})
 
 
 def _no_such(page: Page, index: int) -> bool:
@@ -434,7 +441,7 @@ _WENT = frozenset(
 
 def _felt_go(page: Page, piece: Piece) -> bool:
     """`felt my right calf go`."""
-    words = [token.word for token in page.said(piece)]
+    words = page.said(piece)
     felt = next((place for place, word in enumerate(words) if word in _FELT), None)
     return felt is not None and any(word in _WENT for word in words[felt + 2 : felt + 7])
 
@@ -460,12 +467,12 @@ _PLAIN_PAIN = frozenset(
 def _partless(page: Page, piece: Piece) -> list[Ache]:
     """A complaint without a part: a stitch is of the ribs; "no pain" and "pain free" clear the body."""
     for index in piece.well:
-        if page.tokens[page.items[index].first].word in _FREE_OF:
+        if page.words[page.items[index].first] in _FREE_OF:
             page.add(Key.CLEAR, Part.BODY.value, index, index + 1, "pain free")
             return []
     for index in piece.senses:
         item = page.items[index]
-        word = page.tokens[item.last].word
+        word = page.words[item.last]
         if _denied(piece):
             if word in _PLAIN_PAIN:
                 page.add(Key.CLEAR, Part.BODY.value, index, index + 1, "nothing hurts")

@@ -1,6 +1,7 @@
 """A reply in stretches: what stands between marks and joining words, with the pieces that tell of something done."""
 
-from dataclasses import dataclass, field
+from collections.abc import Sequence
+from dataclasses import dataclass
 
 from bot.reading.page import Page
 from bot.reading.tags import Item, Tag, pattern
@@ -13,6 +14,10 @@ ENDS = frozenset({Tag.STOP, Tag.ASK})
 AMOUNTS = frozenset({Tag.DUR, Tag.DIST, Tag.CLOCKISH, Tag.NUM, Tag.RATIO})
 
 
+Places = Sequence[int]
+"""Indices of items. What has none shares one empty tuple: most stretches hold little of all that there can be."""
+
+
 @dataclass(slots=True)
 class Clause:
     """One stretch between joints, by index of item. *joint*: the mark before it; *words*: unknown words in it."""
@@ -20,16 +25,16 @@ class Clause:
     joint: str
     start: int
     end: int
-    acts: list[int] = field(default_factory=list)
-    amounts: list[int] = field(default_factory=list)
-    shares: list[int] = field(default_factory=list)
-    dates: list[int] = field(default_factory=list)
-    evidence: list[int] = field(default_factory=list)
-    sessions: list[int] = field(default_factory=list)
-    stops: list[int] = field(default_factory=list)
-    others: list[int] = field(default_factory=list)
-    selves: list[int] = field(default_factory=list)
-    negs: list[int] = field(default_factory=list)
+    acts: Places = ()
+    amounts: Places = ()
+    shares: Places = ()
+    dates: Places = ()
+    evidence: Places = ()
+    sessions: Places = ()
+    stops: Places = ()
+    others: Places = ()
+    selves: Places = ()
+    negs: Places = ()
     plan: int | None = None
     words: int = 0
     aches: int = 0
@@ -45,7 +50,7 @@ class Clause:
 _SLOTS: dict[str, str] = {
     Tag.ACT: "acts", Tag.SHARE: "shares", Tag.DATE: "dates", Tag.DONE: "evidence", Tag.WHOLE: "evidence",
      Tag.TICK: "evidence", Tag.GOT: "evidence", Tag.SESSION: "sessions", Tag.STOPPED: "stops", Tag.OTHER: "others",
-     Tag.SELF: "selves", Tag.NEG: "negs",
+     Tag.SELF: "selves", Tag.NEG: "negs", **dict.fromkeys(AMOUNTS, "amounts"),
 }  # fmt: skip
 _ACHES = frozenset({Tag.PART, Tag.SENSE, Tag.SUDDEN, Tag.WELL, Tag.COURSE})
 
@@ -67,19 +72,25 @@ def clauses_of(page: Page) -> list[Clause]:
 
 
 def _sort(clause: Clause, index: int, tag: str) -> None:
-    if tag in AMOUNTS:
-        clause.amounts.append(index)
+    if tag == Tag.WORD:
+        clause.words += 1
     elif name := _SLOTS.get(tag):
-        getattr(clause, name).append(index)
+        note(clause, name, index)
     elif tag == Tag.PLAN and clause.plan is None:
         clause.plan = index
-    elif tag == Tag.WORD:
-        clause.words += 1
     elif tag == Tag.TOTAL:
         clause.total = True
     elif tag in _ACHES:
         clause.aches += 1
         clause.parts += tag != Tag.COURSE
+
+
+def note(stretch: object, name: str, index: int) -> None:
+    """Add *index* to the places called *name*."""
+    if places := getattr(stretch, name):
+        places.append(index)
+    else:
+        setattr(stretch, name, [index])
 
 
 def minutes_of(item: Item) -> float:

@@ -44,11 +44,11 @@ def _measured(page: Page, clause: Clause, index: int) -> bool:
     """A heart rate, blood sugar, sessions of a goal, people, squats: numbers of something else."""
     item = page.items[index]
     lead = page.items[clause.start].first
-    if _HEART & {token.word for token in page.tokens[max(lead, item.first - 3) : item.first]}:
+    if not _HEART.isdisjoint(page.words[max(lead, item.first - 3) : item.first]):
         return True
     if page.line[index] == Tag.RATIO and item.m <= MOST_OF_A_WEEK and page.has(Key.TALLY):
         return True
-    after = page.tokens[item.last + 1].word if item.last + 1 < len(page.tokens) else ""
+    after = page.words[item.last + 1] if item.last + 1 < len(page.words) else ""
     return item.first in page.signs or after in _NOT_MINUTES or (page.line[index] == Tag.NUM and _of_people(page, item))
 
 
@@ -58,16 +58,17 @@ _HEART = frozenset({"pulse", "bpm", "hr", "heart"})
 def _only_passed(page: Page, clause: Clause, index: int) -> bool:
     """`an hour since`, `been home an hour`, `sore at 12 min, did 20`: time that went by."""
     before = page.line[index - 1] if index > clause.start else ""
-    others = sum(each in AMOUNTS for each in page.line) > 1
-    if page.line[index] == Tag.DUR and before == Tag.AT and clause.aches and not clause.told and others:
+    ached_then = page.line[index] == Tag.DUR and before == Tag.AT and clause.aches and not clause.told
+    if ached_then and sum(each in AMOUNTS for each in page.line) > 1:
         return True
     if page.line[index + 1 : index + 2] == Tag.SINCE:
         return True
+    if clause.acts:
+        return False
     lead = page.items[clause.start].first
-    words = {token.word for token in page.tokens[lead : page.items[index].first]}
-    if words & _RESTING and not clause.acts and not clause.told:
+    if not clause.told and not _RESTING.isdisjoint(page.words[lead : page.items[index].first]):
         return True
-    return not clause.acts and _been_there(page, clause, page.items[index], before == Tag.IS)
+    return _been_there(page, clause, page.items[index], before == Tag.IS)
 
 
 _RESTING = frozenset({"rest", "resting", "rested", "sitting", "sat", "lying", "waiting", "waited", "stood", "standing"})
@@ -82,7 +83,7 @@ def _bare_number(page: Page, clause: Clause, index: int) -> bool:
         return False
     if clause.others and not clause.acts and not clause.told:
         return False
-    more = item.first > 0 and page.tokens[item.first - 1].word in MORE
+    more = item.first > 0 and page.words[item.first - 1] in MORE
     told = more or bool(clause.acts or clause.told or clause.sessions) or not clause.words
     return 0 < item.n <= 999 and told and not (before == Tag.AT and not clause.told)
 
@@ -97,7 +98,7 @@ _IDLE = frozenset(
 def _been_there(page: Page, clause: Clause, item: Item, bare: bool) -> bool:
     """`been home an hour`: time that passed, nothing done."""
     lead = page.items[clause.start].first
-    words = [token.word for token in page.tokens[max(lead, item.first - 5) : item.first]]
+    words = page.words[max(lead, item.first - 5) : item.first]
     if "been" not in words:
         return False
     between = words[len(words) - words[::-1].index("been") :]
@@ -108,7 +109,7 @@ def _been_there(page: Page, clause: Clause, item: Item, bare: bool) -> bool:
 
 def _of_people(page: Page, item: Item) -> bool:
     """`fourteen of us`."""
-    after = [token.word for token in page.tokens[item.last + 1 : item.last + 3]]
+    after = page.words[item.last + 1 : item.last + 3]
     return after[:1] == ["of"] and after[1:] in (["us"], ["them"], ["you"], ["whom"])
 
 
@@ -125,7 +126,7 @@ MOST_OF_A_WEEK = 14
 def _counted_moves(page: Page, index: int) -> bool:
     """`20 squats` counts squats, not minutes."""
     after = page.items[index + 1] if index + 1 < len(page.items) else None
-    return after is not None and after.tag is Tag.ACT and page.tokens[after.last].word in _MOVES
+    return after is not None and after.tag is Tag.ACT and page.words[after.last] in _MOVES
 
 
 def _opening(page: Page, clause: Clause) -> int:

@@ -69,7 +69,7 @@ def _keep(page: Page, sign: Seen, again: bool) -> None:
 
 def _timed(page: Page, sign: Seen, place: int) -> bool:
     """`did three minutes, then my sugar dropped`: minutes are no blood sugar."""
-    after = page.tokens[place + 1].word if place + 1 < len(page.tokens) else ""
+    after = page.words[place + 1] if place + 1 < len(page.words) else ""
     return sign.sign.code == "sugar" and after in ("minutes", "minute")
 
 
@@ -79,7 +79,7 @@ def _found(key: Key, value: str | PastDanger, sign: Seen) -> Found:
 
 def _looked_at(page: Page, sign: Seen) -> bool:
     """Whether a clinician checked a sign of some past time since and found nothing. Less is not enough."""
-    words = {token.word for token in page.tokens[sign.last + 1 :]}
+    words = set(page.words[sign.last + 1 :])
     if not (words & _CLINICIANS and words & _CHECKED and words & _FOUND_FINE) or words & _OPEN:
         return False
     return any(_is_past(page, item) for item in page.items if item.first <= sign.last + 6)
@@ -87,7 +87,7 @@ def _looked_at(page: Page, sign: Seen) -> bool:
 
 def _is_past(page: Page, item: Item) -> bool:
     if item.tag is not Tag.DATE:
-        return " ".join(token.word for token in page.tokens[item.first : item.last + 1]) in _PAST_SPANS
+        return " ".join(page.words[item.first : item.last + 1]) in _PAST_SPANS
     day = past_day(item, page.today)
     return day is not None and day < page.today
 
@@ -113,7 +113,7 @@ def _past_day(page: Page, sign: Seen) -> date | None:
     if sign.sign.code in _LASTING or not _said_over(page, sign):
         return None
     for item in page.items:
-        since = item.first > 0 and page.tokens[item.first - 1].word == "since"
+        since = item.first > 0 and page.words[item.first - 1] == "since"
         if item.tag is Tag.DATE and not since and item.first <= sign.last + 6:
             day = past_day(item, page.today)
             if day is not None and 0 < (page.today - day).days <= PAST_DAYS:
@@ -123,7 +123,7 @@ def _past_day(page: Page, sign: Seen) -> date | None:
 
 def _said_over(page: Page, sign: Seen) -> bool:
     """Whether words after *sign* say that it is over by now: "fine now". In doubt it is not."""
-    words = [token.word for token in page.tokens[sign.last + 1 :]]
+    words = page.words[sign.last + 1 :]
     dated = {item.first - 1 - (sign.last + 1) for item in page.items if item.tag is Tag.DATE}
     ends = [place for place, word in enumerate(words) if word in _OVER]
     since = [place for place, word in enumerate(words) if word in _SINCE and place not in dated]

@@ -109,8 +109,8 @@ _OUT = frozenset({"out", "hill", "park", "woods", "beach", "canal", "trail"})
 
 def _tells(page: Page, clause: Clause) -> bool:
     """Whether *clause* tells of a session: "had curry" does not."""
-    firm = any(page.tokens[page.items[index].first].word not in _WEAK for index in clause.evidence)
-    out = {token.word for token in page.said(clause)} & _OUT if clause.dates else ()
+    firm = any(page.words[page.items[index].first] not in _WEAK for index in clause.evidence)
+    out = set(page.said(clause)) & _OUT if clause.dates else ()
     return firm or bool(out) or bool(clause.acts or clause.sessions or clause.stops)
 
 
@@ -154,7 +154,7 @@ _THIS_DAY = frozenset({"tonight", "this_morning"})
 
 def _note_day(page: Page, clause: Clause, story: Story) -> None:
     lead = page.items[clause.start - 1].first if clause.start else 0
-    if clause.joint == Tag.BECAUSE and page.tokens[lead].word == "since":
+    if clause.joint == Tag.BECAUSE and page.words[lead] == "since":
         return
     if Tag.PARTDAY in page.there:
         for index in range(clause.start, clause.end):
@@ -214,7 +214,7 @@ def _of_acts(page: Page, clause: Clause, amounts: list[int], story: Story) -> It
 
 def _gym(page: Page, index: int) -> bool:
     """`the hotel gym had a cross-trainer`: the gym is only the place, if anything else is named."""
-    return page.tokens[page.items[index].last].word == "gym"
+    return page.words[page.items[index].last] == "gym"
 
 
 def _bare_act(page: Page, clause: Clause, act: int, kind: str, story: Story) -> Iterator[Entry]:
@@ -226,7 +226,7 @@ def _bare_act(page: Page, clause: Clause, act: int, kind: str, story: Story) -> 
         last is not None and last.act == SESSION and last.amount and kind != "stretch" and clause.joint in _JOINED
     )
     if last is not None and names_it and clause.words <= 2 and not clause.told and not clause.parts:
-        whole = any(token.word == "all" for token in page.said(clause))
+        whole = "all" in page.said(clause)
         for entry in story.entries if whole else (last,):
             entry.act = kind if entry.act == SESSION and entry.on == last.on else entry.act
     elif _circumstance(page, act) or kind == "house":
@@ -245,11 +245,11 @@ def _bare_act(page: Page, clause: Clause, act: int, kind: str, story: Story) -> 
 def _of_another_time(page: Page, clause: Clause) -> bool:
     """`as I finished`, `before it's done`, `I finished an hour ago`: says when, not what was done."""
     index = clause.evidence[0]
-    if any(token.word == "ago" for token in page.said(clause)) and not clause.sessions:
+    if "ago" in page.said(clause) and not clause.sessions:
         return True
     lead = page.items[clause.start - 1].first if clause.joint == Tag.BECAUSE else page.items[clause.start].first
     first = page.items[index].first
-    return any(token.word in _CONJUNCTIONS for token in page.tokens[max(lead, first - 3) : first])
+    return not _CONJUNCTIONS.isdisjoint(page.words[max(lead, first - 3) : first])
 
 
 _CONJUNCTIONS = frozenset({"when", "while", "as", "since", "before", "until", "once", "till"})
@@ -258,19 +258,19 @@ _CONJUNCTIONS = frozenset({"when", "while", "as", "since", "before", "until", "o
 def _circumstance(page: Page, act: int) -> bool:
     """`whenever I jogged`, `before the walk`: names a time, not a thing done."""
     first = page.items[act].first
-    return any(token.word in _TIMES for token in page.tokens[max(0, first - 3) : first])
+    return not _TIMES.isdisjoint(page.words[max(0, first - 3) : first])
 
 
 def _is_finish(page: Page, index: int) -> bool:
     if page.line[index] in (Tag.TICK, Tag.WHOLE):
         return True
-    return page.tokens[page.items[index].last].word in _FINISHED
+    return page.words[page.items[index].last] in _FINISHED
 
 
 def _past(page: Page, act: int) -> bool:
     item = page.items[act]
-    word = page.tokens[item.first].word
-    went = item.first > 0 and page.tokens[item.first - 1].word == "went"
+    word = page.words[item.first]
+    went = item.first > 0 and page.words[item.first - 1] == "went"
     return went or word.endswith("ed") or word in ("ran", "swam", "rode", "dug", "swept")
 
 
@@ -302,12 +302,12 @@ def _of_amounts(page: Page, clause: Clause, amounts: list[int], story: Story) ->
     """Amounts without an activity: they belong to the one before, or to the session."""
     entry = entry_of(page, SESSION, amounts, amounts[0], total=clause.total)
     last = story.last
-    plain = clause.words == 0 or any(token.word in _BACK for token in page.said(clause))
+    plain = clause.words == 0 or not _BACK.isdisjoint(page.said(clause))
     if last is not None and clause.joint in (*ENDS, Tag.BECAUSE) and plain and _repeated(last, entry):
         return
     if last is not None and last.on == story.day and _in_all(page, last, entry):
         last.minutes = entry.minutes
-    elif story.machine is not None and [token.word for token in page.said(clause)][-2:] == [
+    elif story.machine is not None and page.said(clause)[-2:] == [
         "on",
         "it",
     ]:
@@ -335,7 +335,7 @@ def _of_amounts(page: Page, clause: Clause, amounts: list[int], story: Story) ->
         and last.minutes is not None
         and clause.joint in _JOINED
         and plain
-        and (last.act != SESSION or any(token.word in MORE for token in page.said(clause)))
+        and (last.act != SESSION or not MORE.isdisjoint(page.said(clause)))
         and not clause.told
     ):
         last.minutes += entry.minutes or 0.0
@@ -356,7 +356,7 @@ MOST_WORDS = 2
 
 
 def _lasted(page: Page, clause: Clause) -> bool:
-    return any(token.word == "lasted" for token in page.said(clause))
+    return "lasted" in page.said(clause)
 
 
 def _in_all(page: Page, last: Entry, entry: Entry) -> bool:
@@ -395,7 +395,7 @@ def _session_said(page: Page, clause: Clause, amounts: list[int]) -> bool:
         return True
     tags = {page.line[index] for index in amounts}
     line = page.line[clause.start : clause.end]
-    if line.startswith(_IT_WAS) and Tag.DUR in tags and clause.words <= 1 and page.said(clause)[1].word == "was":
+    if line.startswith(_IT_WAS) and Tag.DUR in tags and clause.words <= 1 and page.said(clause)[1] == "was":
         return True
     return bool(tags & {Tag.DIST, Tag.RATIO}) or (Tag.CLOCKISH in tags and Tag.AT not in line)
 
@@ -417,7 +417,7 @@ _IDLE_PLACES = frozenset(
 
 def _after(page: Page, clause: Clause, index: int) -> list[str]:
     """The words of *clause* after the amount at *index*."""
-    return [token.word for token in page.tokens[page.items[index].last + 1 : page.items[clause.end - 1].last + 1]]
+    return page.words[page.items[index].last + 1 : page.items[clause.end - 1].last + 1]
 
 
 def _idle(page: Page, clause: Clause, index: int) -> bool:
@@ -447,7 +447,7 @@ def _of_share(page: Page, clause: Clause, story: Story) -> Iterator[Entry]:
     if clause.negs and clause.negs[0] < index:
         return
     opens = all(tag in _OPENERS for tag in page.line[clause.start : index])
-    throughout = {token.word for token in page.tokens[item.first : item.last + 1]} & {
+    throughout = set(page.words[item.first : item.last + 1]) & {
         "way",
         "step",
         "throughout",
@@ -466,10 +466,10 @@ def _of_share(page: Page, clause: Clause, story: Story) -> Iterator[Entry]:
 
 def _place_of(page: Page, clause: Clause, index: int) -> bool:
     """`halfway round I blacked out`: where something happened, not how much was done."""
-    words = [token.word for token in page.tokens[page.items[index].first : page.items[index].last + 1]]
+    words = page.words[page.items[index].first : page.items[index].last + 1]
     half_way = words[0] == "halfway" or words[:2] == ["half", "way"]
-    ahead = page.tokens[page.items[index].last + 1 :][:1]
-    on_the_way = bool(ahead) and ahead[0].word in ("up", "down", "along", "across", "over", "to", "into", "back")
+    ahead = page.words[page.items[index].last + 1 :][:1]
+    on_the_way = bool(ahead) and ahead[0] in ("up", "down", "along", "across", "over", "to", "into", "back")
     through = on_the_way or (words[-1] == "through" and page.line[index + 1 : index + 3] == Tag.THE + Tag.WORD)
     return half_way and (through or any(place > index for place in clause.selves))
 
@@ -481,7 +481,7 @@ _LAPS = frozenset({"loop", "lap", "round", "lot", "deed", "job", "thing", "circu
 def _chore(page: Page, clause: Clause) -> bool:
     """`the washing is done`."""
     hit = _CHORE.search(page.line, clause.start, clause.end)
-    return hit is not None and page.tokens[page.items[hit.start() + 1].last].word not in _LAPS
+    return hit is not None and page.words[page.items[hit.start() + 1].last] not in _LAPS
 
 
 def _whole(page: Page, clause: Clause) -> bool:

@@ -14,15 +14,15 @@ from bot.reading.when import past_day
 def _missed(page: Page, hit: Match[str]) -> Iterable[Finding]:
     if page.line[hit.end() : hit.end() + 1] in (Tag.UNTIL, Tag.THROUGH, Tag.FROM, Tag.SHARE):
         return
-    if page.tokens[page.items[hit.start()].first - 1].word in ("nearly", "almost") and hit.start():
+    if page.words[page.items[hit.start()].first - 1] in ("nearly", "almost") and hit.start():
         return
-    words = [token.word for token in page.tokens[page.items[hit.start()].first : page.items[hit.end() - 1].last + 1]]
+    words = page.words[page.items[hit.start()].first : page.items[hit.end() - 1].last + 1]
     if page.has(Key.OFF) and words[:3] == ["nothing", "from", "me"]:
         return
     if _OF_A_THING.search(page.line[: hit.start()]):
         return
     after = page.items[hit.end() - 1].last + 1
-    if after < len(page.tokens) and page.tokens[after].word == "yet":
+    if after < len(page.words) and page.words[after] == "yet":
         return
     item = page.first(hit, Tag.DATE) or _day_before(page, hit.start())
     day = past_day(item, page.today) if item else None
@@ -45,21 +45,21 @@ def _nothing_that_day(page: Page, hit: Match[str]) -> Iterable[Finding]:
     if page.asked is Asked.PAIN:
         return
     word = page.first(hit, Tag.NEG)
-    if word is not None and page.tokens[word.first].word in ("nothing", "none", "zero", "zip", "nil", "naught"):
+    if word is not None and page.words[word.first] in ("nothing", "none", "zero", "zip", "nil", "naught"):
         yield from _missed(page, hit)
 
 
 def _did_not(page: Page, hit: Match[str]) -> Iterable[Finding]:
     """`I didn't`, and no more."""
     word = page.first(hit, Tag.DONE)
-    if word is not None and page.tokens[word.first].word == "did":
+    if word is not None and page.words[word.first] == "did":
         yield from _missed(page, hit)
 
 
 def _could_not(page: Page, hit: Match[str]) -> Iterable[Finding]:
     """`couldn't do thursday's`: a day that is past or today, and none that lies ahead."""
     word, item = page.first(hit, Tag.PLAN), page.first(hit, Tag.DATE)
-    if word is None or item is None or page.tokens[word.last].word != "could":
+    if word is None or item is None or page.words[word.last] != "could":
         return
     if past_day(item, page.today) is not None:
         yield from _missed(page, hit)
@@ -68,7 +68,7 @@ def _could_not(page: Page, hit: Match[str]) -> Iterable[Finding]:
 def _skipped(page: Page, hit: Match[str]) -> Iterable[Finding]:
     """Skipping a walk or run is a miss; skipping the stretch is nothing."""
     act = page.first(hit, Tag.ACT)
-    bits = act is not None and page.tokens[act.last].word in ("bit", "bits", "part", "parts")
+    bits = act is not None and page.words[act.last] in ("bit", "bits", "part", "parts")
     if act is not None and act.value in ("run", "walk") and not bits:
         yield from _missed(page, hit)
         return
@@ -94,7 +94,7 @@ def no_session(page: Page) -> None:
         return
     for hit in _NO_SESSION.finditer(page.line):
         named = page.first(hit, Tag.OFF)
-        if named is not None and page.tokens[named.first].word != "no":
+        if named is not None and page.words[named.first] != "no":
             continue
         date = page.first(hit, Tag.DATE)
         day = past_day(date, page.today) if date else None

@@ -72,7 +72,7 @@ def _of_something_else(page: Page, start: int) -> bool:
     if Tag.NEG in page.line[max(0, start - 2) : start]:
         return True
     first = page.items[start].first
-    before = [token.word for token in page.tokens[max(0, first - 5) : first]]
+    before = page.words[max(0, first - 5) : first]
     clause = re.split(JOINTS, page.line[:start])[-1]
     if Tag.PART in clause or (Tag.OTHER in clause and Tag.ACT not in clause and Tag.SESSION not in clause):
         return True
@@ -90,7 +90,7 @@ def _weight_number(page: Page, hit: Match[str]) -> Iterable[Finding]:
     number = page.first(hit, Tag.NUM)
     if number is None:
         return
-    kg = number.n * KG_PER_POUND if _POUNDS & {token.word for token in page.tokens} else number.n
+    kg = number.n * KG_PER_POUND if _POUNDS & set(page.words) else number.n
     if 30 <= kg <= 300:
         yield Key.WEIGHT, round(kg, 2)
 
@@ -111,7 +111,7 @@ _POUNDS = frozenset({"lb", "lbs", "pounds"})
 
 def _minutes_said(page: Page, count: Item) -> bool:
     """`21 minutes of the 25`: not sessions."""
-    told = {token.word for token in page.tokens[count.first : count.last + 1]}
+    told = set(page.words[count.first : count.last + 1])
     return bool(told & {"minutes", "minute"}) or (count.tag is Tag.RATIO and 14 < count.m == page.planned_min)
 
 
@@ -137,7 +137,7 @@ def _count_and_goal(page: Page, hit: Match[str]) -> Iterable[Finding]:
 def _down(page: Page, hit: Match[str]) -> Iterable[Finding]:
     """`2 down, 2 to go`."""
     numbers = [int(item.n) for item in page.pick(hit, Tag.NUM)]
-    words = [page.tokens[item.last].word for item in page.pick(hit, Tag.CHANGE, Tag.AGO)]
+    words = [page.words[item.last] for item in page.pick(hit, Tag.CHANGE, Tag.AGO)]
     if words == ["down", "go"] and sum(numbers) <= MOST_SESSIONS:
         yield Key.TALLY, Tally(numbers[0], sum(numbers))
 
@@ -170,7 +170,7 @@ def _mood(page: Page, hit: Match[str]) -> Iterable[Finding]:
     before = re.split(JOINTS, page.line[: hit.start()])[-1]
     if word is None or (word.value == "good" and Tag.NEG in before[-3:]):
         return
-    if page.has(Key.ILL) and page.tokens[word.last].word in _POORLY:
+    if page.has(Key.ILL) and page.words[word.last] in _POORLY:
         return
     if word.first == word.last and _of_a_thing(page, hit.start()):
         return
@@ -190,7 +190,7 @@ def _of_a_thing(page: Page, index: int) -> bool:
     before = page.line[index - 1 : index]
     if before not in _BEFORE_NOUN or page.line[index + 1 : index + 2] != Tag.WORD:
         return False
-    return page.tokens[page.items[index + 1].first].word not in _FEELINGS
+    return page.words[page.items[index + 1].first] not in _FEELINGS
 
 
 _OF_IT = pattern("THE WORD{1,3} IS (?:FILL)* $")
@@ -200,7 +200,7 @@ _SEEMS = frozenset({"look", "looks", "looked", "smell", "smells", "smelled", "sm
 
 def _word_before(page: Page, index: int) -> str:
     first = page.items[index].first
-    return page.tokens[first - 1].word if first else ""
+    return page.words[first - 1] if first else ""
 
 
 _POORLY = frozenset(
@@ -270,14 +270,14 @@ def _only_a_word(page: Page, index: int) -> bool:
     """`heaven help us all, I did it`: one word that could be a wish, in a sentence that asks for nothing."""
     item = page.items[index]
     opens = not index or page.line[index - 1] in (Tag.STOP, Tag.ASK)
-    if opens and page.tokens[item.first].word in ("why", "help"):
+    if opens and page.words[item.first] in ("why", "help"):
         return False
-    if item.first != item.last or page.tokens[item.first].word in _ASKING:
+    if item.first != item.last or page.words[item.first] in _ASKING:
         return False
     start = max(page.line.rfind(Tag.STOP, 0, index), page.line.rfind(Tag.ASK, 0, index)) + 1
     end = min((place for tag in (Tag.STOP, Tag.ASK) if (place := page.line.find(tag, index)) >= 0), default=-1)
     end = len(page.line) if end < 0 else end
-    words = {token.word for token in page.tokens[page.items[start].first : page.items[end - 1].last + 1]}
+    words = set(page.words[page.items[start].first : page.items[end - 1].last + 1])
     asked = page.line[end : end + 1] == Tag.ASK
     return end - start > ONE_WORD and not asked and not words & _ASKING
 
@@ -312,7 +312,7 @@ _AGAIN = frozenset(
 
 def clearance(page: Page) -> None:
     """`the doctor said that I can train again`: a clinician, a word that allows, and what it allows."""
-    words = [token.word for token in page.tokens]
+    words = page.words
     if _CLINICIANS.isdisjoint(words):
         return
     for place, word in enumerate(words):

@@ -125,9 +125,9 @@ def suggested_day(page: Page) -> None:
     if hit is None:
         return
     first = page.first(hit, Tag.PLAN, Tag.IS, Tag.WORD)
-    words = {page.tokens[item.last].word for item in page.pick(hit, Tag.WELL, Tag.WORD, Tag.INSTEAD, Tag.MOVE)}
+    words = {page.words[item.last] for item in page.pick(hit, Tag.WELL, Tag.WORD, Tag.INSTEAD, Tag.MOVE)}
     value = _target(page, list(page.pick(hit, Tag.DATE, Tag.PARTDAY, *_TIMES)))
-    if first is None or page.tokens[first.first].word not in _ASKING or not words & _SUITING or value is None:
+    if first is None or page.words[first.first] not in _ASKING or not words & _SUITING or value is None:
         return
     if value.on != page.today:
         page.add(Key.MOVE, value, hit.start(), hit.end(), "a day offered")
@@ -141,10 +141,9 @@ def _part_after(page: Page, end: int) -> PartOfDay | None:
 
 def _told(page: Page, start: int, end: int) -> bool:
     """Whether the stretch tells of something done, so that "instead" names what it replaced."""
-    words = {token.word for item in page.items[start:end] for token in page.tokens[item.first : item.last + 1]}
-    return bool(words & _WENT) or any(
-        tag in (Tag.DONE, Tag.STOPPED)
-        or (tag == Tag.ACT and page.tokens[item.first].word.endswith(("ed", "ran", "swam")))
+    words = page.words[page.items[start].first : page.items[end - 1].last + 1] if end > start else []
+    return not _WENT.isdisjoint(words) or any(
+        tag in (Tag.DONE, Tag.STOPPED) or (tag == Tag.ACT and page.words[item.first].endswith(("ed", "ran", "swam")))
         for tag, item in zip(page.line[start:end], page.items[start:end], strict=True)
     )
 
@@ -350,14 +349,14 @@ def _short(page: Page, hit: Match[str]) -> Iterable[Finding]:
 def _got(page: Page, hit: Match[str]) -> Iterable[Finding]:
     """`I've got 40 min today`."""
     word = page.first(hit, Tag.IS)
-    if word is not None and page.tokens[word.last].word == "got":
+    if word is not None and page.words[word.last] == "got":
         yield from _have(page, hit)
 
 
 def _all_there_is(page: Page, hit: Match[str]) -> Iterable[Finding]:
     """`she can stay for twenty minutes, so that's all I've got`."""
     spare = page.items[hit.end() - 1]
-    words = [token.word for token in page.tokens[spare.first : spare.last + 1]]
+    words = page.words[spare.first : spare.last + 1]
     if "all" in words and not {Tag.DONE, Tag.STOPPED, Tag.ACT} & set(page.line[: hit.end()]):
         yield from _have(page, hit)
 
@@ -366,13 +365,13 @@ def _have_number(page: Page, hit: Match[str]) -> Iterable[Finding]:
     """`only got 15 between meetings`, and not "have packed four hats"."""
     last = page.items[hit.end() - 1]
     noun = last.tag is Tag.WORD and page.line[hit.end() : hit.end() + 1] not in ("", Tag.STOP, Tag.COMMA)
-    if not noun or page.tokens[last.first].word in ("between", "lads", "folks", "guys", "max", "tops"):
+    if not noun or page.words[last.first] in ("between", "lads", "folks", "guys", "max", "tops"):
         yield from _have(page, hit)
 
 
 def _until(page: Page, hit: Match[str]) -> Iterable[Finding]:
     """`25 min till the bus`, unless it tells when something began to hurt or gave out."""
-    that = any(token.word == "that" for token in page.tokens[page.items[hit.start()].first :][:4])
+    that = "that" in page.words[page.items[hit.start()].first :][:4]
     if not that and not {Tag.PART, Tag.SENSE, Tag.STOPPED, Tag.COURSE, Tag.ACT} & set(
         page.line[hit.start() : hit.end()]
     ):

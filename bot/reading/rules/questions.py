@@ -57,7 +57,7 @@ def questions(page: Page) -> None:
 def _only_asked(page: Page, fact: Found) -> bool:
     """Whether a fact within a question says nothing of what is so: a deed, or harm that is feared ("hurt my knees")."""
     if fact.key is Key.BODY:
-        return any(page.tokens[place].word in _DAMAGE for place in range(max(0, fact.first - 2), fact.last + 1))
+        return any(page.words[place] in _DAMAGE for place in range(max(0, fact.first - 2), fact.last + 1))
     return fact.key in _TOLD and fact.rule != ANSWER
 
 
@@ -71,11 +71,11 @@ def _spans(page: Page) -> Iterator[tuple[int, int]]:
         if index and page.line[index - 1] not in _STARTS:
             continue
         first = item.first
-        while first < min(item.first + 4, len(page.tokens) - 1) and page.tokens[first].word in _LEADS:
+        while first < min(item.first + 4, len(page.words) - 1) and page.words[first] in _LEADS:
             first += 1
-        if page.tokens[first].word not in _INVERTED:
+        if page.words[first] not in _INVERTED:
             continue
-        words = tuple(token.word for token in page.tokens[first : first + LONGEST])
+        words = tuple(page.words[first : first + LONGEST])
         length = next((place for place, word in enumerate(words) if word in _ENDS), len(words))
         marked = words[length : length + 1] == ("?",)
         if (marked or words[:2] in _SURE) and not _owned(words[:length]):

@@ -13,9 +13,9 @@ LONGEST = 8
 
 def whole(page: Page) -> bool:
     """Read *page* as a bare word of the product; False if it is none, so that the other rules have their turn."""
-    if not 0 < len(page.tokens) <= LONGEST:
+    if not 0 < len(page.words) <= LONGEST:
         return False
-    words = tuple(token.word for token in page.tokens)
+    words = tuple(page.words)
     said = _meanings().get(words) or _meanings().get(_core(words))
     if said is None:
         return False
