@@ -6,7 +6,7 @@ from datetime import date, datetime, time, timedelta
 
 from bot.conversation.coach_agenda import dues
 from bot.conversation.events import Due, DueKind
-from bot.conversation.known import Known
+from bot.conversation.known import Known, Rule
 from planning.calendar import instant, is_quiet, local
 from planning.terms.choices import Colour, Danger, Purpose, Role
 from planning.terms.entry import Break
@@ -125,7 +125,7 @@ def _silent_days(known: Known, profile: Profile, day: date) -> int:
 
 
 def _nudge(known: Known, profile: Profile) -> Iterator[Appointment]:
-    day = known.marks.pushed_on
+    day = None if Rule.NUDGE in known.marks.left_out else known.marks.pushed_on
     if day is None or not _after(day, known.marks.nudged_on) or is_settled(known, day) or _unwanted(known, day):
         return
     if _silent_days(known, profile, day) >= SILENT or _bad_day(known) == day:

@@ -130,6 +130,19 @@ class Deed:
     from_id: str
 
 
+class Rule(StrEnum):
+    """Rules of the conversation that can be left out, to try on invented people what they change.
+
+    `NUDGE`: one question on the evening of a silent day. `SMALLER`: after two sessions missed in a row, or three of
+    five, the next one is the smallest, and what got in the way is asked. `SURE`: a session of which somebody is less
+    than 7 of 10 sure is made smaller.
+    """
+
+    NUDGE = "nudge"
+    SMALLER = "smaller"
+    SURE = "sure"
+
+
 @dataclass(frozen=True, slots=True)
 class Marks:
     """The last local dates for which something was done, and the instant of the last word of the person.
@@ -167,6 +180,8 @@ class Marks:
     """A live count that is running."""
     away: bool = False
     """Pushes of earlier days were never sent, since the bot was down; it is said once, with the next message."""
+    left_out: tuple[Rule, ...] = ()
+    """Rules by which they aren't spoken to; nobody but invented people has any."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,7 +11,7 @@ from bot.conversation.topics.beyond import beyond
 from bot.conversation.topics.effort import is_asked, judged
 from bot.conversation.topics.firsts import first
 from bot.conversation.topics.hours import happened
-from bot.conversation.topics.misses import after_miss
+from bot.conversation.topics.misses import after_miss, gives_reason
 from bot.conversation.topics.triage import MOST_QUESTIONS, levels_of
 from planning.terms.choices import Activity, Colour, Purpose
 from planning.terms.entry import Complaint, Entry, Flag, Status
@@ -45,7 +45,7 @@ def log(scene: Scene) -> Part | None:
         )
     if reading.did:
         return _done(scene)
-    if reading.missed:
+    if reading.missed and not gives_reason(scene):
         return _missed(scene)
     if reading.effort is not None:
         return _rated(scene)

@@ -3,7 +3,7 @@
 from datetime import time, timedelta
 
 from bot.conversation.changes import Change, Fix, SetQuestion
-from bot.conversation.known import Known, Question
+from bot.conversation.known import Known, Question, Rule
 from bot.conversation.says import Asks, Choice, Facts, Kind, Say
 from bot.conversation.scene import Part, Scene
 from bot.conversation.topics.coach import notice
@@ -50,6 +50,8 @@ def outcomes(known: Known, more: tuple[Entry, ...] = ()) -> tuple[bool, ...]:
 
 def too_many(known: Known, more: tuple[Entry, ...] = ()) -> bool:
     """Two missed in a row, or three of five."""
+    if Rule.SMALLER in known.marks.left_out:
+        return False
     return misses_in_a_row(known, more) >= 2 or outcomes(known, more)[-LOOK_BACK:].count(False) >= 3
 
 
@@ -99,6 +101,13 @@ def why_missed(scene: Scene) -> Part | None:
         return offered(scene, wish, Say(scene.who, Kind.CHANGED, ("why_heard", "next_step"), facts))
     words = "why_heard_which" if words == "why_heard" else words
     return Part((SetQuestion(None),), (Say(scene.who, Kind.CHANGED, (words, "next_step"), facts),))
+
+
+def gives_reason(scene: Scene) -> bool:
+    """Whether the answer to what got in the way is one of those offered: then it tells of no further miss."""
+    question = scene.known.question
+    asked = question is not None and question.asks is Asks.WHY_MISSED
+    return asked and any(each.text == scene.reading.text for each in WHY)
 
 
 def _is_open(scene: Scene) -> bool:

@@ -4,7 +4,7 @@ from dataclasses import replace
 from datetime import datetime
 
 from bot.conversation.changes import Fix, KeepProfile, MarkStale, Outcome, SetQuestion
-from bot.conversation.known import Question
+from bot.conversation.known import Question, Rule
 from bot.conversation.says import Asks, Choice, Facts, Kind, Say
 from bot.conversation.scene import Part, Scene
 from planning.calendar import local
@@ -47,7 +47,7 @@ def sure(scene: Scene) -> Part | None:
     session = scene.session_next
     if level is None or session is None or scene.stopped:
         return None
-    if level >= SURE:
+    if level >= SURE or Rule.SURE in scene.known.marks.left_out:
         facts = Facts(next=None, why=(Reason.AS_PLANNED,))
         return Part((SetQuestion(None),), (Say(scene.who, Kind.CHANGED, ("sure_enough", "next_step"), facts),))
     question = scene.known.question
