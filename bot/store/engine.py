@@ -12,6 +12,7 @@ from typing import Any
 from sqlalchemy import URL, Connection, Engine, ExceptionContext, create_engine, event
 from sqlalchemy.engine import make_url
 from sqlalchemy.exc import ArgumentError
+from sqlalchemy.pool import StaticPool
 
 from bot.store.errors import NoRecords
 
@@ -31,6 +32,9 @@ SERVER_LIMITS = (
 """A process whose network is cut loses its connection, and with it its locks, after 4 + 2 x 2 seconds."""
 
 CONNECT_SECONDS = 5
+
+IN_MEMORY = ":memory:"
+"""SQLite's name for records that end with the program."""
 
 
 def _on_connect(connection: Any, _record: object) -> None:
@@ -61,7 +65,7 @@ def is_there(engine: Engine) -> bool:
 def file_of(engine: Engine) -> Path | None:
     """The file that holds the records; None where a server or the memory does."""
     path = engine.url.database
-    return Path(path) if engine.dialect.name == SQLITE and path and path != ":memory:" else None
+    return Path(path) if engine.dialect.name == SQLITE and path and path != IN_MEMORY else None
 
 
 def _with_driver(url: URL) -> URL:
@@ -74,6 +78,9 @@ def open_engine(url: str) -> Engine:
         parsed = _with_driver(make_url(url))
     except ArgumentError as wrong:
         raise NoRecords(f'--db: "{url}" is no database URL; write sqlite:///lamppost.sqlite3') from wrong
+    pool: dict[str, Any] = {"pool_size": 1, "max_overflow": 4}
+    if parsed.database == IN_MEMORY:
+        pool = {"poolclass": StaticPool, "connect_args": {"check_same_thread": False}}
     server: dict[str, Any] = {}
     if parsed.drivername.startswith(POSTGRES):
         limits = " ".join(f"-c {each}" for each in SERVER_LIMITS)
@@ -82,7 +89,7 @@ def open_engine(url: str) -> Engine:
             "pool_pre_ping": True,
         }
     try:
-        engine = create_engine(parsed, hide_parameters=True, pool_size=1, max_overflow=4, **server)
+        engine = create_engine(parsed, hide_parameters=True, **pool, **server)
     except (ArgumentError, ImportError, TypeError) as wrong:
         shown = parsed.render_as_string(hide_password=True)
         raise NoRecords(f'--db: "{shown}" is no database URL; write sqlite:///lamppost.sqlite3') from wrong

@@ -116,3 +116,18 @@ def test_errors_show_no_values(store: Store) -> None:
     with pytest.raises(IntegrityError) as fault:
         keep_twice()
     assert "canary" not in str(fault.value)
+
+
+def knows(store: Store) -> bool:
+    with store.begin() as tx:
+        return tx.get(PersonRow, "ada") is not None
+
+
+def test_records_in_memory_are_there_on_every_thread_and_end_with_the_program() -> None:
+    store = Store.open("sqlite:///:memory:")
+    with store.begin() as tx:
+        person_row(tx, "ada")
+    with ThreadPoolExecutor(1) as another:
+        assert another.submit(knows, store).result()
+    store.close()
+    assert not knows(Store.open("sqlite:///:memory:"))
