@@ -29,16 +29,32 @@ class Card:
 
 
 @dataclass(frozen=True, slots=True)
+class Phrases:
+    """Phrases word by word, and their lengths in words."""
+
+    words: frozenset[tuple[str, ...]]
+    lengths: tuple[int, ...]
+
+    def begin(self, said: tuple[str, ...]) -> bool:
+        """Whether *said* begins with one of them."""
+        return any(said[:length] in self.words for length in self.lengths)
+
+    def end(self, said: tuple[str, ...]) -> bool:
+        """Whether *said* is more than one of them and ends so."""
+        return any(len(said) > length and said[-length:] in self.words for length in self.lengths)
+
+
+@dataclass(frozen=True, slots=True)
 class QuestionWords:
     """What opens a question at the start of a clause; what may open one, if a card fits; what makes one at the end.
 
     *small_talk* is no question, nor is it after a *greeting*; *filler* may stand beside a bare topic.
     """
 
-    opens: tuple[str, ...]
-    may_open: tuple[str, ...]
-    ends: tuple[str, ...]
-    small_talk: tuple[str, ...]
+    opens: Phrases
+    may_open: Phrases
+    ends: Phrases
+    small_talk: frozenset[tuple[str, ...]]
     greeting: frozenset[str]
     filler: frozenset[str]
 
@@ -60,10 +76,10 @@ def question_words() -> QuestionWords:
     """The words by which a question is known."""
     row = _table()["question"]
     return QuestionWords(
-        opens=tuple(row["opens"]),
-        may_open=tuple(row["may_open"]),
-        ends=tuple(row["ends"]),
-        small_talk=tuple(row["small_talk"]),
+        opens=_phrases(row["opens"]),
+        may_open=_phrases(row["may_open"]),
+        ends=_phrases(row["ends"]),
+        small_talk=_phrases(row["small_talk"]).words,
         greeting=frozenset(row["greeting"]),
         filler=frozenset(row["filler"]),
     )
@@ -72,6 +88,11 @@ def question_words() -> QuestionWords:
 @cache
 def _table() -> Mapping[str, Any]:
     return tomllib.loads(files(__package__).joinpath("cards.toml").read_text(encoding="utf-8"))
+
+
+def _phrases(rows: list[str]) -> Phrases:
+    words = frozenset(tuple(row.split()) for row in rows)
+    return Phrases(words, tuple(sorted({len(each) for each in words})))
 
 
 def _card(name: str, row: Mapping[str, Any], groups: Mapping[str, list[str]]) -> Card:
