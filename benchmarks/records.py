@@ -12,6 +12,7 @@ import tempfile
 from collections.abc import Iterator
 from contextlib import contextmanager
 from datetime import UTC, datetime, timedelta
+from itertools import cycle, islice
 from pathlib import Path
 from time import perf_counter
 
@@ -37,7 +38,7 @@ from tests.support.serving import LEASE, FakeDoor, HandClock
 INSERT = insert(OUTBOX)
 UPDATE = update(Base.metadata.tables[ClockRow.__tablename__]).values(at=bindparam("now"))
 AT = datetime(2026, 3, 2, 8, tzinfo=UTC)
-AT_ONCE = 8
+AT_ONCE, PEOPLE = 8, 80
 ROUNDS = 3
 """Floor and replies in turn, the best of each: what else runs on the machine can only make them slower."""
 Texts = tuple[str, ...]
@@ -69,8 +70,8 @@ def places() -> Iterator[tuple[tuple[str, str], ...]]:
 
 
 def people(store: Store) -> list[str]:
-    """Eight runners, enrolled."""
-    names = [f"p-{place}" for place in range(AT_ONCE)]
+    """Runners, enrolled; eight of them write at one time."""
+    names = [f"p-{place}" for place in range(PEOPLE)]
     with store.begin() as tx:
         for name in names:
             enrol(tx, KeepProfile(profile_from_json(ada(who=name, coach=None))))
@@ -92,13 +93,11 @@ class Crowd(FakeDoor):
     """A door behind which everybody writes, waits for the answer, and writes again."""
 
     def prepare(self, names: list[str], texts: Texts, count: int, prefix: str) -> None:
-        """*count*: replies of each; *prefix*: of their ids."""
-        self.said = {
-            name: [
-                Incoming("wire", f"{prefix}-{name}-{n}", name, name, AT, texts[n % len(texts)]) for n in range(count)
-            ]
-            for name in names
-        }
+        """*count*: replies in all, in turn from everybody; *prefix*: of their ids."""
+        self.said = [
+            Incoming("wire", f"{prefix}-{place}", who, who, AT, texts[place // AT_ONCE % len(texts)])
+            for place, who in enumerate(islice(cycle(names), count))
+        ]
         self.answered = {name: asyncio.Event() for name in names}
         self.seconds = 0.0
         self.finished = asyncio.Event()
@@ -107,16 +106,16 @@ class Crowd(FakeDoor):
         """All of them at once, until each has had every answer."""
         assert isinstance(reception, Reception)
         begun = perf_counter()
-        await asyncio.gather(*(self._talk(reception, name) for name in self.said))
+        await asyncio.gather(*(self._talk(reception, self.said[each::AT_ONCE]) for each in range(AT_ONCE)))
         self.seconds = perf_counter() - begun
         self.finished.set()
         await stop.wait()
 
-    async def _talk(self, reception: Reception, name: str) -> None:
-        for message in self.said[name]:
-            self.answered[name].clear()
+    async def _talk(self, reception: Reception, said: list[Incoming]) -> None:
+        for message in said:
+            self.answered[message.chat].clear()
             await reception.keep(message)
-            await self.answered[name].wait()
+            await self.answered[message.chat].wait()
 
     async def send(self, message: Outgoing) -> None:
         """The answer has come."""
@@ -126,7 +125,7 @@ class Crowd(FakeDoor):
 async def replies(store: Store, names: list[str], count: int, prefix: str, texts: Texts = TEXTS) -> float:
     """Replies kept, answered and handed to a door, per second, by what runs under `serve`. *prefix*: of their ids."""
     door, clock = Crowd(), HandClock(AT)
-    door.prepare(names, texts, count // AT_ONCE, prefix)
+    door.prepare(names, texts, count, prefix)
     clerk = Clerk(store, Turns(store, door.name), clock, ZoneWatch(store, "1"), LEASE)
     serving = Serving(store, clerk, clock, [door], timedelta(seconds=5))
     running = asyncio.create_task(serving.run())

@@ -1,6 +1,7 @@
 """Change -> rows: one function for each kind of change. What was looked up of the person is forgotten with it."""
 
 from dataclasses import replace
+from datetime import date
 from typing import Any, assert_never
 
 from sqlalchemy import Column, bindparam, case, delete, insert, select, update
@@ -13,7 +14,7 @@ from bot.store.plans import keep_session
 from bot.store.privacy import erase
 from bot.store.seen import Part, forget, person, seen
 from bot.store.tables import BREAK, CLEARANCE, ENTRY, FIXED, FLAG, HOLD, WEIGHT, PersonRow
-from planning.terms.entry import Entry
+from planning.terms.entry import Entry, Flag
 
 TOLD = (Part.ENTRIES, Part.FLAGS, Part.HOLDS, Part.BREAKS, Part.WEIGHTS)
 """Parts that a person's own messages fill, and that taking one back changes."""
@@ -142,13 +143,25 @@ def _entry_row(who: str, entry: Entry, place: int, kept_by: str | None = None) -
 
 
 def _raise_flag(tx: Transaction, who: str, change: c.RaiseFlag) -> None:
-    forget(tx, who, Part.FLAGS)
-    flag = change.flag
+    """Keep a flag in place of the one that was open, and remember both as they would be read back."""
+    flag, known = change.flag, seen(tx, who)
+    if known.flags is not None:
+        flag = replace(flag, cleared_on=None)
+        before = (_ended(each, flag.since) if _is_same(each, flag) else each for each in known.flags)
+        known.flags = (*before, flag)
     same = (FLAG.c.part == flag.part, FLAG.c.side.is_not_distinct_from(flag.side))
     gone = update(FLAG).where(FLAG.c.who == who, *same, FLAG.c.cleared_on.is_(None))
     tx.execute(gone.values(cleared_on=flag.since, cleared_id=change.from_id))
     about = {"part": flag.part, "side": flag.side, "colour": flag.colour, "since": flag.since}
     tx.execute(insert(FLAG), {"who": who, **about, "from_id": change.from_id})
+
+
+def _is_same(one: Flag, other: Flag) -> bool:
+    return (one.part, one.side, one.cleared_on) == (other.part, other.side, None)
+
+
+def _ended(flag: Flag, on: date) -> Flag:
+    return replace(flag, cleared_on=on)
 
 
 def _clear_flags(tx: Transaction, who: str, change: c.ClearFlag) -> None:

@@ -1,6 +1,6 @@
 """Rows -> Known: what the conversation needs of one person."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from typing import Any
@@ -77,20 +77,27 @@ def _of_all(table: Table, *more: ColumnElement[bool]) -> Select[Any]:
 
 def _look_up(tx: Transaction, rows: Sequence[PersonRow], now: datetime) -> list[Seen]:
     """What was seen of these enrolled people, all parts of it."""
-    found = []
-    days: dict[date, list[str]] = {}
-    for row in rows:
-        assert row.profile is not None
-        day = local(now, row.profile.tz).date()
-        found.append(seen(tx, row.who))
-        found[-1].turn_to(day)
-        days.setdefault(day, []).append(row.who)
+    found, days = [], _by_day(rows, now)
     for day, whos in days.items():
+        for who in whos:
+            found.append(seen(tx, who))
+            found[-1].turn_to(day)
+        if all(each.is_whole() for each in found):
+            continue
         for part in _QUESTIONS:
             missing = [who for who in whos if getattr(seen(tx, who), part) is None]
             if missing:
                 _fill(tx, part, missing, day)
     return found
+
+
+def _by_day(rows: Iterable[PersonRow], now: datetime) -> dict[date, list[str]]:
+    """Who is at which local day."""
+    days: dict[date, list[str]] = {}
+    for row in rows:
+        assert row.profile is not None
+        days.setdefault(local(now, row.profile.tz).date(), []).append(row.who)
+    return days
 
 
 def _fill(tx: Transaction, part: Part, whos: Sequence[str], day: date) -> None:

@@ -7,7 +7,7 @@ from typing import Any
 from sqlalchemy import BindParameter, Row, bindparam, delete, insert, select, update
 from sqlalchemy.orm import Session as Transaction
 
-from bot.store.seen import Part, forget
+from bot.store.seen import Part, forget, seen
 from bot.store.tables import PLAN, SESSION, WEEK
 from planning.terms.choices import Purpose, WeekKind
 from planning.terms.plan import Plan, Session, Week
@@ -16,6 +16,7 @@ _WHO: BindParameter[str] = bindparam("who")
 _PLAN = select(PLAN).where(PLAN.c.who == _WHO)
 _WEEKS = select(WEEK).where(WEEK.c.who == _WHO).order_by(WEEK.c.number)
 _SESSIONS = select(SESSION).where(SESSION.c.who == _WHO).order_by(SESSION.c.on)
+_CLEAR_DAYS = delete(SESSION).where(SESSION.c.who == _WHO, SESSION.c.on.in_(bindparam("days", expanding=True)))
 _NUMBER = (
     select(WEEK.c.number)
     .where(WEEK.c.who == _WHO, WEEK.c.monday <= bindparam("day"))
@@ -88,12 +89,15 @@ def _drop_weeks(tx: Transaction, who: str, numbers: set[int]) -> None:
 
 def keep_session(tx: Transaction, who: str, day: date, session: Session | None) -> None:
     """The session of one day becomes this one, or none, before the plan is made anew around it."""
-    forget(tx, who, Part.SESSIONS)
-    tx.execute(delete(SESSION).where(SESSION.c.who == who, SESSION.c.on == day))
+    known = seen(tx, who)
+    days = {day} if session is None else {day, session.on}
+    tx.execute(_CLEAR_DAYS, {"who": who, "days": sorted(days)})
+    same_day = session is not None and any(each.on == day == session.on for each in known.sessions or ())
+    known.sessions = known.sessions if same_day else None
     if session is not None:
         number = tx.scalar(_NUMBER, {"who": who, "day": day})
-        tx.execute(delete(SESSION).where(SESSION.c.who == who, SESSION.c.on == session.on))
         tx.execute(insert(SESSION), _session_values(who, number or 0, session))
+        known.sessions = known.sessions and tuple(session if each.on == day else each for each in known.sessions)
 
 
 def _with_sessions(weeks: Iterable[Row[Any]], sessions: tuple[Session, ...]) -> tuple[Week, ...]:

@@ -42,6 +42,8 @@ class Part(StrEnum):
     ADDRESSES = "addresses"
 
 
+_PARTS = tuple(part.value for part in Part)
+
 OF_A_DAY = (Part.SESSIONS, Part.STRENGTH, Part.ENTRIES)
 """Looked up around one local day."""
 
@@ -77,6 +79,10 @@ class Seen:
         if self.day != day:
             self.drop(OF_A_DAY)
             self.day = day
+
+    def is_whole(self) -> bool:
+        """Whether nothing is left to be looked up."""
+        return all(getattr(self, part) is not None for part in _PARTS)
 
     def drop(self, parts: tuple[Part, ...]) -> None:
         """These were changed."""
@@ -142,9 +148,10 @@ def _known(tx: Transaction) -> dict[str, Seen]:
 
 def person(tx: Transaction, who: str) -> PersonRow | None:
     """The row of *who*, None for a stranger. It stays loaded, since a turn asks for it again and again."""
-    row = tx.get(PersonRow, who)
+    rows: dict[str, PersonRow] = tx.info.setdefault(_ROWS, {})
+    row = rows.get(who) or tx.get(PersonRow, who)
     if row is not None:
-        tx.info.setdefault(_ROWS, {})[who] = row
+        rows[who] = row
     return row
 
 
@@ -164,4 +171,4 @@ def forget_all(tx: Transaction) -> None:
     """Anything may have changed."""
     if (memory := tx.info.get(_MEMORY)) is not None:
         memory.people.clear()
-    tx.info[_SEEN] = {}
+    tx.info[_SEEN], tx.info[_ROWS] = {}, {}

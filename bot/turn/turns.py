@@ -83,7 +83,7 @@ class Turns:
                 if incoming is not None:
                     who = outbox.who_is(tx, incoming.door, incoming.sender)
                     locks.hold(tx, who)
-                    _answer(tx, incoming, who, self.draw)
+                    outbox.put(tx, *_answer(tx, incoming, who, self.draw))
         except OperationalError:
             raise  # the disk, not the message: it is answered later
         except Exception as fault:
@@ -105,8 +105,8 @@ class Turns:
                 rows.extend(each.row for each in waiting)
                 if rows:
                     inbox.done(tx, rows)
-                for each in waiting:
-                    _answer(tx, each.message, each.who, self.draw)
+                letters = [_answer(tx, each.message, each.who, self.draw) for each in waiting]
+                outbox.put(tx, *(letter for each in letters for letter in each))
         except OperationalError:
             raise
         except Exception as fault:
@@ -298,8 +298,8 @@ def settle(tx: Transaction, who: str, now: datetime, swept: datetime | None = No
     due.set_agenda(tx, who, agenda(people.find_known(tx, who, now), swept))
 
 
-def _answer(tx: Transaction, incoming: Incoming, who: str, draw: Draw) -> None:
-    """Answer a message of *who*, of whom nobody else has a turn."""
+def _answer(tx: Transaction, incoming: Incoming, who: str, draw: Draw) -> tuple[outbox.Letter, ...]:
+    """What answers a message of *who*, of whom nobody else has a turn; it is still to be put into the outbox."""
     if incoming.edits is not None and people.find_known(tx, who, incoming.at).profile is not None:
         keep(tx, who, TakeBack(incoming.edits))
         plan_anew(tx, who, incoming.at)
@@ -311,9 +311,10 @@ def _answer(tx: Transaction, incoming: Incoming, who: str, draw: Draw) -> None:
     known = with_team(tx, known, event, incoming.at, draw)
     outcome = converse(known, event, incoming.at)
     cause = Cause(incoming.door, f"{incoming.door}:{incoming.id}", incoming.at)
-    outbox.put(tx, *_keep(tx, known, outcome, cause, incoming))
+    letters = _keep(tx, known, outcome, cause, incoming)
     if not privacy.is_known(tx, who):
         inbox.forget(tx, incoming)
+    return letters
 
 
 def fall_due(tx: Transaction, claim: due.Claim, now: datetime, door: str) -> tuple[outbox.Letter, ...]:

@@ -83,12 +83,6 @@ class Process:
         for each in messages:
             self.clerk.ask(lambda tx, each=each: inbox.accept(tx, each)).result()  # type: ignore[misc]
 
-    def hear_together(self, *messages: Incoming) -> None:
-        """Messages that come at one time are kept in one commit."""
-        for each in messages:
-            Clerk.ask(self.clerk, lambda tx, each=each: inbox.accept(tx, each))  # type: ignore[misc]
-        self.clerk.step()
-
     def work(self) -> None:
         """All that can be done now."""
         while self.clerk.step():
