@@ -147,7 +147,7 @@ def test_fifty_deaths_lose_nothing(url: str, crowd: Crowd, seed: int) -> None:
 def test_a_second_process_on_one_file_says_why_it_will_not(blank_url: str, crowd: Crowd) -> None:
     crowd.serve(enrolled(blank_url)).listens()
     second = crowd.serve(blank_url)
-    assert second.process.wait(30) == 2
+    assert second.process.wait(120) == 2
     (line,) = second.all_said
     assert line.startswith("--db: another process serves")
 
@@ -262,7 +262,7 @@ def test_a_full_disk_is_said_and_all_goes_on_when_there_is_room(blank_url: str, 
 @pytest.mark.postgres
 def test_a_port_that_is_taken_is_told_in_one_line(shared_url: str, crowd: Crowd) -> None:
     second = crowd.serve(shared_url, port=crowd.serve(shared_url).listens())
-    assert second.process.wait(30) == 2
+    assert second.process.wait(120) == 2
     assert second.all_said[-1].startswith("LAMPPOST_WIRE: can't listen there")
 
 

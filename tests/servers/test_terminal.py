@@ -19,7 +19,7 @@ pytestmark = pytest.mark.servers
 def opened(path: Path, at: str) -> "pexpect.spawn[str]":
     command = ["-m", "bot", "chat", "--db", f"sqlite:///{path}", "--as", "ada", "--at", at]
     env = {**os.environ, "PROMPT_TOOLKIT_NO_CPR": "1"}
-    return pexpect.spawn(sys.executable, command, env=env, encoding="utf-8", timeout=30, dimensions=(40, 76))
+    return pexpect.spawn(sys.executable, command, env=env, encoding="utf-8", timeout=120, dimensions=(40, 76))
 
 
 @pytest.fixture

@@ -23,7 +23,8 @@ from tests.support.trees import ROOT
 from tests.support.wire import Json
 
 TOKEN = "a-token-of-our-own-making"
-PATIENCE = 30.0
+PATIENCE = 120.0
+"""Seconds: a machine may be slow, a process that hangs is still found."""
 
 
 def enrolled(url: str) -> str:
