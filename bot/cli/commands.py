@@ -5,9 +5,9 @@ import os
 import sys
 from collections.abc import Sequence
 
-from bot.cli import backup, chat, check, data, enrol, invite, plan, read, restore, serve, wire
+from bot.cli import backup, chat, check, data, enrol, invite, plan, read, restore, serve, simulate, wire
 
-COMMANDS = (chat, serve, enrol, invite, wire, read, plan, data, backup, restore, check)
+COMMANDS = (chat, serve, enrol, invite, wire, read, plan, data, backup, restore, check, simulate)
 EXAMPLES = """examples:
   python -m bot chat                                  talk to the bot in this terminal
   python -m bot plan --profile sam.json               print a whole plan

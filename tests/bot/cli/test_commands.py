@@ -9,7 +9,7 @@ from bot.cli import main
 from tests.support.people import Json, ada, kim
 from tests.support.wire import OnTheWire, url_of
 
-COMMANDS = ("chat", "serve", "enrol", "wire", "read", "plan", "data", "backup", "restore", "check")
+COMMANDS = ("chat", "serve", "enrol", "wire", "read", "plan", "data", "backup", "restore", "check", "simulate")
 
 
 def run(capsys: pytest.CaptureFixture[str], *arguments: str) -> tuple[int, list[str], list[str]]:
