@@ -1,7 +1,7 @@
 """What can happen to a conversation."""
 
 from dataclasses import dataclass
-from datetime import date, datetime
+from datetime import date, datetime, timedelta
 from enum import StrEnum
 
 from bot.conversation.says import Asks
@@ -22,6 +22,10 @@ class DueKind(StrEnum):
     REVIEW = "review"
     DEPUTY = "deputy"
     DIGEST = "digest"
+
+
+TOO_LATE = timedelta(hours=3)
+"""What fell due longer ago is told as late, or not at all."""
 
 
 @dataclass(frozen=True, slots=True)

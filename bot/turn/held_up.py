@@ -5,8 +5,7 @@ from datetime import date, datetime
 from sqlalchemy.orm import Session as Transaction
 
 from bot.conversation.agenda import agenda, is_settled
-from bot.conversation.events import Due, DueKind
-from bot.conversation.topics.due import TOO_LATE
+from bot.conversation.events import TOO_LATE, Due, DueKind
 from bot.store import due, locks, outbox, people, sending
 from bot.turn.turns import fall_due
 

@@ -1,11 +1,11 @@
 """What falls due by the clock, and the end of a silent day."""
 
 from dataclasses import replace
-from datetime import datetime, timedelta
+from datetime import datetime
 
 from bot.conversation.agenda import in_break, is_red
 from bot.conversation.changes import AddEntry, MarkStale, Outcome, SetMarks
-from bot.conversation.events import Due, DueKind
+from bot.conversation.events import TOO_LATE, Due, DueKind
 from bot.conversation.known import Known, Marks
 from bot.conversation.topics.count import counted
 from bot.conversation.topics.journey import home_again
@@ -14,9 +14,6 @@ from bot.conversation.topics.push import late_push, nudge, push
 from bot.conversation.topics.review import four_weeks
 from planning.terms.entry import Entry, Status
 from planning.terms.person import Profile
-
-TOO_LATE = timedelta(hours=3)
-"""A message later than this is not sent as if it were on time."""
 
 BY_THE_HOUR = frozenset({DueKind.NUDGE, DueKind.REVIEW, DueKind.EVENING})
 """What nobody misses when its hour has gone by."""
@@ -43,7 +40,7 @@ def fell_due(known: Known, profile: Profile, due: Due, now: datetime) -> Outcome
         case DueKind.CLOSE:
             return _close(known, due)
         case DueKind.HOME:
-            return home_again(known, profile)
+            return home_again(known, profile, now)
         case DueKind.FOLLOW_UP:
             return follow_up(known, due)
         case DueKind.EVENING:
