@@ -68,7 +68,8 @@ def stages(texts: list[str]) -> Iterator[tuple[str, float]]:
     tokens = [tokens_of(each, spelling()) for each in plain]
     yield "normalise", _median(normalise, texts)
     yield "tokens", _median(lambda each: tokens_of(each, spelling()), plain)
-    yield "words and phrases", _median(lambda each: items_of(each, phrases()), tokens)
+    words = [[token.word for token in each] for each in tokens]
+    yield "words and phrases", _median(lambda pair: items_of(*pair, phrases()), list(zip(tokens, words, strict=True)))
     yield "up to amounts", _median(lambda text: page_of(text, AT, 25, None), texts)
     pages = [page_of(text, AT, 25, Asked.DONE) for text in texts]
     yield "rules", statistics.median(milliseconds(lambda page=page: run(page)) for page in pages)  # type: ignore[misc]

@@ -7,7 +7,7 @@ from collections.abc import Callable
 from re import Pattern
 from typing import NamedTuple
 
-from bot.reading.tags import Item, Letter, Tag, needs, pattern, sure
+from bot.reading.tags import Item, Led, Letter, Tag, lead, needs, pattern, sure
 
 KM_PER_MILE = 1.609344  # exact (international mile)
 KM_PER_YARD = 0.0009144  # exact (international yard)
@@ -29,7 +29,13 @@ class Rewrite(NamedTuple):
 
     pattern: Pattern[str]
     build: Build
-    needs: frozenset[str]
+    needs: frozenset[Letter]
+    lead: frozenset[Letter]
+
+
+def _rewrite(text: str, build: Build) -> Rewrite:
+    needed = needs(text)
+    return Rewrite(pattern(text), build, sure(needed), lead(needed))
 
 
 def _number(items: list[Item]) -> list[float]:
@@ -295,7 +301,7 @@ def _weekday_and_day(items: list[Item]) -> Item | None:
 
 _N = "[NUM ONE]"
 REWRITES = tuple(
-    Rewrite(pattern(text), build, sure(needs(text)))
+    _rewrite(text, build)
     for text, build in (
         ("(?<!THE)(?<!UNTIL)ORDINAL NUM(?: UNIT)?", _stone_first),
         ("NUM DASH NUM DASH NUM", _iso),
@@ -343,19 +349,20 @@ REWRITES = tuple(
 _SHARED = pattern("[NUM DATE] (?:TO|DASH|UNTIL|THROUGH|AND) DATE")
 
 
-def _share_month(items: list[Item]) -> list[Item]:
+def _share_month(items: list[Item], line: str) -> None:
     """`12 to 19 August`, `3rd to 10th of May`: the first day is of the same month."""
-    line = "".join([item.tag for item in items])
     for hit in _SHARED.finditer(line):
         first, last = items[hit.start()], items[hit.end() - 1]
         month, _, end = last.value.partition("-")
         day = first.n if first.tag is Tag.NUM else float(first.value[2:]) if first.value.startswith("0-") else 0.0
         if month.isdigit() and month != "0" and 1 <= day < float(end):
             items[hit.start()] = Item(Tag.DATE, f"{month}-{day:.0f}", first.first, first.last)
-    return items
 
 
 _COUNTED = frozenset({Tag.NUM, Tag.ONE, Tag.DUR, Tag.DAYS, Tag.CLOCKISH, Tag.ORDINAL, Tag.MONTH, Tag.PAST, Tag.DIST})
+
+
+_LED = Led(rewrite.lead for rewrite in REWRITES)
 
 
 def compose(items: list[Item]) -> list[Item]:
@@ -364,14 +371,21 @@ def compose(items: list[Item]) -> list[Item]:
     there = set(line)
     if not there & _COUNTED:
         return items
-    for rewrite in REWRITES:
+    due = _LED.due(there)[::-1]
+    while due:
+        place = due.pop()
+        rewrite = REWRITES[place]
         if not rewrite.needs <= there:
             continue
-        hits = list(rewrite.pattern.finditer(line))
-        for hit in reversed(hits):
+        for hit in reversed(list(rewrite.pattern.finditer(line))):
             built = rewrite.build(items[hit.start() : hit.end()])
-            if built is not None:
-                items[hit.start() : hit.end()] = [built]
-                line = line[: hit.start()] + built.tag + line[hit.end() :]
+            if built is None:
+                continue
+            items[hit.start() : hit.end()] = [built]
+            line = line[: hit.start()] + built.tag + line[hit.end() :]
+            if built.tag not in there:
                 there.add(built.tag)
-    return _share_month(items)
+                due = sorted({*due, *[later for later in _LED.due(built.tag) if later > place]}, reverse=True)
+    if Tag.DATE in there:
+        _share_month(items, line)
+    return items

@@ -3,7 +3,7 @@
 from re import Pattern
 from typing import NamedTuple
 
-from bot.reading.tags import Item, Letter, Tag, needs, pattern, sure
+from bot.reading.tags import Item, Led, Letter, Tag, lead, needs, pattern, sure
 
 
 class Retag(NamedTuple):
@@ -12,13 +12,15 @@ class Retag(NamedTuple):
     pattern: Pattern[str]
     value: str
     tag: Letter
-    new: str = ""
-    n: float = 0.0
-    needs: frozenset[str] = frozenset()
+    new: str
+    n: float
+    needs: frozenset[Letter]
+    lead: frozenset[Letter]
 
 
 def _retag(text: str, value: str, tag: Letter, new: str = "", n: float = 0.0) -> Retag:
-    return Retag(pattern(text), value, tag, new, n, sure(needs(text)))
+    needed = needs(text)
+    return Retag(pattern(text), value, tag, new, n, sure(needed), lead(needed))
 
 
 _BEFORE_DAY = "[TO DASH ON UNTIL FROM THROUGH DATE MOVE FOR BY OR RETURN STARTING AGO SESSION MISS]"
@@ -68,12 +70,18 @@ def _that_day(items: list[Item]) -> None:
 THAT_DAY = "that_day"
 
 
+_LED = Led(retag.lead for retag in RETAGS)
+
+
 def in_context(items: list[Item]) -> list[Item]:
     """*items* with each such word given the tag that it has here."""
-    _that_day(items)
     line = "".join([item.tag for item in items])
+    if Tag.DATE in line:
+        _that_day(items)
+        line = "".join([item.tag for item in items])
     there = set(line)
-    for retag in RETAGS:
+    for number in _LED.due(there):
+        retag = RETAGS[number]
         if not retag.needs <= there:
             continue
         for hit in retag.pattern.finditer(line):

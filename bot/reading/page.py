@@ -78,9 +78,9 @@ class Page:
     asked: Asked | None
     text: str
     tokens: list[Token]
-    items: list[Item]
-    words: list[str] = field(default_factory=list)
+    words: list[str]
     """The words of *tokens*."""
+    items: list[Item]
     line: str = ""
     there: frozenset[str] = frozenset()
     """The tags that *line* held before any claim."""
@@ -91,7 +91,6 @@ class Page:
     """Tokens of danger signs that bring numbers of their own (blood sugar, heart rate, days without food)."""
 
     def __post_init__(self) -> None:
-        self.words = [token.word for token in self.tokens]
         self.line = "".join([item.tag for item in self.items])
         self.there = frozenset(self.line)
 

@@ -16,9 +16,12 @@ from bot.reading.turns import Turn, Turns
 
 def reading_of_reply(text: str, at: datetime, tz: str, planned_min: float | None, asked: Asked | str | None) -> Reading:
     """See `bot.reading.read`."""
-    page = page_of(text, _wall(at, tz), planned_min, Asked(asked) if asked in tuple(Asked) else None)
+    page = page_of(text, _wall(at, tz), planned_min, Asked(asked) if asked in _QUESTIONS else None)
     run(page)
     return reading_of(page)
+
+
+_QUESTIONS = tuple(Asked)
 
 
 def _wall(at: datetime, tz: str) -> datetime:
@@ -34,8 +37,9 @@ def _wall(at: datetime, tz: str) -> datetime:
 def page_of(text: str, at: datetime, planned_min: float | None, asked: Asked | None) -> Page:
     """*text* as tokens and items, before any rule."""
     found = spelling.mended(tokens.tokens_of(normalise.normalise(text), lexicon.spelling()))
-    items = context.in_context(amounts.compose(scan.items_of(found, lexicon.phrases())))
-    return Page(at, planned_min, asked, text, found, items)
+    words = [token.word for token in found]
+    items = context.in_context(amounts.compose(scan.items_of(found, words, lexicon.phrases())))
+    return Page(at, planned_min, asked, text, found, words, items)
 
 
 def run(page: Page) -> None:

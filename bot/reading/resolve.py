@@ -2,12 +2,13 @@
 
 from collections.abc import Callable
 from dataclasses import replace
+from re import Match
 from typing import Any
 
 from bot.reading.facts import Reading, Span, Weather
 from bot.reading.page import Found, Key, Page
 from bot.reading.rules.plain import gravest
-from bot.reading.tags import Item, Tag
+from bot.reading.tags import Tag, pattern
 from planning.terms.choices import Alarm, Danger, Part, Sense
 from planning.terms.entry import Complaint
 
@@ -22,12 +23,17 @@ def reading_of(page: Page) -> Reading:
     told: Told = {}
     for fact in found:
         told.setdefault(fact.key, []).append(fact.value)
-    said: dict[str, Any] = {key: _AS_SAID.get(key, _first)(values) for key, values in told.items()}
-    for key in told.keys() & _REVISED.keys():
-        said |= _REVISED[key](told)
+    said: dict[str, Any] = {_NAMES[key]: _AS_SAID.get(key, _first)(values) for key, values in told.items()}
+    for key in told:
+        if key in _REVISED:
+            said |= _REVISED[key](told)
     return Reading(
         page.text, page.at, **said, spans=tuple([_span(page, fact) for fact in found]), unread=_unread(page, found)
     )
+
+
+_NAMES = {key: key.value for key in Key}
+"""The field of the reading to which each key goes; plain strings, as they are quicker keywords."""
 
 
 def _first(values: list[Any]) -> Any:
@@ -36,26 +42,26 @@ def _first(values: list[Any]) -> Any:
 
 def _missed(told: Told) -> dict[str, Any]:
     day = next((value for value in told[Key.MISSED] if value is not True), None)
-    return {Key.MISSED: True, "missed_day": day}
+    return {"missed": True, "missed_day": day}
 
 
 def _clear(told: Told) -> dict[str, Any]:
     """The parts that are well, those with a complaint left out."""
     aching = {each.part for each in told.get(Key.BODY, ())}
-    return {Key.CLEAR: tuple([part for part in dict.fromkeys(map(Part, told[Key.CLEAR])) if part not in aching])}
+    return {"clear": tuple([part for part in dict.fromkeys(map(Part, told[Key.CLEAR])) if part not in aching])}
 
 
 def _wants(told: Told) -> dict[str, Any]:
     """The wish that counts. With days off no pause is wished besides; what is to be undone is corrected too."""
     wishes = [each for each in told[Key.WANTS] if each != "pause" or Key.OFF not in told]
-    said: dict[str, Any] = {Key.WANTS: gravest(wishes) if wishes else None}
+    said: dict[str, Any] = {"wants": gravest(wishes) if wishes else None}
     if "undo" in wishes:
-        said[Key.CORRECT] = True
+        said["correct"] = True
     return said
 
 
 def _no_time(told: Told) -> dict[str, Any]:
-    return {Key.NO_TIME: told.keys().isdisjoint(_WITH_TIME)}
+    return {"no_time": told.keys().isdisjoint(_WITH_TIME)}
 
 
 _REVISED: dict[Key, Callable[[Told], dict[str, Any]]] = {
@@ -153,20 +159,16 @@ def _unread(page: Page, found: list[Found]) -> tuple[str, ...]:
     taken: set[int] = set()
     for fact in found:
         taken.update(range(fact.first, fact.last + 1))
-    pieces: list[str] = []
-    run: list[Item] = []
-    for item in (*page.items, None):
-        read = item is None or item.first in taken or item.tag in _MARKS
-        if item is not None and not read:
-            run.append(item)
-        elif run:
-            if any(each.tag not in _SMALL for each in run):
-                pieces.append(page.text[page.tokens[run[0].first].start : page.tokens[run[-1].last].end])
-            run = []
-    return tuple(pieces)
+    left = "".join([Tag.USED if item.first in taken else item.tag for item in page.items])
+    return tuple([_text_of(page, hit) for hit in _RUN.finditer(left) if not _SMALL.issuperset(hit[0])])
 
 
-_MARKS = frozenset({Tag.STOP, Tag.ASK, Tag.COMMA, Tag.DASH, Tag.SLASH, Tag.OPEN, Tag.CLOSE, Tag.COLON, Tag.USED})
+def _text_of(page: Page, hit: Match[str]) -> str:
+    first, last = page.items[hit.start()].first, page.items[hit.end() - 1].last
+    return page.text[page.tokens[first].start : page.tokens[last].end]
+
+
+_RUN = pattern("[^STOP ASK COMMA DASH SLASH OPEN CLOSE COLON USED]+")
 _SMALL = frozenset(
     {Tag.FILL, Tag.AND, Tag.THEN, Tag.BUT, Tag.OR, Tag.BECAUSE, Tag.THE, Tag.OF, Tag.IN, Tag.AT, Tag.BY, Tag.TO,
      Tag.ON, Tag.FOR, Tag.FROM, Tag.SELF, Tag.IT, Tag.IS, Tag.WITH, Tag.ABOUT, Tag.ONLY, Tag.DONE, Tag.GOT, Tag.TICK,
@@ -199,4 +201,4 @@ _AS_SAID: dict[Key, Callable[[list[Any]], Any]] = {
 
 
 def _span(page: Page, fact: Found) -> Span:
-    return Span(page.tokens[fact.first].start, page.tokens[fact.last].end, str(fact.key), fact.rule)
+    return Span(page.tokens[fact.first].start, page.tokens[fact.last].end, _NAMES[fact.key], fact.rule)

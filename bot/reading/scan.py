@@ -6,26 +6,29 @@ from bot.reading.tags import Item, Tag, Token
 _ORDINAL_ENDS = ("st", "nd", "rd", "th")
 
 
-def items_of(tokens: list[Token], phrases: Tree) -> list[Item]:
-    """The items of *tokens*, in order, each token in exactly one."""
-    words = [token.word for token in tokens]
+def items_of(tokens: list[Token], words: list[str], phrases: Tree) -> list[Item]:
+    """The items of *tokens*, whose words are *words*, in order, each token in exactly one."""
     found: list[Item] = []
-    index = 0
-    while index < len(tokens):
-        item = _phrase(tokens, words, index, phrases) or _single(tokens[index], index)
-        found.append(item)
-        index = item.last + 1
+    first, count = 0, len(words)
+    while first < count:
+        meant, last = _phrase(tokens, words, first, phrases)
+        if meant is None:
+            found.append(_single(tokens[first], first))
+        else:
+            found.append(Item(meant.tag, meant.value, first, last, meant.n))
+        first = last + 1
     return found
 
 
-def _phrase(tokens: list[Token], words: list[str], first: int, node: Tree) -> Item | None:
-    """The longest phrase that starts at token *first*, from the root *node* of the tree on."""
-    meant: Sense | None = None
-    last = first
+def _phrase(tokens: list[Token], words: list[str], first: int, node: Tree) -> tuple[Sense | None, int]:
+    """The longest phrase that starts at token *first*, from the root *node* of the tree on, and its last token."""
+    meant, last = None, first
     for place in range(first, len(words)):
         after = node.get(words[place])
         if after is None:
-            after = node.get("#") if tokens[place].number is not None else None
+            if tokens[place].number is None:
+                break
+            after = node.get("#")
             if after is None:
                 break
         node = after
@@ -33,7 +36,7 @@ def _phrase(tokens: list[Token], words: list[str], first: int, node: Tree) -> It
             node.grow()
         if node.meaning is not None:
             meant, last = node.meaning, place
-    return None if meant is None else Item(meant.tag, meant.value, first, last, meant.n)
+    return meant, last
 
 
 def _single(token: Token, index: int) -> Item:

@@ -46,14 +46,11 @@ class Seen(NamedTuple):
     last: int
 
 
-def heard(tokens: Sequence[Token]) -> Sequence[Token]:
-    """*tokens* with each unknown word that is a slip of a danger word taken for it: a guess is the careful side."""
-    strange = {token.word for token in tokens} - vocabulary()
+def heard(words: list[str]) -> list[str]:
+    """*words* with each unknown word that is a slip of a danger word taken for it: a guess is the careful side."""
     real = english()
-    slips = {word: _meant(word) for word in strange if len(word) >= SHORTEST and word not in real}
-    if not any(slips.values()):
-        return tokens
-    return [token._replace(word=slips.get(token.word) or token.word) for token in tokens]
+    slips = {word: _meant(word) for word in set(words) - vocabulary() if len(word) >= SHORTEST and word not in real}
+    return [slips.get(word) or word for word in words] if any(slips.values()) else words
 
 
 SHORTEST, LONG = 4, 8
@@ -79,16 +76,15 @@ def _slips() -> tuple[str, ...]:
     return tuple(load("danger")["slips"])
 
 
-def scope_of(tokens: Sequence[Token], items: Sequence[Item]) -> Scope:
-    """What is denied, told of others, or long over in *tokens*."""
+def scope_of(tokens: Sequence[Token], others: frozenset[int], over: frozenset[int]) -> Scope:
+    """What is denied in *tokens*, beside what is told of *others* or long *over*."""
     sentence: list[int] = []
     count = 0
     for token in tokens:
         count += token.word in _SENTENCE_ENDS
         sentence.append(count)
     own = frozenset(place for place, token in enumerate(tokens) if token.word in _OWN)
-    denied, others = dict(_denied(tokens)), frozenset(_others(tokens, items))
-    return Scope(sentence, denied, others, frozenset(_over(tokens, items)), own)
+    return Scope(sentence, dict(_denied(tokens)), others, over, own)
 
 
 def _denied(tokens: Sequence[Token]) -> Iterator[tuple[int, int]]:
@@ -112,6 +108,8 @@ _COMPARING = frozenset({"like", "if", "though", "thought"})
 """`as if someone sat on my chest`, `i thought someone had poured coke in`: nobody else is meant."""
 OTHERS = frozenset({Tag.OTHER, Tag.LOSS})
 """Who is spoken of is somebody else: named, or named as lost ("my mate passed", which may go on: "out")."""
+TURNED = OTHERS | {Tag.LONG_AGO}
+"""Without any of these all is told of the sender and of now."""
 
 
 def _others(tokens: Sequence[Token], items: Sequence[Item]) -> Iterator[int]:
@@ -175,19 +173,18 @@ def _is_now(tokens: Sequence[Token], place: int) -> bool:
     return tokens[place].word in _NOW and (place == 0 or tokens[place - 1].word != "not")
 
 
-def elsewhere(tokens: Sequence[Token], items: Sequence[Item]) -> frozenset[int]:
-    """Tokens that tell of somebody else or of long ago."""
-    return frozenset(_others(tokens, items)) | frozenset(_over(tokens, items))
+def elsewhere(tokens: Sequence[Token], items: Sequence[Item]) -> tuple[frozenset[int], frozenset[int]]:
+    """Tokens that tell of somebody else, and those that tell of long ago."""
+    return frozenset(_others(tokens, items)), frozenset(_over(tokens, items))
 
 
 def likely(spots: Sequence[Spot]) -> tuple[list[Sign], list[Sign]]:
     """The signs of danger and of alarm whose word groups all stand in the text, in the order of their lists."""
-    there = {group for spot in spots for group in spot.groups}
+    there = set[str]().union(*[spot.groups for spot in spots])
     leads = _by_first_group()
     near = [each for group in there if group in leads for each in leads[group]]
     whole = sorted([each for each in near if there.issuperset(each.sign.groups)])
-    dangers, alarms = ([each.sign for each in whole if each.file == file] for file in _FILES)
-    return dangers, alarms
+    return [each.sign for each in whole if each.file == "danger"], [each.sign for each in whole if each.file == "alarm"]
 
 
 class _Listed(NamedTuple):
@@ -198,14 +195,11 @@ class _Listed(NamedTuple):
     sign: Sign
 
 
-_FILES = ("danger", "alarm")
-
-
 @cache
 def _by_first_group() -> dict[str, list[_Listed]]:
     """All signs by the first of their groups."""
     found: dict[str, list[_Listed]] = {}
-    for file in _FILES:
+    for file in ("danger", "alarm"):
         for place, sign in enumerate(signs(file)):
             found.setdefault(sign.groups[0], []).append(_Listed(file, place, sign))
     return found

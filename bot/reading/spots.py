@@ -24,10 +24,9 @@ class Spot(NamedTuple):
     last: int
 
 
-def spots_of(tokens: Sequence[Token], groups: Tree) -> list[Spot]:
-    """All phrases of all groups."""
-    words = [token.word for token in tokens]
-    ways = {place: _ways(token.word, token.number) for place, token in enumerate(tokens) if token.number is not None}
+def spots_of(words: list[str], tokens: Sequence[Token], groups: Tree) -> list[Spot]:
+    """All phrases of all groups in *words*, which are those of *tokens* or what is meant by them."""
+    ways = {place: _ways(words[place], token.number) for place, token in enumerate(tokens) if token.number is not None}
     found: list[Spot] = []
     for first in range(len(words)):
         _walk(words, ways, first, first, groups, found)
@@ -57,7 +56,9 @@ def _walk(words: list[str], ways: dict[int, list[str]], first: int, place: int, 
             return
         after = node.get(words[here])
         if after is None:
-            after = node.get("is") if words[here] == "s" else None
+            if words[here] != "s":
+                return
+            after = node.get("is")
             if after is None:
                 return
         node = after

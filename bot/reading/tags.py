@@ -5,6 +5,7 @@ bounded by the number of pieces. In a pattern a tag is written by its name: `REM
 """
 
 import re
+from collections.abc import Iterable
 from string import ascii_letters
 from typing import NamedTuple, NewType
 
@@ -256,6 +257,23 @@ def sure(needs: list[frozenset[Letter]]) -> frozenset[Letter]:
 def lead(needs: list[frozenset[Letter]]) -> frozenset[Letter]:
     """Of what a pattern *needs*, the choice that is least often met; none if it needs nothing."""
     return min(needs, key=lambda choice: (len(choice & _EVERYDAY), len(choice)), default=frozenset())
+
+
+class Led:
+    """Things in their order, each with the tags of which one must stand in a reply; without any it is always due."""
+
+    def __init__(self, leads: Iterable[frozenset[Letter]]) -> None:
+        self._always: set[int] = set()
+        self._by_tag: dict[str, list[int]] = {}
+        for place, tags in enumerate(leads):
+            if not tags:
+                self._always.add(place)
+            for tag in tags:
+                self._by_tag.setdefault(tag, []).append(place)
+
+    def due(self, there: Iterable[str]) -> list[int]:
+        """The places of all things that are due where the tags *there* stand, in order."""
+        return sorted(self._always.union(*[self._by_tag[tag] for tag in there if tag in self._by_tag]))
 
 
 _EVERYDAY = frozenset(

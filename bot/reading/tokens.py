@@ -71,16 +71,19 @@ def tokens_of(plain: Plain, spelling: Mapping[str, tuple[str, ...]]) -> list[Tok
             found.extend(_mixed(piece, start, spelling))
         else:
             found.append(Token(piece, start, end, _number(kind, piece)))
-    if _MENDED.isdisjoint([token.word for token in found]):
-        return found
-    return _merged(_heard(_past_perfect(found)))
+    said = {token.word for token in found}
+    if "would" in said:
+        _past_perfect(found)
+    if not said.isdisjoint(_HEARD):
+        _hear(found)
+    return found if _SPOKEN.isdisjoint([token.word for token in found]) else _merged(found)
 
 
 _PARTICIPLES = frozenset({"done", "had", "been", "gone", "got", "run", "swum", "felt"})
 _BETWEEN = frozenset({"just", "only", "already", "never", "not"})
 
 
-def _past_perfect(tokens: list[Token]) -> list[Token]:
+def _past_perfect(tokens: list[Token]) -> None:
     """`I'd done twenty minutes`: had, not would."""
     for index in range(1, len(tokens) - 1):
         token, after = tokens[index], tokens[index + 1].word
@@ -88,7 +91,6 @@ def _past_perfect(tokens: list[Token]) -> list[Token]:
         contracted = token.word == "would" and token.start == tokens[index - 1].start
         if contracted and (after in _PARTICIPLES or (after.endswith("ed") and len(after) > LONGEST_BASE)):
             tokens[index] = token._replace(word="had")
-    return tokens
 
 
 LONGEST_BASE = 4
@@ -167,25 +169,23 @@ _SIDED = frozenset(
 _SIDES = frozenset({"left", "right", "big", "little"})
 
 
-def _shortened(tokens: list[Token]) -> None:
+def _shortened(tokens: list[Token], places: list[int]) -> None:
     """Mend digits that stand for "to" and "for", and parts of the body that dictation heard as other words."""
-    for index, token in enumerate(tokens[:-1]):
-        if token.word not in _SHORT:
-            continue
-        word, after = _SHORT[token.word]
-        lead = tokens[index - 1] if index else None
-        counted = lead is not None and (lead.word in _COUNTING or lead.number is not None)
-        if not counted and tokens[index + 1].word in after:
-            tokens[index] = Token(word, token.start, token.end)
-    for index, token in enumerate(tokens[:-1]):
-        if token.word == "are" and token.end - token.start == 1 and tokens[index + 1].word in _SIDED:
+    for index in places:
+        token, after = tokens[index], _word(tokens, index + 1)
+        counted = index > 0 and (tokens[index - 1].word in _COUNTING or tokens[index - 1].number is not None)
+        if token.word in _SHORT and not counted and after in _SHORT[token.word][1]:
+            tokens[index] = Token(_SHORT[token.word][0], token.start, token.end)
+        if token.word == "are" and token.end - token.start == 1 and after in _SIDED:
             tokens[index] = token._replace(word="right")
-    for index, token in enumerate(tokens[1:], 1):
-        lead = tokens[index - 1]
+    for index in places:
+        if index == 0:
+            continue
+        token, lead = tokens[index], tokens[index - 1]
         apart = token.start > lead.end or _word(tokens, index - 2) in _TIMED
         if token.word == "s" and lead.number is not None and token.end - token.start == 1 and apart:
             tokens[index] = token._replace(word="seconds")
-        if token.word in _MEANT and tokens[index - 1].word in _SIDES:
+        if token.word in _MEANT and lead.word in _SIDES:
             tokens[index] = token._replace(word=_MEANT[token.word])
             if token.word == "he" and _word(tokens, index + 1) == "will":
                 del tokens[index + 1]
@@ -195,23 +195,21 @@ def _shortened(tokens: list[Token]) -> None:
 _HEARD = frozenset({*_SHORT, *_MEANT, *_HOMOPHONES, "our", "hole", "are", "s"})
 _SPOKEN = frozenset({*NUMBER_WORDS, "hundred"})
 _SPECIAL = _SPOKEN | _HEARD
-_MENDED = _SPECIAL | {"would"}
-"""Words of which some stand for others, by what is beside them."""
 
 
-def _heard(tokens: list[Token]) -> list[Token]:
+def _hear(tokens: list[Token]) -> None:
     """Dictation writes numbers as other words: "too miles", "ate minutes", "for kilometres"."""
-    if _HEARD.isdisjoint([token.word for token in tokens]):
-        return tokens
-    _shortened(tokens)
-    for index, token in enumerate(tokens):
+    _shortened(tokens, _heard(tokens))
+    places = _heard(tokens)
+    for index in places:
+        token = tokens[index]
         if token.word == "hole" and _word(tokens, index - 1) == "the" and _word(tokens, index + 1) not in _OF_A_HOLE:
             tokens[index] = token._replace(word="whole")
         if token.word == "our" and _word(tokens, index - 1) in ("an", "half", "one", "quarter", "a"):
             tokens[index] = token._replace(word="hour")
-    for index, token in enumerate(tokens):
-        if token.word not in _HOMOPHONES:
-            continue
+    places = [place for place in places if tokens[place].word in _HOMOPHONES]
+    for index in places:
+        token = tokens[index]
         if token.word == "ate" and _word(tokens, index - 1) in ("walked", "jogged", "ran", "walk", "jog", "run", "an"):
             tokens[index] = Token("#", token.start, token.end, 8.0)
         place = index + 2 if _word(tokens, index + 1) == "out" else index + 1
@@ -219,21 +217,22 @@ def _heard(tokens: list[Token]) -> list[Token]:
         halves = token.word in ("too", "to") and [t.word for t in tokens[index + 1 : index + 4]] == ["and", "a", "half"]
         if (goal and token.word in ("won", "to", "too", "for", "ate")) or halves:
             tokens[index] = Token("#", token.start, token.end, _HOMOPHONES[token.word])
-    for index, token in enumerate(tokens[:-1]):
+    for index in places:
+        token = tokens[index]
         value = _HOMOPHONES.get(token.word)
-        if value is None:
-            continue
-        after, before = tokens[index + 1].word, _word(tokens, index - 1)
+        after, before = _word(tokens, index + 1), _word(tokens, index - 1)
         unit = after in _AFTER_NUMBER and before not in _BEFORE_UNIT
-        if unit or before == "point":
+        if value is not None and after and (unit or before == "point"):
             tokens[index] = Token(_UNITS[int(value)], token.start, token.end, value)
-    return tokens
+
+
+def _heard(tokens: list[Token]) -> list[int]:
+    """The places of words that dictation may have heard wrong."""
+    return [place for place, token in enumerate(tokens) if token.word in _HEARD]
 
 
 def _merged(tokens: list[Token]) -> list[Token]:
     """The same tokens with dictated numbers as one: `twenty five`, `a hundred and four`, `two point five`."""
-    if _SPOKEN.isdisjoint([token.word for token in tokens]):
-        return tokens
     merged: list[Token] = []
     index = 0
     while index < len(tokens):

@@ -5,7 +5,7 @@ from functools import partial
 from typing import NamedTuple
 
 from bot.reading.page import Page, Rule, fire
-from bot.reading.tags import Letter
+from bot.reading.tags import Led, Letter
 
 
 class Turn(NamedTuple):
@@ -20,19 +20,11 @@ class Turns:
 
     def __init__(self, *turns: Turn | tuple[Rule, ...]) -> None:
         self._all = tuple(_each(turns))
-        self._always = frozenset(place for place, turn in enumerate(self._all) if not turn.leads)
-        self._led: dict[str, list[int]] = {}
-        for place, turn in enumerate(self._all):
-            for tag in turn.leads:
-                self._led.setdefault(tag, []).append(place)
+        self._led = Led(turn.leads for turn in self._all)
 
     def take(self, page: Page) -> None:
         """Let every step that can find anything in *page* have its turn."""
-        due = set(self._always)
-        for tag in page.there:
-            if tag in self._led:
-                due.update(self._led[tag])
-        for place in sorted(due):
+        for place in self._led.due(page.there):
             self._all[place].take(page)
 
 

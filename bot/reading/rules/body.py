@@ -76,6 +76,9 @@ _FIELDS: dict[str, str] = {
 }  # fmt: skip
 
 
+_MEANT = frozenset({*_FIELDS, Tag.SHARE, Tag.RATIO})
+
+
 _MOODY = frozenset(
     {
         "annoyed",
@@ -141,7 +144,7 @@ def pieces_of(page: Page) -> list[Piece]:
             piece.end = index
             found.append(piece)
             piece = Piece(tag, index + 1, index + 1)
-        elif _means_nothing(page, index):
+        elif tag not in _MEANT or _means_nothing(page, index):
             continue
         elif name := _FIELDS.get(tag):
             if len(getattr(piece, name)) < MOST:

@@ -5,7 +5,7 @@ from datetime import date
 from bot.reading.facts import PastDanger
 from bot.reading.lexicon import groups
 from bot.reading.page import Found, Key, Page
-from bot.reading.signs import OTHERS, Seen, elsewhere, heard, likely, of_others, scope_of, seen
+from bot.reading.signs import TURNED, Seen, elsewhere, heard, likely, of_others, scope_of, seen
 from bot.reading.spots import mentions_of, spots_of
 from bot.reading.tags import Item, Tag
 from bot.reading.when import past_day
@@ -31,15 +31,16 @@ _NOT_OVER = frozenset({"still", "worse", "returned", "not", "no", "nearly", "alm
 
 def danger(page: Page) -> None:
     """Find all signs of danger and alarm. They claim nothing: a sign may be a complaint too."""
-    if page.there & _TURNED:
-        page.elsewhere = elsewhere(page.tokens, page.items)
-    tokens = heard(page.tokens)
-    spots = spots_of(tokens, groups())
+    others = over = frozenset[int]()
+    if page.there & TURNED:
+        others, over = elsewhere(page.tokens, page.items)
+        page.elsewhere = others | over
+    spots = spots_of(heard(page.words), page.tokens, groups())
     dangers, alarms = likely(spots)
     if not dangers and not alarms:
         return
     mentions = mentions_of(spots)
-    scope = scope_of(page.tokens, page.items)
+    scope = scope_of(page.tokens, others, over)
     kept: set[str] = set()
     for sign in seen(dangers, mentions, scope):
         _keep(page, sign, again=sign.sign.code in kept)
@@ -49,9 +50,6 @@ def danger(page: Page) -> None:
     for sign in of_others(dangers, mentions, scope, page.tokens):
         page.found.append(_found(Key.ALARM, "other", sign))
         return
-
-
-_TURNED = OTHERS | {Tag.LONG_AGO}
 
 
 def _keep(page: Page, sign: Seen, again: bool) -> None:

@@ -6,7 +6,7 @@ from datetime import date
 
 from bot.reading.facts import Did
 from bot.reading.page import Found, Key, Page
-from bot.reading.rules.clauses import ENDS, Clause, clauses_of
+from bot.reading.rules.clauses import ENDS, Clause, Places, clauses_of
 from bot.reading.rules.counted import MORE, counts, stopped_there
 from bot.reading.rules.entries import Entry, doubtful, entry_of, summed
 from bot.reading.rules.kinds import SESSION, kind_of
@@ -274,7 +274,7 @@ def _past(page: Page, act: int) -> bool:
     return went or word.endswith("ed") or word in ("ran", "swam", "rode", "dug", "swept")
 
 
-def _paired(page: Page, acts: list[int], amounts: list[int]) -> Iterator[tuple[int, list[int]]]:
+def _paired(page: Page, acts: Places, amounts: list[int]) -> Iterator[tuple[int, list[int]]]:
     """Each activity with the amounts on its side: `walk 20 run 10` or `20 walk 10 run`."""
     first = amounts[0] < acts[0]
     for place, act in enumerate(acts):

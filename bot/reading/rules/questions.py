@@ -47,7 +47,7 @@ _DAMAGE = frozenset({"hurt", "damage", "ruin", "wreck", "injure", "strain", "har
 
 def questions(page: Page) -> None:
     """Take away what questions only seem to tell: `is 62 too old for a half marathon?`, `should I skip today?`."""
-    if not any(fact.key in _TOLD or fact.key is Key.BODY for fact in page.found):
+    if not page.found or _INVERTED.isdisjoint(page.words):
         return
     asked = frozenset(place for start, end in _spans(page) for place in range(start, end))
     if asked:
