@@ -62,6 +62,9 @@ class Found(NamedTuple):
     rule: str
 
 
+_BOUNDS = frozenset({Tag.STOP, Tag.COMMA, Tag.ASK, Tag.AND, Tag.BUT, Tag.THEN})
+
+
 class Stretch(Protocol):
     """Items *start* to *end* (exclusive)."""
 
@@ -107,8 +110,7 @@ class Page:
 
     def claim(self, start: int, end: int) -> None:
         """Take items *start* to *end* (exclusive) out of the sight of later rules; marks stay, they bound clauses."""
-        kept = {Tag.STOP, Tag.COMMA, Tag.ASK, Tag.AND, Tag.BUT, Tag.THEN}
-        middle = "".join([char if char in kept else Tag.USED for char in self.line[start:end]])
+        middle = "".join([char if char in _BOUNDS else Tag.USED for char in self.line[start:end]])
         self.line = self.line[:start] + middle + self.line[end:]
 
     def add(self, key: Key, value: Value, start: int, end: int, rule: str) -> None:

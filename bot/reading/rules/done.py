@@ -109,9 +109,10 @@ _OUT = frozenset({"out", "hill", "park", "woods", "beach", "canal", "trail"})
 
 def _tells(page: Page, clause: Clause) -> bool:
     """Whether *clause* tells of a session: "had curry" does not."""
+    if clause.acts or clause.sessions or clause.stops:
+        return True
     firm = any(page.words[page.items[index].first] not in _WEAK for index in clause.evidence)
-    out = set(page.said(clause)) & _OUT if clause.dates else ()
-    return firm or bool(out) or bool(clause.acts or clause.sessions or clause.stops)
+    return firm or (bool(clause.dates) and not _OUT.isdisjoint(page.said(clause)))
 
 
 def _told(fact: Found) -> Entry:
@@ -486,11 +487,11 @@ def _chore(page: Page, clause: Clause) -> bool:
 
 def _whole(page: Page, clause: Clause) -> bool:
     """Whether a clause says of the whole session that it was done."""
-    tags = {page.line[index] for index in clause.evidence}
-    if _chore(page, clause):
+    if not clause.evidence or _chore(page, clause):
         return False
+    tags = {page.line[index] for index in clause.evidence}
     if Tag.WHOLE in tags or Tag.TICK in tags:
         return True
-    if not clause.evidence or clause.words > 1 or clause.aches:
+    if clause.words > 1 or clause.aches:
         return False
     return any(_is_finish(page, index) for index in clause.evidence) or bool(clause.sessions)

@@ -75,6 +75,8 @@ def _laps(page: Page, index: int) -> float:
 
 def summed(entries: list[Entry]) -> list[Entry]:
     """The same kind of the same day as one entry; a total told with its parts is only the parts."""
+    if len(entries) < 2:
+        return entries
     kept: list[Entry] = []
     for entry in entries:
         same = next((each for each in kept if each.act == entry.act and each.on == entry.on), None)
