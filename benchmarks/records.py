@@ -23,22 +23,19 @@ from sqlalchemy import bindparam, insert, update
 from bot.conversation.changes import KeepProfile
 from bot.forms import profile_from_json
 from bot.messages import Incoming, Outgoing
-from bot.post.clerk import Clerk
 from bot.post.reception import Reception
 from bot.post.serving import Serving
-from bot.post.zones import ZoneWatch
 from bot.store.tables import OUTBOX, Base, ClockRow
 from bot.store.unit import Store
-from bot.turn import Turns
 from bot.turn.turns import enrol
 from tests.support.cluster import Cluster
 from tests.support.people import ada
-from tests.support.serving import LEASE, FakeDoor, HandClock
+from tests.support.serving import FakeDoor, HandClock, Process
 
 INSERT = insert(OUTBOX)
 UPDATE = update(Base.metadata.tables[ClockRow.__tablename__]).values(at=bindparam("now"))
 AT = datetime(2026, 3, 2, 8, tzinfo=UTC)
-AT_ONCE, PEOPLE = 8, 80
+AT_ONCE, PEOPLE = 8, 160
 ROUNDS = 3
 """Floor and replies in turn, the best of each: what else runs on the machine can only make them slower."""
 Texts = tuple[str, ...]
@@ -92,10 +89,10 @@ def floor(store: Store, count: int, prefix: str) -> float:
 class Crowd(FakeDoor):
     """A door behind which everybody writes, waits for the answer, and writes again."""
 
-    def prepare(self, names: list[str], texts: Texts, count: int, prefix: str) -> None:
-        """*count*: replies in all, in turn from everybody; *prefix*: of their ids."""
+    def prepare(self, names: list[str], texts: Texts, count: int, now: datetime) -> None:
+        """*count*: replies in all, in turn from everybody."""
         self.said = [
-            Incoming("wire", f"{prefix}-{place}", who, who, AT, texts[place // AT_ONCE % len(texts)])
+            Incoming("wire", f"{now.date()}-{place}", who, who, now, texts[place // AT_ONCE % len(texts)])
             for place, who in enumerate(islice(cycle(names), count))
         ]
         self.answered = {name: asyncio.Event() for name in names}
@@ -122,12 +119,17 @@ class Crowd(FakeDoor):
         self.answered[message.chat].set()
 
 
-async def replies(store: Store, names: list[str], count: int, prefix: str, texts: Texts = TEXTS) -> float:
-    """Replies kept, answered and handed to a door, per second, by what runs under `serve`. *prefix*: of their ids."""
-    door, clock = Crowd(), HandClock(AT)
-    door.prepare(names, texts, count, prefix)
-    clerk = Clerk(store, Turns(store, door.name), clock, ZoneWatch(store, "1"), LEASE)
-    serving = Serving(store, clerk, clock, [door], timedelta(seconds=5))
+async def replies(store: Store, names: list[str], count: int, day: int, texts: Texts = TEXTS) -> float:
+    """Replies kept, answered and handed to a door, per second, by what runs under `serve`. *day*: a new one each time,
+    so that nobody says the same of one session again and again; what was due up to it is done before.
+    """
+    clock = HandClock(AT + timedelta(days=day))
+    before = Process(store, FakeDoor(), clock)
+    while before.clerk.step() or await before.sender.step():
+        pass
+    door = Crowd()
+    door.prepare(names, texts, count, clock.at)
+    serving = Serving(store, before.clerk, clock, [door], timedelta(seconds=5))
     running = asyncio.create_task(serving.run())
     await door.finished.wait()
     serving.stop.set()
@@ -143,15 +145,15 @@ def main(count: int) -> None:
         for name, url in found:
             store = Store.open(url)
             names = people(store)
-            asyncio.run(replies(store, names, len(TEXTS) * AT_ONCE, "first"))
+            asyncio.run(replies(store, names, count, 0))
             rates, floors = [], []
             for turn in range(ROUNDS):
                 floors.append(floor(store, count, f"floor-{turn}"))
-                rates.append(asyncio.run(replies(store, names, count, f"again-{turn}")))
+                rates.append(asyncio.run(replies(store, names, count, 1 + turn)))
             most, rate = max(floors), max(rates)
             table.add_row(name, f"{most:,.0f}", f"{rate:,.0f}", f"{rate / most:.2f}")
             for place, text in enumerate(TEXTS):
-                alone = asyncio.run(replies(store, names, count // 4, f"alone-{place}", (text,)))
+                alone = asyncio.run(replies(store, names, PEOPLE, 1 + ROUNDS + place, (text,)))
                 each.add_row(name, text, f"{alone:,.0f}")
             store.close()
     Console().print(table, each)
