@@ -7,6 +7,7 @@ from collections.abc import Callable
 from re import Pattern
 from typing import NamedTuple
 
+from bot.reading.lexicon import listed
 from bot.reading.tags import Item, Led, Letter, Tag, lead, needs, pattern, sure
 
 KM_PER_MILE = 1.609344  # exact (international mile)
@@ -263,11 +264,7 @@ def _hour_of_day(items: list[Item]) -> Item | None:
     return _over(items, Tag.CLOCK, hour * 60, 1.0)
 
 
-_DESCRIBED = frozenset(
-    {"solid", "whole", "full", "long", "good", "glorious", "straight", "little", "short", "lovely", "miserable",
-     "blessed", "measly", "happy", "wet", "cold", "hot", "sweaty", "slow", "steady", "entire", "continuous", "easy",
-     "hard", "tough", "great", "grand", "gentle", "brisk", "muddy", "soggy", "proper", "decent", "honest", "more"}
-)  # fmt: skip
+_DESCRIBED = listed("counted", "described")
 
 
 def _described(items: list[Item]) -> Item | None:

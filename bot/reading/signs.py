@@ -8,7 +8,7 @@ from functools import cache, lru_cache
 from itertools import pairwise, product
 from typing import NamedTuple
 
-from bot.reading.lexicon import Sign, load, signs, vocabulary
+from bot.reading.lexicon import Sign, listed, load, signs, vocabulary
 from bot.reading.spelling import english
 from bot.reading.spots import Mention, Spot
 from bot.reading.tags import Item, Tag, Token
@@ -142,11 +142,8 @@ def _quoted(tokens: Sequence[Token], item: Item) -> bool:
     return own or (tokens[item.last].word in _DEVICES and bool(after & _SAYING))
 
 
-_DEVICES = frozenset({"watch", "garmin", "fitbit", "monitor", "phone", "app", "tracker", "strap"})
-_SAYING = frozenset(
-    {"says", "said", "shows", "showed", "showing", "reads", "reading", "alarm", "alerted", "alert", "flagged", "warned",
-     "thinks", "told", "tells", "telling", "reckons", "beeped", "buzzed", "pinged", "gave", "detected", "warning"}
-)  # fmt: skip
+_DEVICES = listed("devices", "name")
+_SAYING = listed("devices", "saying")
 _OWN = frozenset({",", "i", "me", "my", "we", "myself"})
 _BEHIND = frozenset({"of", "to", "with", "behind", "for", "at", "from", "beside", "near", "ahead", "past"})
 _NO_SUBJECT = frozenset({Tag.WITH, Tag.TO, Tag.FOR, Tag.OF, Tag.BY, Tag.FROM, Tag.AFTER, Tag.ACT, Tag.AT, Tag.ON})
@@ -215,16 +212,13 @@ def seen(signs: Sequence[Sign], mentions: dict[str, list[Mention]], scope: Scope
                     break
 
 
-_PRESENT = frozenset({"now", "just", "help", "is", "has", "right", "here", "currently", "are", "having", "s"})
+_PRESENT = listed("others", "now")
 _CALLS = frozenset({"now", "help", "just"})
 _YEARS = (1950, 2025)
 """A number between these tells of a year gone by."""
 _GRAVE = frozenset({"chest", "breath", "stroke"})
 """Codes that call for help without a word of it."""
-_NOT_NOW = frozenset(
-    {"yesterday", "last", "ago", "was", "had", "were", "when", "once", "used", "gets", "dog", "cat", "horse", "puppy",
-     "hospital", "since", "if", "lol", "haha", "always", "often", "monday", "sunday", "saturday", "friday"}
-)  # fmt: skip
+_NOT_NOW = listed("others", "not_now")
 
 
 def of_others(

@@ -15,7 +15,19 @@ from bot.reading.normalise import normalise
 from bot.reading.tags import letter
 from bot.reading.tokens import is_plain, tokens_of
 
-__all__ = ["Sense", "Tree", "expand", "groups", "load", "phrases", "signs", "spelling", "vocabulary", "words_of"]
+__all__ = [
+    "Sense",
+    "Tree",
+    "expand",
+    "groups",
+    "listed",
+    "load",
+    "phrases",
+    "signs",
+    "spelling",
+    "vocabulary",
+    "words_of",
+]
 
 FILES = ("joints", "amounts", "when", "scope", "activities", "doing", "effort", "body", "health", "requests", "extra")
 
@@ -91,6 +103,12 @@ def signs(name: str) -> tuple[Sign, ...]:
         )
         for each in load(name)["sign"]
     )  # fmt: skip
+
+
+def listed(table: str, *keys: str) -> frozenset[str]:
+    """The words under *keys* of *table* in `words.toml`, which rules look at one by one; KeyError if there are none."""
+    lists = load("words")[table]
+    return frozenset(word for key in keys for word in lists[key])
 
 
 @cache

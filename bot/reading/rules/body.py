@@ -3,6 +3,7 @@
 from dataclasses import dataclass, field
 
 from bot.reading.facts import Asked
+from bot.reading.lexicon import listed
 from bot.reading.page import Found, Key, Page
 from bot.reading.rules.clauses import Places, note
 from bot.reading.tags import Item, Tag, pattern
@@ -79,22 +80,7 @@ _FIELDS: dict[str, str] = {
 _MEANT = frozenset({*_FIELDS, Tag.SHARE, Tag.RATIO})
 
 
-_MOODY = frozenset(
-    {
-        "annoyed",
-        "angry",
-        "grumpy",
-        "unhappy",
-        "happy",
-        "raging",
-        "cranky",
-        "gutted",
-        "ruined",
-        "shot",
-        "complained",
-        "asleep",
-    }
-)
+_MOODY = listed("body", "mood")
 """These speak of a part only beside it; alone they are how somebody feels."""
 _TIMELY = frozenset({"way", "step", "start", "minute", "session", "run", "walk", "beginning", "workout", "end"})
 """Words of "the whole way", "every step": with a complaint they say that it was there throughout."""
@@ -460,11 +446,7 @@ def _denied(piece: Piece) -> bool:
 
 
 _FREE_OF = frozenset({"pain", "painfree", "painless", "ache", "niggle"})
-_PLAIN_PAIN = frozenset(
-    {"pain",
-     "pains", "painful", "hurt", "hurts", "hurting", "hurted", "ache", "aches", "aching", "sore", "soreness",
-     "niggle", "niggles", "twinge", "twinges", "discomfort", "stiffness", "achy", "injury", "stiff"}
-)  # fmt: skip
+_PLAIN_PAIN = listed("body", "pain")
 
 
 def _partless(page: Page, piece: Piece) -> list[Ache]:

@@ -1,15 +1,12 @@
 """Which amounts may be something done: no clock times, no counts of people, no time that only passed."""
 
+from bot.reading.lexicon import listed
 from bot.reading.page import Key, Page
 from bot.reading.rules.clauses import AMOUNTS, Clause
 from bot.reading.tags import Item, Tag
 
 MORE = frozenset({"another", "more", "extra", "further"})
-_NOT_MINUTES = frozenset(
-    {"steps", "bpm", "degrees", "%", "people", "c", "f", "kids", "calories", "kcal", "stairs", "hills", "weeks",
-     "reps", "times", "laps", "lengths", "sessions", "years", "percent", "flights", "floors", "songs", "dogs", "st",
-     "am", "pm", "lamp"}
-)  # fmt: skip
+_NOT_MINUTES = listed("counted", "things")
 
 
 def counts(page: Page, clause: Clause, index: int) -> bool:
@@ -88,11 +85,7 @@ def _bare_number(page: Page, clause: Clause, index: int) -> bool:
     return 0 < item.n <= 999 and told and not (before == Tag.AT and not clause.told)
 
 
-_IDLE = frozenset(
-    {"home", "back", "in", "sat", "sitting", "lying", "resting", "up", "awake", "stopped", "here", "finished", "bed",
-     "a", "coach", "plane", "bus", "train", "car", "flight", "road", "stuck", "waiting", "queue", "ill", "off",
-     "for", "about", "over", "nearly", "almost", "around", "like", "inside", "indoors", "sofa", "couch", "on", "the"}
-)  # fmt: skip
+_IDLE = listed("places", "waiting")
 
 
 def _been_there(page: Page, clause: Clause, item: Item, bare: bool) -> bool:
@@ -113,10 +106,7 @@ def _of_people(page: Page, item: Item) -> bool:
     return after[:1] == ["of"] and after[1:] in (["us"], ["them"], ["you"], ["whom"])
 
 
-_MOVES = frozenset(
-    {"squats", "lunges", "ups", "situps", "pushups", "pressups", "crunches", "raises", "burpees", "planks", "curls",
-     "deadlifts", "lengths", "jacks", "bridges", "presses", "dips"}
-)  # fmt: skip
+_MOVES = listed("counted", "moves")
 
 
 MOST_OF_A_WEEK = 14

@@ -3,7 +3,7 @@
 from datetime import date
 
 from bot.reading.facts import PastDanger
-from bot.reading.lexicon import groups
+from bot.reading.lexicon import groups, listed
 from bot.reading.page import Found, Key, Page
 from bot.reading.signs import TURNED, Seen, elsewhere, heard, likely, of_others, scope_of, seen
 from bot.reading.spots import mentions_of, spots_of
@@ -90,19 +90,10 @@ def _is_past(page: Page, item: Item) -> bool:
     return day is not None and day < page.today
 
 
-_CLINICIANS = frozenset(
-    {"doctor", "doctors", "gp", "dr", "nurse", "consultant", "cardiologist", "hospital", "paramedic", "paramedics",
-     "physio", "physiotherapist", "specialist", "surgeon", "midwife", "clinic", "er", "medic", "neurologist", "&"}
-)  # fmt: skip
-_CHECKED = frozenset(
-    {"checked", "check", "saw", "seen", "looked", "look", "examined", "scan", "scanned", "ecg", "ekg", "xray", "ray",
-     "tests", "test", "tested", "clear", "cleared", "ultrasound", "mri"}
-)  # fmt: skip
-_FOUND_FINE = frozenset({"fine", "okay", "clear", "cleared", "normal", "good", "nothing", "no", "happy", "well"})
-_OPEN = frozenset(
-    {"again", "still", "appointment", "waiting", "wait", "tomorrow", "awaiting", "results", "more", "refer", "referred",
-     "worse", "not", "today", "tonight", "if", "will", "should", "came", "back", "nobody", "mate", "friend"}
-)  # fmt: skip
+_CLINICIANS = listed("clinicians", "both", "look")
+_CHECKED = listed("clinicians", "checked")
+_FOUND_FINE = listed("clinicians", "found_fine")
+_OPEN = listed("clinicians", "still_open")
 _PAST_SPANS = frozenset({"last week", "last weekend", "last month", "the other day", "the other week"})
 
 

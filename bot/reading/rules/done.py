@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from bot.reading.facts import Did
+from bot.reading.lexicon import listed
 from bot.reading.page import Found, Key, Page
 from bot.reading.rules.clauses import ENDS, Clause, Places, clauses_of
 from bot.reading.rules.counted import MORE, counts, stopped_there
@@ -104,7 +105,7 @@ _MACHINES = frozenset({"bike", "elliptical", "row", "stairs"})
 _WEAK = frozenset({"had", "have", "took", "made", "enjoyed", "joined", "hit", "spent"})
 
 
-_OUT = frozenset({"out", "hill", "park", "woods", "beach", "canal", "trail"})
+_OUT = listed("places", "out")
 
 
 def _tells(page: Page, clause: Clause) -> bool:
@@ -404,16 +405,9 @@ def _session_said(page: Page, clause: Clause, amounts: list[int]) -> bool:
 _OPENERS = frozenset({Tag.SELF, Tag.IS, Tag.FILL, Tag.ABOUT, Tag.ONLY})
 
 
-_ABOUT_PLACE = frozenset({"round", "around", "along", "through", "past", "over", "across", "up", "to"})
-_OUTSIDE = frozenset(
-    {"rain", "park", "woods", "wood", "snow", "wind", "sun", "sunshine", "cold", "heat", "dark", "hill", "hills",
-     "beach", "treadmill", "track", "drizzle", "grass", "canal", "path", "towpath", "fog", "mist", "frost", "ice",
-     "river", "field", "fields", "trail", "lane", "lanes", "pavement", "prom", "promenade", "dog", "pool", "bike"}
-)  # fmt: skip
-_IDLE_PLACES = frozenset(
-    {"phone", "bus", "train", "traffic", "queue", "bath", "shower", "bed", "sofa", "couch", "office", "meeting",
-     "dentist", "car", "hold", "call", "kitchen", "shop", "work", "school", "go", "spare", "sleep", "wait", "meetings"}
-)  # fmt: skip
+_ABOUT_PLACE = listed("places", "along")
+_OUTSIDE = listed("places", "outside")
+_IDLE_PLACES = listed("places", "idle")
 
 
 def _after(page: Page, clause: Clause, index: int) -> list[str]:

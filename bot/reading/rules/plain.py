@@ -6,6 +6,7 @@ from re import Match
 
 from bot.reading.amounts import KG_PER_POUND
 from bot.reading.facts import Asked, Tally, Want
+from bot.reading.lexicon import listed
 from bot.reading.page import Finding, Found, Key, Page, rule
 from bot.reading.rules.clauses import JOINTS
 from bot.reading.tags import Item, Tag, pattern
@@ -56,14 +57,7 @@ def _effort_word(page: Page, hit: Match[str]) -> Iterable[Finding]:
         yield Key.EFFORT, word.n
 
 
-_ELSE = frozenset(
-    {"work", "life", "day", "week", "shift", "job", "night", "meeting", "exam", "exams", "interview", "traffic",
-     "weather", "ground", "floor", "rain", "wind", "raining", "blowing", "parking", "commute", "breakup", "month",
-     "year", "morning", "homework", "school", "laugh", "laughing",
-     "laughed", "rained", "poured", "snowed", "hailed", "blew",
-     "monday", "rock", "divorce", "heat", "breathing", "breathe", "landed",
-     "fell", "hit"}
-)  # fmt: skip
+_ELSE = listed("effort", "of_something_else")
 _SESSION_WORDS = frozenset({"session", "run", "walk", "workout", "it", "that", "this", "training", "jog", "effort"})
 
 
@@ -282,32 +276,9 @@ def _only_a_word(page: Page, index: int) -> bool:
     return end - start > ONE_WORD and not asked and not words & _ASKING
 
 
-_CLINICIANS = frozenset(
-    {"doctor", "gp", "physio", "physiotherapist", "cardiologist", "nurse", "consultant", "specialist", "surgeon",
-     "midwife", "osteopath", "therapist", "chiropractor", "clinic", "hospital", "podiatrist", "medic", "orthopod"}
-)  # fmt: skip
-_ALLOWS = frozenset(
-    {
-        "can",
-        "could",
-        "may",
-        "fine",
-        "okay",
-        "good",
-        "safe",
-        "fit",
-        "ready",
-        "clear",
-        "cleared",
-        "allowed",
-        "happy",
-        "signed",
-    }
-)
-_AGAIN = frozenset(
-    {"train", "training", "run", "running", "walk", "walking", "exercise", "exercising", "start", "restart", "go",
-     "resume", "continue", "back", "begin", "sessions", "jog", "jogging", "me"}
-)  # fmt: skip
+_CLINICIANS = listed("clinicians", "both", "clear")
+_ALLOWS = listed("clinicians", "allows")
+_TRAINING = listed("clinicians", "training")
 
 
 def clearance(page: Page) -> None:
@@ -322,7 +293,7 @@ def clearance(page: Page) -> None:
         allow = next((i for i, each in enumerate(told) if each in _ALLOWS), None)
         if allow is None or {"not", "no", "if", "ask", "before", "until"} & set(told[: allow + 2]):
             continue
-        if _AGAIN & set(told[allow + 1 : allow + 6]) and not page.has(Key.WANTS):
+        if _TRAINING & set(told[allow + 1 : allow + 6]) and not page.has(Key.WANTS):
             page.found.append(Found(Key.WANTS, "cleared", place, place + 1 + allow, "clinician allows"))
 
 

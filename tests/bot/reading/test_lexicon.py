@@ -24,3 +24,8 @@ def test_signs_are_made_of_known_groups() -> None:
 
 def test_choices_and_options_open_up() -> None:
     assert sorted(expand("(a|b) c [d]")) == ["a c", "a c d", "b c", "b c d"]
+
+
+def test_no_word_is_listed_twice() -> None:
+    lists = [words for table in load("words").values() for words in table.values()]
+    assert [words for words in lists if len(words) != len(set(words))] == []
