@@ -39,7 +39,7 @@ def _profile(random: Random, number: int) -> Profile:
         walk_min=walk,
         week_min=walk * random.choice((0, 1, 2)),
         longest_min=walk,
-        race=Race(BEGIN + timedelta(weeks=random.randint(28, 52), days=6), random.choice(RACES_KM)),
+        race=Race(BEGIN + timedelta(weeks=random.randint(28, 38), days=6), random.choice(RACES_KM)),
         age=random.randint(22, 64),
         sex=random.choice(tuple(Sex)),
         height_cm=random.randint(155, 190),
