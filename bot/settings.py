@@ -53,6 +53,7 @@ class Settings(BaseSettings):
     wire_alone: bool = False
     lease_seconds: Seconds = 60
     takeover_seconds: Seconds = 5
+    most_a_minute: Annotated[int, Field(ge=1, le=10_000)] = 20
 
     @model_validator(mode="after")
     def _wire_has_a_token(self) -> "Settings":

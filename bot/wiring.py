@@ -48,7 +48,7 @@ def open_serving(store: Store, settings: "Settings") -> "Serving":
         raise NoDoor
     zones = ZoneWatch(store, zone_data_version())
     lease = timedelta(seconds=settings.lease_seconds)
-    clerk = Clerk(store, Turns(store, doors[0].name, by_chance), clock, zones, lease)
+    clerk = Clerk(store, Turns(store, doors[0].name, by_chance, settings.most_a_minute), clock, zones, lease)
     return Serving(store, clerk, clock, doors, timedelta(seconds=settings.takeover_seconds))
 
 

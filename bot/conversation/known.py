@@ -144,6 +144,14 @@ class Rule(StrEnum):
 
 
 @dataclass(frozen=True, slots=True)
+class Rush:
+    """Messages that came close upon each other: since which instant (UTC), and how many."""
+
+    since: datetime
+    count: int
+
+
+@dataclass(frozen=True, slots=True)
 class Marks:
     """The last local dates for which something was done, and the instant of the last word of the person.
 
@@ -178,6 +186,7 @@ class Marks:
     """The last evening on which it was asked how a bad day went on."""
     count: Count | None = None
     """A live count that is running."""
+    rush: Rush | None = None
     away: bool = False
     """Pushes of earlier days were never sent, since the bot was down; it is said once, with the next message."""
     left_out: tuple[Rule, ...] = ()

@@ -8,7 +8,7 @@ from itertools import count
 from sqlalchemy.exc import OperationalError
 from sqlalchemy.orm import Session as Transaction
 
-from bot.conversation import converse, help_alone, hold_of, speaks_of_danger, whatever_fails
+from bot.conversation import converse, counted, held_back, help_alone, hold_of, speaks_of_danger, whatever_fails
 from bot.conversation.agenda import SILENT, agenda
 from bot.conversation.changes import (
     Change,
@@ -22,7 +22,7 @@ from bot.conversation.changes import (
     TakeBack,
     comes_from,
 )
-from bot.conversation.events import DueKind
+from bot.conversation.events import DueKind, Event
 from bot.conversation.known import Known
 from bot.logs import note
 from bot.messages import Incoming
@@ -43,11 +43,14 @@ from planning.terms.plan import Plan
 class Turns:
     """The one place that calls reading, conversation, planning, words and records."""
 
-    def __init__(self, store: Store, door: str, draw: Draw = by_chance) -> None:
-        """*door*: behind which people are looked for who were not met anywhere yet; *draw*: bytes for new codes."""
+    def __init__(self, store: Store, door: str, draw: Draw = by_chance, most: int | None = None) -> None:
+        """*door*: behind which people are looked for who were not met anywhere yet; *draw*: bytes for new codes;
+        *most*: messages of one person that are answered within a minute, None: all.
+        """
         self.store = store
         self.door = door
         self.draw = draw
+        self.most = most
         self.looked = False
 
     def accept(self, incoming: Incoming) -> bool:
@@ -83,7 +86,7 @@ class Turns:
                 if incoming is not None:
                     who = outbox.who_is(tx, incoming.door, incoming.sender)
                     locks.hold(tx, who)
-                    outbox.put(tx, *_answer(tx, incoming, who, self.draw))
+                    outbox.put(tx, *self._answer(tx, incoming, who))
         except OperationalError:
             raise  # the disk, not the message: it is answered later
         except Exception as fault:
@@ -105,7 +108,7 @@ class Turns:
                 rows.extend(each.row for each in waiting)
                 if rows:
                     inbox.done(tx, rows)
-                letters = [_answer(tx, each.message, each.who, self.draw) for each in waiting]
+                letters = [self._answer(tx, each.message, each.who) for each in waiting]
                 outbox.put(tx, *(letter for each in letters for letter in each))
         except OperationalError:
             raise
@@ -116,6 +119,30 @@ class Turns:
             for row in rows:
                 self._answer_row(row)
         return len(rows)
+
+    def _answer(self, tx: Transaction, incoming: Incoming, who: str) -> tuple[outbox.Letter, ...]:
+        """What answers a message of *who*, of whom nobody else has a turn; it is still to be put into the outbox."""
+        if incoming.edits is not None and people.find_known(tx, who, incoming.at).profile is not None:
+            keep(tx, who, TakeBack(incoming.edits))
+            plan_anew(tx, who, incoming.at)
+        known = people.find_known(tx, who, incoming.at)
+        if _is_too_old(known, incoming.at):
+            plan_anew(tx, who, incoming.at)
+            known = people.find_known(tx, who, incoming.at)
+        event = event_of(tx, known, incoming)
+        known = with_team(tx, known, event, incoming.at, self.draw)
+        outcome = self._outcome(known, event, incoming.at)
+        cause = Cause(incoming.door, f"{incoming.door}:{incoming.id}", incoming.at)
+        letters = _keep(tx, known, outcome, cause, incoming)
+        if not privacy.is_known(tx, who):
+            inbox.forget(tx, incoming)
+        return letters
+
+    def _outcome(self, known: Known, event: Event, now: datetime) -> Outcome:
+        if self.most is None:
+            return converse(known, event, now)
+        known = counted(known, self.most, now)
+        return held_back(known, converse(known, event, now), self.most, now)
 
     def _give_up(self, row: int, fault: Exception) -> None:
         """Set a message aside that could not be answered, tell the person, and help first if it speaks of danger."""
@@ -296,25 +323,6 @@ def settle(tx: Transaction, who: str, now: datetime, swept: datetime | None = No
     """Write down what falls due next for *who*. *swept*: up to there all was done."""
     locks.hold_person(tx, who)
     due.set_agenda(tx, who, agenda(people.find_known(tx, who, now), swept))
-
-
-def _answer(tx: Transaction, incoming: Incoming, who: str, draw: Draw) -> tuple[outbox.Letter, ...]:
-    """What answers a message of *who*, of whom nobody else has a turn; it is still to be put into the outbox."""
-    if incoming.edits is not None and people.find_known(tx, who, incoming.at).profile is not None:
-        keep(tx, who, TakeBack(incoming.edits))
-        plan_anew(tx, who, incoming.at)
-    known = people.find_known(tx, who, incoming.at)
-    if _is_too_old(known, incoming.at):
-        plan_anew(tx, who, incoming.at)
-        known = people.find_known(tx, who, incoming.at)
-    event = event_of(tx, known, incoming)
-    known = with_team(tx, known, event, incoming.at, draw)
-    outcome = converse(known, event, incoming.at)
-    cause = Cause(incoming.door, f"{incoming.door}:{incoming.id}", incoming.at)
-    letters = _keep(tx, known, outcome, cause, incoming)
-    if not privacy.is_known(tx, who):
-        inbox.forget(tx, incoming)
-    return letters
 
 
 def fall_due(tx: Transaction, claim: due.Claim, now: datetime, door: str) -> tuple[outbox.Letter, ...]:

@@ -42,6 +42,7 @@ class Served:
 
     def __init__(self, url: str, folder: Path, port: int = 0, limit: Callable[[], None] | None = None, **more: object):
         settings = {"wire": f"127.0.0.1:{port}", "wire_token": TOKEN, "lease_seconds": 3, "takeover_seconds": 2}
+        settings["most_a_minute"] = 10_000
         env = {f"LAMPPOST_{name.upper()}": str(value) for name, value in (settings | more).items()}
         self.process = subprocess.Popen(
             [sys.executable, "-m", "bot", "serve", "--db", url],
