@@ -3,15 +3,20 @@
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from datetime import date, datetime, time, timedelta
+from functools import lru_cache
 
 from bot.conversation.coach_agenda import dues
 from bot.conversation.events import Due, DueKind
 from bot.conversation.known import Known, Rule
-from planning.calendar import instant, is_quiet, local
+from planning.calendar import instant as reckoned
+from planning.calendar import is_quiet, local
 from planning.terms.choices import Colour, Danger, Purpose, Role
 from planning.terms.entry import Break
 from planning.terms.person import Profile
 from planning.terms.plan import Session
+
+instant = lru_cache(maxsize=4096)(reckoned)
+"""The hours of many people are the same, and the same ones are looked for after every reply."""
 
 ORDER = {kind: place for place, kind in enumerate(DueKind)}
 """Which kind goes first when two fall due at one instant."""
@@ -94,8 +99,10 @@ def _push(known: Known, profile: Profile) -> Iterator[Appointment]:
         yield Appointment(known.snooze.at, Due(DueKind.PUSH, known.snooze.on, known.snooze.ordinal))
         return
     for session in known.sessions:
+        if not _may_push(known, profile, session):
+            continue
         at = instant(session.on, session.at, profile.tz)
-        if known.since is not None and at >= known.since and _may_push(known, profile, session):
+        if known.since is not None and at >= known.since:
             yield Appointment(at, Due(DueKind.PUSH, session.on))
             return
 
@@ -131,11 +138,11 @@ def _nudge(known: Known, profile: Profile) -> Iterator[Appointment]:
     if _silent_days(known, profile, day) >= SILENT or _bad_day(known) == day:
         return
     pushed = pushed_at(known, profile, day)
-    at = instant(day, profile.nudge or NUDGE, profile.tz)
     heard = known.marks.heard_at
-    if pushed is None or (heard is not None and heard >= pushed) or at < pushed + NUDGE_AFTER:
+    if pushed is None or (heard is not None and heard >= pushed):
         return
-    if not is_quiet(local(at, profile.tz).time(), bed_of(profile), profile.wake or WAKE):
+    at = instant(day, profile.nudge or NUDGE, profile.tz)
+    if at >= pushed + NUDGE_AFTER and not is_quiet(local(at, profile.tz).time(), bed_of(profile), profile.wake or WAKE):
         yield Appointment(at, Due(DueKind.NUDGE, day))
 
 
@@ -205,11 +212,11 @@ def _review(known: Known, profile: Profile) -> Iterator[Appointment]:
         known.marks.reviewed_on or first - timedelta(days=1), local(known.since, profile.tz).date() - FOUR_WEEKS
     )
     sunday = first
-    heard = known.marks.heard_at or known.since
-    while sunday <= after or instant(sunday, REVIEW, profile.tz) < max(known.since, heard):
+    soonest = max(known.since, known.marks.heard_at or known.since)
+    while sunday <= after or (at := instant(sunday, REVIEW, profile.tz)) < soonest:
         sunday += FOUR_WEEKS
     if not in_break(known.breaks, sunday) and _silent_days(known, profile, sunday) < SILENT:
-        yield Appointment(instant(sunday, REVIEW, profile.tz), Due(DueKind.REVIEW, sunday))
+        yield Appointment(at, Due(DueKind.REVIEW, sunday))
 
 
 def _days_to_ask(known: Known) -> Iterator[date]:

@@ -75,7 +75,7 @@ def replaces_race(text: str) -> bool:
 
 def is_for_coach(text: str) -> bool:
     """Whether the reply begins as words for the coach do: "tell my coach ..."."""
-    return any(" ".join(text.casefold().split()).startswith(each) for each in _words("for_coach"))
+    return " ".join(text.casefold().split()).startswith(tuple(_words("for_coach")))
 
 
 def names_clinician(text: str) -> bool:

@@ -239,12 +239,15 @@ Change = (
 )
 
 
+MARKS = tuple(each.name for each in fields(Marks))
+
+
 def marks_after(before: Marks, changes: tuple[Change, ...]) -> Marks:
     """*before* with everything that one of the changes puts into it."""
     after = before
     for each in (change.marks for change in changes if isinstance(change, SetMarks)):
-        news = {one.name: getattr(each, one.name) for one in fields(each)}
-        after = replace(after, **{name: said for name, said in news.items() if said != getattr(before, name)})
+        news = {name: said for name in MARKS if (said := getattr(each, name)) != getattr(before, name)}
+        after = replace(after, **news)
     return after
 
 

@@ -197,10 +197,9 @@ def _heard(scene: Scene, changes: tuple[Change, ...], says: tuple[Say, ...]) -> 
     """The marks as the topics left them, with the instant of this word."""
     marks = marks_after(scene.known.marks, changes)
     kinds = {say.kind for say in says}
-    if not kinds & COUNTS_ON:
-        marks = replace(marks, count=None)
+    count = marks.count if kinds & COUNTS_ON else None
     kept = any(comes_from(change) == scene.id for change in changes)
-    return SetMarks(replace(marks, heard_at=scene.now, kept_on=scene.today if kept else marks.kept_on))
+    return SetMarks(replace(marks, count=count, heard_at=scene.now, kept_on=scene.today if kept else marks.kept_on))
 
 
 def _coach(scene: Scene) -> Outcome:
@@ -240,11 +239,13 @@ def merged(says: tuple[Say, ...], scene: Scene) -> tuple[Say, ...]:
     facts = first.facts
     for each in rest:
         facts = facts.joined(each.facts if not _is_grave(first) else Facts(entries=each.facts.entries))
+    if facts.reading is None:
+        facts = replace(facts, reading=scene.reading)
     asking = next((say for say in (first, *rest) if say.choices), first)
     one = replace(
         first,
         words=_in_order(*(say for say in (first, *rest) if _is_grave(say) or not _is_grave(first))),
-        facts=facts.joined(Facts(reading=scene.reading)),
+        facts=facts,
         choices=() if _is_grave(first) else asking.choices,
         slots=tuple(slot for say in (first, *rest) for slot in say.slots),
         also=tuple(dict.fromkeys(say.kind for say in rest if say.kind is not first.kind)),

@@ -140,15 +140,18 @@ class Facts:
     def joined(self, lesser: "Facts") -> "Facts":
         """These facts, with what only *lesser* says added; reasons of both are kept."""
         said = {
-            each.name: getattr(lesser, each.name)
-            for each in fields(self)
-            if getattr(self, each.name) in (UNSET, None)
-            and getattr(lesser, each.name) is not UNSET
-            and not (getattr(self, each.name) is None and each.name != "reading")
+            name: said
+            for name in FIELDS
+            if getattr(self, name) is UNSET and (said := getattr(lesser, name)) is not UNSET
         }
+        if self.reading is None and lesser.reading is not None:
+            said["reading"] = lesser.reading
         if self.why is not UNSET and lesser.why is not UNSET:
             said["why"] = tuple(dict.fromkeys(self.why + lesser.why))
-        return replace(self, **said)
+        return replace(self, **said) if said else self
+
+
+FIELDS = tuple(each.name for each in fields(Facts))
 
 
 @dataclass(frozen=True, slots=True)

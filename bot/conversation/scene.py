@@ -1,7 +1,7 @@
 """One event with all that the topics look at, and what a topic gives back."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date, datetime, timedelta
 
 from bot.conversation.agenda import in_break, is_red, is_settled
@@ -29,13 +29,21 @@ class Part:
 
 @dataclass(frozen=True, slots=True)
 class Scene:
-    """An enrolled person wrote something. *now*: UTC; *taken*: kinds of message that graver topics have given."""
+    """An enrolled person wrote something. *now*: UTC; *taken*: kinds of message that graver topics have given.
+
+    *here*: *now* on the person's own clock.
+    """
 
     known: Known
     profile: Profile
     heard: Heard
     now: datetime
     taken: frozenset[Kind] = frozenset()
+    here: datetime = field(init=False)
+
+    def __post_init__(self) -> None:
+        """Look at the clock once, since nearly every topic asks for it."""
+        object.__setattr__(self, "here", local(self.now, self.profile.tz))
 
     @property
     def reading(self) -> Reading:
@@ -51,11 +59,6 @@ class Scene:
     def id(self) -> str:
         """The id of the message."""
         return self.heard.id
-
-    @property
-    def here(self) -> datetime:
-        """*now* on the person's own clock."""
-        return local(self.now, self.profile.tz)
 
     @property
     def today(self) -> date:

@@ -1,7 +1,7 @@
 """Say -> the `about` object: in facts what the text says in words, so that no other program needs to read prose."""
 
 import json
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from datetime import UTC, date, datetime
 from enum import Enum
 
@@ -29,6 +29,8 @@ MORE = (
     "moods",
 )
 
+TO_TEXT = json.JSONEncoder(ensure_ascii=False).encode
+
 
 def about(say: Say) -> str:
     """The object as JSON text, keys in a fixed order."""
@@ -41,7 +43,7 @@ def about(say: Say) -> str:
             said[name] = _json(value)
     if say.facts.reading is not None:
         said["facts"] = as_json(say.facts.reading)
-    return json.dumps(said, ensure_ascii=False)
+    return TO_TEXT(said)
 
 
 def instant_text(at: datetime) -> str:
@@ -103,17 +105,17 @@ def _short(value: object) -> object:
     return int(value) if isinstance(value, float) and value.is_integer() else value
 
 
-WRITERS: tuple[tuple[type, Callable[..., object]], ...] = (
-    (Session, session_to_json),
-    (Segment, segment_to_json),
-    (WeekNumbers, week_numbers_to_json),
-    (Entry, entry_to_json),
-    (Standing, standing_to_json),
-    (Flag, flag_to_json),
-    (Strength, strength_to_json),
-    (datetime, instant_text),
-    (date, date.isoformat),
-)
+WRITERS: Mapping[type, Callable[..., object]] = {
+    Session: session_to_json,
+    Segment: segment_to_json,
+    WeekNumbers: week_numbers_to_json,
+    Entry: entry_to_json,
+    Standing: standing_to_json,
+    Flag: flag_to_json,
+    Strength: strength_to_json,
+    datetime: instant_text,
+    date: date.isoformat,
+}
 
 
 def _json(value: object) -> object:
@@ -121,5 +123,5 @@ def _json(value: object) -> object:
         return [_json(each) for each in value]
     if isinstance(value, Enum):
         return value.value
-    writer = next((write for kind, write in WRITERS if isinstance(value, kind)), None)
+    writer = WRITERS.get(type(value))
     return writer(value) if writer else _short(value)

@@ -23,7 +23,7 @@ def length(seconds: int) -> str:
 
 def clock(at: time) -> str:
     """A time of day."""
-    return at.strftime("%H:%M")
+    return at.isoformat("minutes")
 
 
 def day(on: date, today: date, words: Catalogue) -> str:

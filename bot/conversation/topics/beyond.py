@@ -24,7 +24,7 @@ def beyond(scene: Scene, session: Session | None, entries: tuple[Entry, ...]) ->
     """What follows if the outing went far beyond the plan and beyond the longest of the 30 days before."""
     minutes = sum(each.minutes or (each.km or 0) * MINUTES_A_KM for each in entries if each.on == scene.today)
     planned = session.minutes if session else 0
-    if scene.stopped or spike(round(minutes * 60), _longest(scene)) not in FAR or minutes <= planned:
+    if scene.stopped or minutes <= planned or spike(round(minutes * 60), _longest(scene)) not in FAR:
         return Part()
     following = next(scene.coming(), None)
     said = Say(scene.who, Kind.LOGGED, ("beyond",), Facts(why=(Reason.BEYOND_PLAN,)))
@@ -37,8 +37,9 @@ def beyond(scene: Scene, session: Session | None, entries: tuple[Entry, ...]) ->
 
 def _longest(scene: Scene) -> int:
     """Seconds of the longest outing of the 30 days before today, or what was surely doable at the start."""
-    lengths = {each.on: each.minutes for each in scene.known.sessions}
     done = [each for each in scene.known.entries if each.status is Status.DONE and each.on < scene.today]
+    by_plan = {each.planned_on or each.on for each in done if each.minutes is None}
+    lengths = {each.on: each.minutes for each in scene.known.sessions if each.on in by_plan}
     days = ((each.on, round(minutes_done(each, lengths) * 60)) for each in done)
     first = round(max(SURELY, scene.profile.longest_min) * 60)
     recent = scene.today - scene.profile.begin <= timedelta(days=WINDOW_DAYS)

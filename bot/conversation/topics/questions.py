@@ -1,6 +1,8 @@
 """Questions that beginners ask: the card that answers, two or three to choose from, or that there is none."""
 
-from dataclasses import replace
+from dataclasses import fields
+from datetime import datetime
+from operator import attrgetter
 
 from bot.conversation.agenda import is_red
 from bot.conversation.cards import Card, card_named, find
@@ -15,6 +17,12 @@ MILD = frozenset({Sense.SKIN, Sense.CRAMP})
 
 GENERAL = frozenset({None, Want.WHY, Want.TODAY, Want.WEEK, Want.HELP})
 """Wishes that a general question may look like ("why am I so slow?")."""
+
+BESIDE = {"text", "at", "spans", "unread", "mood", "low_day", "weather", "body", "wants"}
+REPORT = attrgetter(*(each.name for each in fields(Reading) if each.name not in BESIDE))
+"""All that was read and has to be kept or looked at."""
+
+NOTHING = REPORT(Reading("", datetime(1, 1, 1)))  # noqa: DTZ001
 
 NO_ANSWER = (Choice("what_today", "what's on today"), Choice("help", "help"))
 
@@ -34,9 +42,8 @@ def questions(scene: Scene) -> Part | None:
 
 def _is_general(reading: Reading) -> bool:
     """Whether nothing but a feeling, a low day, the weather, a general wish or a mild complaint was read."""
-    rest = replace(reading, spans=(), unread=(), mood=None, low_day=False, weather=None, body=(), wants=None)
-    same = rest == Reading(reading.text, reading.at)
-    return same and reading.wants in GENERAL and all(each.sense in MILD for each in reading.body)
+    mild = reading.wants in GENERAL and all(each.sense in MILD for each in reading.body)
+    return mild and REPORT(reading) == NOTHING
 
 
 def _told(scene: Scene, card: Card) -> Part:
