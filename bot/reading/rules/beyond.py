@@ -6,6 +6,7 @@ from re import Match
 
 from bot.reading.facts import Habit, Weather
 from bot.reading.page import Finding, Key, Page, Produce, rule
+from bot.reading.rules.plain import is_fever
 from bot.reading.tags import Item, Tag, pattern
 from bot.reading.when import WEEKDAYS, active_time, part_of
 from planning.terms.choices import Weekday
@@ -14,7 +15,6 @@ KMH_PER_MPH = 1.609344  # exact (international mile)
 KMH_PER_KNOT = 1.852  # exact (international nautical mile)
 WARMEST_C = 56.0
 """Hotter air was never measured (World Meteorological Organization, 1913; from memory): above it is Fahrenheit."""
-FEVER_C, FEVER_F = (37.5, 42.5), (99.5, 108.0)
 
 
 def _stuck(page: Page, _hit: Match[str]) -> Iterable[Finding]:
@@ -97,7 +97,7 @@ def _feverish(page: Page, hit: Match[str]) -> Iterable[Finding]:
     number, word = page.first(hit, Tag.NUM), page.first(hit, Tag.SKY)
     if number is None or word is None or word.value != "temp" or _outside(page):
         return
-    if any(low <= number.n <= high for low, high in (FEVER_C, FEVER_F)):
+    if is_fever(number.n):
         yield Key.ILL, True
         yield Key.FEVER, True
 

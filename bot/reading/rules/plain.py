@@ -215,13 +215,20 @@ def _ill(page: Page, hit: Match[str]) -> Iterable[Finding]:
 def _fever_of(page: Page, hit: Match[str]) -> Iterable[Finding]:
     """`fever, 38.9`: degrees, and no minutes."""
     number = page.first(hit, Tag.NUM)
-    if number is not None and FEVERISH[0] <= number.n <= FEVERISH[1]:
+    if number is not None and is_fever(number.n + SLIGHT):
         page.claim(hit.start() + 1, hit.end())
     return ()
 
 
-FEVERISH = (37.0, 43.0)
-"""Degrees Celsius that a thermometer shows in a fever (from memory)."""
+SLIGHT = 0.5
+"""Beside the word "fever" so much less is a temperature too."""
+FEVER_C, FEVER_F = (37.5, 42.5), (99.5, 108.0)
+"""Degrees that a thermometer shows in a fever, slight ones too (common practice, no source)."""
+
+
+def is_fever(degrees: float) -> bool:
+    """Whether a body temperature is a fever, be it in Celsius or in Fahrenheit."""
+    return any(low <= degrees <= high for low, high in (FEVER_C, FEVER_F))
 
 
 def _explained(page: Page) -> bool:

@@ -138,5 +138,24 @@ def test_amounts_that_are_hard_to_believe_are_marked(text: str, doubtful: bool) 
     assert read(text, AT, "UTC", 25).did[0].doubtful is doubtful
 
 
+@pytest.mark.parametrize(
+    ("text", "fever"),
+    [
+        ("temp 37.4", False), ("temp 37.5", True), ("temp 42.5", True), ("temp 42.6", False),
+        ("temp 99.4", False), ("temp 99.5", True), ("temp 108", True), ("temp 109", False),
+    ],
+)  # fmt: skip
+def test_a_fever_has_its_degrees(text: str, fever: bool) -> None:
+    """37.5 to 42.5 C, as degrees Fahrenheit too (common practice, no source); else they are of the air."""
+    found = read(text, AT, "UTC")
+    assert (found.fever, found.weather is None) == (fever, fever)
+
+
+@pytest.mark.parametrize("degrees", ["37", "37.2", "38.9", "40", "99.1", "101.3"])
+def test_degrees_of_a_fever_are_no_minutes(degrees: str) -> None:
+    found = read(f"fever, {degrees}", AT, "UTC", 25)
+    assert (found.fever, found.did) == (True, ())
+
+
 def test_the_graver_of_two_senses_wins() -> None:
     assert read("left knee sore and swollen", AT, "UTC").body[0].sense is Sense.SWOLLEN

@@ -26,6 +26,7 @@ def test_choices_and_options_open_up() -> None:
     assert sorted(expand("(a|b) c [d]")) == ["a c", "a c d", "b c", "b c d"]
 
 
-def test_no_word_is_listed_twice() -> None:
+def test_words_are_listed_once_and_as_tokens_have_them() -> None:
     lists = [words for table in load("words").values() for words in table.values()]
     assert [words for words in lists if len(words) != len(set(words))] == []
+    assert [word for words in lists for word in words if words_of(word) != (word,)] == []
