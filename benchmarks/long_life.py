@@ -39,7 +39,7 @@ ANSWERS = 0.6
 
 @dataclass(frozen=True, slots=True)
 class Month:
-    """What one month came to: MiB of memory in use, ms of the median and of the 99th percentile of replies, MiB of file."""
+    """One month: MiB of memory in use, ms of the median and of the 99th percentile of replies, MiB of file."""
 
     memory: float
     median: float
