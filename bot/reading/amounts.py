@@ -7,8 +7,9 @@ from collections.abc import Callable
 from re import Pattern
 from typing import NamedTuple
 
+from bot.reading.leads import Led, lead, needs, sure
 from bot.reading.lexicon import listed
-from bot.reading.tags import Item, Led, Letter, Tag, lead, needs, pattern, sure
+from bot.reading.tags import Item, Letter, Tag, pattern
 
 KM_PER_MILE = 1.609344  # exact (international mile)
 KM_PER_YARD = 0.0009144  # exact (international yard)

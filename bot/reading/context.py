@@ -3,7 +3,8 @@
 from re import Pattern
 from typing import NamedTuple
 
-from bot.reading.tags import Item, Led, Letter, Tag, lead, needs, pattern, sure
+from bot.reading.leads import Led, lead, needs, sure
+from bot.reading.tags import Item, Letter, Tag, pattern
 
 
 class Retag(NamedTuple):

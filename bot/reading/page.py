@@ -9,7 +9,8 @@ from re import Match, Pattern
 from typing import NamedTuple, Protocol
 
 from bot.reading.facts import Asked, Did, Habit, MoveTo, Off, PastDanger, Tally, Weather
-from bot.reading.tags import Item, Letter, Tag, Token, lead, needs, pattern, sure
+from bot.reading.leads import lead, needs, sure
+from bot.reading.tags import Item, Letter, Tag, Token, pattern
 from planning.terms.entry import Complaint
 
 

@@ -4,8 +4,9 @@ from collections.abc import Callable, Iterable
 from functools import partial
 from typing import NamedTuple
 
+from bot.reading.leads import Led
 from bot.reading.page import Page, Rule, fire
-from bot.reading.tags import Led, Letter
+from bot.reading.tags import Letter
 
 
 class Turn(NamedTuple):

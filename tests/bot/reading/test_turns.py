@@ -8,9 +8,10 @@ import pytest
 
 from bot.reading.amounts import REWRITES
 from bot.reading.context import RETAGS
+from bot.reading.leads import Led, lead, needs, sure
 from bot.reading.page import Rule
 from bot.reading.rules import beyond, missed, plain, plans, repeats
-from bot.reading.tags import Led, Tag, lead, needs, sure, tags
+from bot.reading.tags import Tag, tags
 
 RULES = tuple(
     each
