@@ -7,7 +7,7 @@ from random import Random
 
 @dataclass(frozen=True, slots=True)
 class Luck:
-    """Numbers from 0 to 1, one for each thing that can happen; *pick*: where another choice among equals begins."""
+    """Numbers from 0 to 1, one for each thing that can happen; *pick*: which of several ways it is said."""
 
     weather: float
     go: float

@@ -18,10 +18,27 @@ from planning.terms.person import Profile
 ILL, DANGER = 0.006, 0.0008
 """How often a day of a session brings an illness, and how often an outing brings a sign of danger."""
 
+PARTLY, DOUBTS = 0.25, 0.25
+"""How often an outing ends early, and how often a daunting one is met with doubt."""
+
+ASKS_FOR_BREAK, CLEARED, RETURNS = 0.3, 0.8, 0.04
+"""Of those who give up: how many ask for a break. After danger: how many are cleared. Of messages to people who have
+given up: how many bring them back."""
+
 RAIN = {12: 0.35, 1: 0.35, 2: 0.3, 3: 0.3, 10: 0.3, 11: 0.35}
 USUAL_RAIN = 0.2
 BAD_WEATHER, A_MINUTE, AN_ACHE, A_MISS = 0.7, 0.025, 0.35, 0.15
 """What takes readiness away: bad weather, each minute beyond the daunting ones, each point of pain, each miss."""
+
+KEENER = {Kind.LOGGED: 0.01, Kind.SHRUNK: 0.06, Kind.REVIEW: 0.04}
+"""What a message alone does for keenness: to be seen, to be given less, to see four weeks."""
+
+ALL_OF_IT, PART_OF_IT, TOO_HARD, MISSED, FELL_ILL, NUDGED = 0.06, 0.02, -0.06, -0.08, -0.1, -0.02
+"""What it does for keenness: to have done all or a part, to find it too hard, to miss one, to be ill; and a nudge, once
+for each in the last fortnight."""
+
+WEARS_OFF = 0.85
+"""What is left of the power of a nudge with each one more in a fortnight."""
 
 LEAST_KEEN, MOST_KEEN = -2.0, 1.2
 BEDTIME = time(22, 30)
@@ -145,10 +162,8 @@ def _pass_time(person: Person, moment: Moment) -> None:
 
 
 def _pleased(told: Told) -> float:
-    """What a message alone does: to be seen, to be given less after misses, to see four weeks."""
-    return sum(
-        value for kind, value in ((Kind.LOGGED, 0.01), (Kind.SHRUNK, 0.06), (Kind.REVIEW, 0.04)) if kind in told.kinds
-    )
+    """What the message alone does for keenness."""
+    return sum(KEENER.get(kind, 0) for kind in told.kinds)
 
 
 def _heal(person: Person, moment: Moment) -> tuple[Reply, ...]:
@@ -163,7 +178,7 @@ def _heal(person: Person, moment: Moment) -> tuple[Reply, ...]:
 
 def _come_back(person: Person, moment: Moment) -> tuple[Reply, ...]:
     """Now and then a message finds somebody who had given up."""
-    if moment.luck.returns > 0.04:
+    if moment.luck.returns > RETURNS:
         return ()
     person.going, person.keen, person.misses = True, 0.0, 0
     return _pushed(person, moment)
@@ -176,9 +191,9 @@ def _pushed(person: Person, moment: Moment) -> tuple[Reply, ...]:
         return _give_up(person, moment)
     if moment.luck.ill < ILL:
         return _fall_ill(person, moment)
-    if minutes > person.nature.daunting and moment.luck.doubt < 0.25 and Kind.SHRUNK not in moment.told.kinds:
+    if minutes > person.nature.daunting and moment.luck.doubt < DOUBTS and Kind.SHRUNK not in moment.told.kinds:
         person.doubts = True
-        level = 3 + int(moment.luck.doubt * 16)
+        level = 3 + int(4 * moment.luck.doubt / DOUBTS)
         return (Reply(moment.after(5), person.write("unsure", moment.luck, level=level)),)
     return _decide(person, moment, minutes)
 
@@ -186,7 +201,7 @@ def _pushed(person: Person, moment: Moment) -> tuple[Reply, ...]:
 def _give_up(person: Person, moment: Moment) -> tuple[Reply, ...]:
     """Most go without a word; some ask for a break and are back from it one day."""
     person.going = False
-    if moment.luck.returns < 0.7:
+    if moment.luck.returns > ASKS_FOR_BREAK:
         return ()
     back = moment.after(60 * 24 * (10 + 30 * moment.luck.late))
     said = Reply(moment.after(30), person.write("pause", moment.luck))
@@ -194,7 +209,7 @@ def _give_up(person: Person, moment: Moment) -> tuple[Reply, ...]:
 
 
 def _fall_ill(person: Person, moment: Moment) -> tuple[Reply, ...]:
-    person.feel(-0.1)
+    person.feel(FELL_ILL)
     over = moment.after(60 * 24 * (3 + 6 * moment.luck.late))
     said = Reply(moment.after(30), person.write("ill", moment.luck))
     return (said, Reply(over, person.write("well", moment.luck)))
@@ -216,7 +231,7 @@ def _decide(person: Person, moment: Moment, minutes: float) -> tuple[Reply, ...]
         left = max(10.0, (bed - moment.told.at).total_seconds() / 60 - minutes)
         return _go(person, moment, minutes, moment.luck.late**2 * left)
     person.misses += 1
-    person.feel(-0.08)
+    person.feel(MISSED)
     if moment.luck.owns_up < person.nature.owns_up:
         return (Reply(moment.after(20 + 120 * moment.luck.late), person.write("skip", moment.luck)),)
     person.open_on = moment.today
@@ -226,11 +241,12 @@ def _decide(person: Person, moment: Moment, minutes: float) -> tuple[Reply, ...]
 def _go(person: Person, moment: Moment, minutes: float, wait: float) -> tuple[Reply, ...]:
     """Out they go, all of the way or a part of it."""
     luck, nature = moment.luck, person.nature
-    done = round(minutes * (1 if luck.amount < 0.75 else 2.2 - 1.6 * luck.amount), 0)
+    done = round(minutes * (1 if luck.amount > PARTLY else 0.4 + 0.5 * luck.amount / PARTLY))
     person.outings.append(Outing(moment.today, done))
     person.misses, person.open_on = 0, None
     person.effort = min(10, 2 + int(luck.effort * 4) + (2 if minutes > nature.daunting else 0))
-    person.feel((0.06 if done >= minutes else 0.02) * (1 - person.keen) - (0.06 if person.effort >= 7 else 0))
+    person.feel((ALL_OF_IT if done >= minutes else PART_OF_IT) * (1 - person.keen))
+    person.feel(TOO_HARD if person.effort >= 7 else 0)
     at = moment.after(wait + done + 5)
     if luck.danger < DANGER:
         return _in_danger(person, moment, at)
@@ -252,7 +268,7 @@ def _in_danger(person: Person, moment: Moment, at: datetime) -> tuple[Reply, ...
     """A sign of danger is told, always; most are cleared after some days, the others don't come back."""
     said = Reply(at, person.write("danger", moment.luck))
     person.going = False
-    if moment.luck.returns < 0.2:
+    if moment.luck.returns > CLEARED:
         return (said,)
     cleared = at + timedelta(days=2 + 9 * moment.luck.late)
     return (said, Reply(cleared, person.write("cleared", moment.luck), returns=True))
@@ -263,8 +279,8 @@ def _nudged(person: Person, moment: Moment) -> tuple[Reply, ...]:
     luck, today = moment.luck, moment.today
     person.nudges = (*(each for each in person.nudges if today - each < FORTNIGHT), today)
     often = len(person.nudges)
-    person.feel(-0.02 * often)
-    moved = person.nature.nudged * 0.85 ** (often - 1)
+    person.feel(NUDGED * often)
+    moved = person.nature.nudged * WEARS_OFF ** (often - 1)
     if person.unsaid is not None:
         done, person.unsaid = person.unsaid, None
         late = Reply(moment.after(10), person.write("late", luck, minutes=int(done)))
