@@ -61,10 +61,12 @@ def run(args: argparse.Namespace) -> int:
 
 def _open(args: argparse.Namespace, clock: "SystemClock", show: "Callable[[Outgoing], None]") -> "Terminal":
     """The terminal on its records. Raises `Refused`. All that is heavy to load is loaded here."""
-    from bot.doors.terminal import DOOR, Terminal
-    from bot.store.errors import StoreError
-    from bot.wiring import default_url, open_desk
+    from bot.post.loading import undisturbed
 
+    with undisturbed():
+        from bot.doors.terminal import DOOR, Terminal
+        from bot.store.errors import StoreError
+        from bot.wiring import default_url, open_desk
     try:
         desk = open_desk(args.db or default_url(), DOOR)
     except (StoreError, OSError) as wrong:
@@ -158,7 +160,7 @@ class Talk:
         Thread(target=self.wake, daemon=True).start()
 
     def wake(self) -> None:
-        """Open the records, show what is due, begin to beat; a refusal ends the prompt."""
+        """Open the records, show what is due, begin to beat, get ready to answer; a refusal ends the prompt."""
         from bot.clock.heartbeat import Heartbeat
 
         try:
@@ -169,7 +171,16 @@ class Talk:
             return
         self.heart = Heartbeat(self.beat)
         self.heart.start()
-        self.ready.set()
+        self.get_ready()
+
+    def get_ready(self) -> None:
+        """Load what the first answer needs, as a rule while somebody is still typing."""
+        from bot.post.loading import undisturbed
+        from bot.turn.tell import warm_up
+
+        with self.one_at_a_time, undisturbed():
+            self.ready.set()
+            warm_up()
 
     def refuse(self, wrong: Refused) -> None:
         """End the prompt, also one at which somebody waits for an answer."""

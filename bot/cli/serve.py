@@ -29,12 +29,14 @@ def run(args: argparse.Namespace) -> int:
     """Serve until SIGTERM or SIGINT."""
     import asyncio
 
-    from bot.logs import to_standard_error
-    from bot.settings import BadSettings, load
-    from bot.store.alone import FileLock
-    from bot.store.errors import StoreError
-    from bot.store.unit import Store
+    from bot.post.loading import undisturbed
 
+    with undisturbed():
+        from bot.logs import to_standard_error
+        from bot.settings import BadSettings, load
+        from bot.store.alone import FileLock
+        from bot.store.errors import StoreError
+        from bot.store.unit import Store
     try:
         settings = load()
     except BadSettings as wrong:
@@ -59,8 +61,10 @@ async def _serve(store: "Store", settings: "Settings") -> int:
     import asyncio
     import signal
 
-    from bot.wiring import NoDoor, open_serving
+    from bot.post.loading import undisturbed
 
+    with undisturbed():
+        from bot.wiring import NoDoor, open_serving
     try:
         serving = open_serving(store, settings)
     except NoDoor:

@@ -9,6 +9,7 @@ from threading import Thread
 from bot.logs import note, tell
 from bot.ports import Clock, ServedDoor
 from bot.post.clerk import Clerk
+from bot.post.loading import undisturbed
 from bot.post.reception import Reception
 from bot.post.sender import Sender
 from bot.store import sending
@@ -52,7 +53,8 @@ class Serving:
 
     def _work(self, loop: asyncio.AbstractEventLoop) -> None:
         try:
-            warm_up()
+            with undisturbed():
+                warm_up()
             self.clerk.run()
         except BaseException as fault:
             note("clerk_died", row=0, fault=type(fault).__name__)
