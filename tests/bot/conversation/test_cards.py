@@ -70,6 +70,26 @@ def test_what_is_no_question_finds_no_card(kind: str, text: str) -> None:
     assert cards_in(answer(text)) == []
 
 
+def is_said(form: str, said: list[str]) -> bool:
+    return any(token.startswith(form[:-1]) if form.endswith("*") else token == form for token in said)
+
+
+@given(st.data())
+@settings(max_examples=40)
+def test_no_card_is_overlooked_whose_words_are_all_said(data: st.DataObject) -> None:
+    forms = st.sampled_from(sorted({form for card in deck() for words in card.asks for slot in words for form in slot}))
+    drawn = data.draw(st.lists(forms, min_size=1, max_size=6))
+    said = ["which", *(each.replace("*", "s") for each in drawn), "xyz"]
+    sizes = {
+        card.name: max(
+            (len(sets) for sets in card.asks if all(any(is_said(f, said) for f in s) for s in sets)), default=0
+        )
+        for card in deck()
+    }
+    best = [name for name, size in sizes.items() if size and size == max(sizes.values())]
+    assert [card.name for card in find(f"{' '.join(said)}?").cards] == best[:3]
+
+
 def test_enough_was_tried_that_is_no_question() -> None:
     assert sum(map(len, NOT_ASKED.values())) >= 30
 
