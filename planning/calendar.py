@@ -74,9 +74,9 @@ def instant(on: date, at: time, tz: str) -> datetime:
     zone = _zone(tz)
     wall = datetime.combine(on, at.replace(tzinfo=None))
     before, after = _candidates(wall, zone)
-    found = [each for each in (before, after) if _wall(each, zone) == wall]
-    if found:
-        return found[0]
+    for each in (before, after):
+        if _wall(each, zone) == wall:
+            return each
     edge = _edge(wall, before, after, zone)
     following = _whole_minute(edge, zone)
     last = edge - MINUTE

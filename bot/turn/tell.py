@@ -104,11 +104,13 @@ def next_session(known: Known, now: datetime, tz: str) -> Session | None:
     if known.holds or is_red(known):
         return None
     settled = {entry.planned_on for entry in known.entries}
-    coming = (each for each in known.sessions if each.on not in settled and _is_to_come(each, known, now, tz))
-    return next((each for each in coming if not in_break(known.breaks, each.on)), None)
+    today = local(now, tz).date()
+    coming = (each for each in known.sessions if each.on >= today and each.on not in settled)
+    return next(
+        (each for each in coming if _is_to_come(each, known, now, tz) and not in_break(known.breaks, each.on)), None
+    )
 
 
 def _is_to_come(session: Session, known: Known, now: datetime, tz: str) -> bool:
     """Whether it is still to be sent, or was sent today."""
-    sent_today = known.marks.pushed_on == session.on == local(now, tz).date()
-    return sent_today or instant(session.on, session.at, tz) >= now
+    return known.marks.pushed_on == session.on or instant(session.on, session.at, tz) >= now
