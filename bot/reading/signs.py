@@ -177,7 +177,8 @@ def elsewhere(tokens: Sequence[Token], items: Sequence[Item]) -> tuple[frozenset
 
 def likely(spots: Sequence[Spot]) -> tuple[list[Sign], list[Sign]]:
     """The signs of danger and of alarm whose word groups all stand in the text, in the order of their lists."""
-    there = set[str]().union(*[spot.groups for spot in spots])
+    there: set[str] = set()
+    there.update(*[spot.groups for spot in spots])
     leads = _by_first_group()
     near = [each for group in there if group in leads for each in leads[group]]
     whole = sorted([each for each in near if there.issuperset(each.sign.groups)])

@@ -31,7 +31,8 @@ _NOT_OVER = frozenset({"still", "worse", "returned", "not", "no", "nearly", "alm
 
 def danger(page: Page) -> None:
     """Find all signs of danger and alarm. They claim nothing: a sign may be a complaint too."""
-    others = over = frozenset[int]()
+    others: frozenset[int] = frozenset()
+    over = others
     if page.there & TURNED:
         others, over = elsewhere(page.tokens, page.items)
         page.elsewhere = others | over
