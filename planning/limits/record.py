@@ -136,11 +136,16 @@ class Record:
         end = bisect_left(self.days_out, on)
         found = self.outings[bisect_left(self.days_out, on - days, 0, end) : end]
         found.reverse()
-        last = self.left(on)
-        if last == WHOLE and not (self.gaps and self.gaps[-1][0] > on - days):
+        left = self.left(on)
+        if left == WHOLE and not (self.gaps and self.gaps[-1][0] > on - days):
             return found
-        gaps = [each for each in self.gaps if on - days < each[0] < on]
-        return [shrunk(each, min([last, *(left for day, left in gaps if each.on < day)])) for each in found]
+        gaps = self.gaps[: bisect_left(self.gaps, (on,))]
+        for place, each in enumerate(found):
+            while gaps and gaps[-1][0] > each.on:
+                left = min(left, gaps.pop()[1])
+            if left < WHOLE:
+                found[place] = shrunk(each, left)
+        return found
 
     def still_counts(self, said: int, on: int) -> int:
         """What counts on the day *on* of what was *said* of the time before the first day: less after gaps."""
