@@ -1,5 +1,6 @@
 """Many people, followed by several processes: each takes some of them at a time, and all get the same lives anyway."""
 
+import gc
 import multiprocessing
 import signal
 from collections.abc import Callable, Iterator
@@ -12,6 +13,9 @@ from bot.trial.town import Task, follow
 
 TOGETHER = 8
 """People on the same records; a process takes so many at a time."""
+
+MANY_OBJECTS = 100_000
+"""After so many new objects a worker looks for garbage that refers to itself."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,7 +56,7 @@ def _spread(workers: int) -> Iterator[Callable[[Tasks], Found]]:
     if workers == 1:
         yield lambda tasks: map(_follow, tasks)
         return
-    with multiprocessing.get_context("spawn").Pool(workers, _leave_signals_to_parent) as pool:
+    with multiprocessing.get_context("spawn").Pool(workers, _begin) as pool:
         yield lambda tasks: pool.imap_unordered(_follow, tasks)
 
 
@@ -60,6 +64,7 @@ def _follow(task: tuple[int, Task]) -> tuple[int, tuple[Life, ...]]:
     return task[0], follow(task[1])
 
 
-def _leave_signals_to_parent() -> None:
-    """Who interrupts the program ends all of it, by its first process."""
+def _begin() -> None:
+    """Who interrupts the program ends all of it, by its first process. Little garbage is left that needs a search."""
     signal.signal(signal.SIGINT, signal.SIG_IGN)
+    gc.set_threshold(MANY_OBJECTS)
