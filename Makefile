@@ -25,7 +25,7 @@ test-postgres: $(VENV)/.installed-dev
 	$(BIN)/pytest -n auto -m "postgres and not nightly and not servers"
 
 nightly: $(VENV)/.installed-dev
-	$(BIN)/pytest -n auto -m nightly --durations=10
+	$(BIN)/pytest -n auto -m nightly --hypothesis-profile others --durations=10
 
 $(VENV)/.installed: requirements.txt pyproject.toml
 	@test -x $(BIN)/python || $(PYTHON) -m venv $(VENV)

@@ -6,11 +6,17 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from hypothesis import settings
 
 from bot.store.unit import Store
 from tests.support.cluster import Cluster
 from tests.support.people import ada, kim
 from tests.support.wire import OnTheWire, url_of
+
+settings.register_profile("same", derandomize=True, database=None)
+settings.register_profile("others", derandomize=False, print_blob=True)
+settings.load_profile("same")
+"""Properties are tried on the same cases in each run; `--hypothesis-profile others` looks for others."""
 
 EVENING_BEFORE = "2026-03-01T20:00:00+00:00"
 """Sunday evening before the first day of the invented people."""
