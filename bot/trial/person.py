@@ -33,7 +33,7 @@ BAD_WEATHER, A_MINUTE, AN_ACHE, A_MISS = 0.7, 0.025, 0.35, 0.15
 KEENER = {Kind.LOGGED: 0.01, Kind.SHRUNK: 0.06, Kind.REVIEW: 0.04}
 """What a message alone does for keenness: to be seen, to be given less, to see four weeks."""
 
-ALL_OF_IT, PART_OF_IT, TOO_HARD, MISSED, FELL_ILL, NUDGED = 0.06, 0.02, -0.06, -0.08, -0.1, -0.02
+ALL_OF_IT, PART_OF_IT, TOO_HARD, MISSED, FELL_ILL, NUDGED = 0.06, 0.02, -0.06, -0.08, -0.1, -0.006
 """What it does for keenness: to have done all or a part, to find it too hard, to miss one, to be ill; and a nudge, once
 for each in the last fortnight."""
 
