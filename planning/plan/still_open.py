@@ -1,7 +1,7 @@
 """What of a week may still change, within what really happened before it."""
 
 from planning.limits.ceilings import grow_run
-from planning.limits.record import Outing
+from planning.limits.record import WHOLE, Outing
 from planning.limits.rule import measure
 from planning.plan.aim import Way, WeekAim
 from planning.plan.happened import Happened
@@ -83,13 +83,14 @@ def with_room_for_long(way: Way, week: WeekAim, outings: tuple[Outing, ...]) -> 
 
 
 def clamped(way: Way, outing: Outing, left: Left) -> Outing:
-    """*outing* within what the days before it leave: shorter if the plan was not kept, walked after a day with runs."""
+    """*outing* within what the days before it leave: shorter if the plan was not kept, walked after a day with runs and
+    on the first day after a gap."""
     record, gentle = way.record, way.off.eases(outing.on)
     most = min(longest_of_day(way, outing.on), left.seconds)
     seconds = outing.seconds if outing.seconds <= most else max(0, most // 60 * 60)
     last = record.outings[-1] if record.outings else None
     tired = last is not None and last.run > 0 and outing.on - last.on <= 1
     whole = seconds == outing.seconds and outing.run <= min(left.run, grow_run(record.best_run(outing.on)))
-    if outing.run and whole and not tired:
+    if outing.run and whole and not tired and record.left(outing.on) == WHOLE:
         return outing
     return Outing(outing.on, seconds, 0, 0, outing.bout, outing.long and not gentle)

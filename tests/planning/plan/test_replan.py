@@ -185,6 +185,18 @@ def test_after_four_weeks_away_everything_starts_anew() -> None:
     assert [each.minutes for each in training(new, back, back + WEEK)] == [20] * 4
 
 
+@pytest.mark.parametrize("days", [12, 13, 16, 20, 25])
+def test_the_first_session_after_a_gap_is_walked_however_long_the_gap(days: int) -> None:
+    """Walking comes before running on the way back (common practice, no source)."""
+    person = a_person(days=days_of(0), begin=date(2026, 7, 3), walk_min=19, jog_min=19, week_min=40, longest_min=90,
+                      age=22, height_cm=None)  # fmt: skip
+    plan, today = build_plan(person), date(2026, 8, 3)
+    done_before = as_planned(plan, person.begin, today - timedelta(days=days))
+    first = training(replan(person, History(done_before), today, plan), today, today + WEEK)[0]
+    assert first.run_seconds == 0
+    assert training(plan, today, today + WEEK)[0].run_seconds > 0
+
+
 @pytest.mark.parametrize("effort", [3, 5, 7, 10])
 def test_a_harder_effort_never_gives_a_longer_run(effort: int) -> None:
     plan, today = build_plan(SAM), MONDAY + WEEK * 12
