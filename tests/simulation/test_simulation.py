@@ -19,9 +19,7 @@ def seeds(chunk: int, count: int) -> range:
     return range(chunk * count, (chunk + 1) * count)
 
 
-@pytest.mark.parametrize(
-    "chunk", range(12)
-)
+@pytest.mark.parametrize("chunk", range(12))
 def test_weeks_full_of_faults_end_as_those_without(chunk: int, tmp_path: Path) -> None:
     happened = sum((play(seed, 5, 7, tmp_path) for seed in seeds(chunk, SEEDS)), Counter[str]())
     assert [what for what in NASTY if not happened[what]] == [], "it never went wrong in this way"
