@@ -23,6 +23,7 @@ from sqlalchemy import bindparam, insert, update
 from bot.conversation.changes import KeepProfile
 from bot.forms import profile_from_json
 from bot.messages import Incoming, Outgoing
+from bot.post.clerk import Clerk
 from bot.post.reception import Reception
 from bot.post.serving import Serving
 from bot.store.tables import OUTBOX, Base, ClockRow
@@ -129,7 +130,8 @@ async def replies(store: Store, names: list[str], count: int, day: int, texts: T
         pass
     door = Crowd()
     door.prepare(names, texts, count, clock.at)
-    serving = Serving(store, before.clerk, clock, [door], timedelta(seconds=5))
+    clerk = Clerk(store, before.clerk.turns, clock, before.clerk.zones, before.clerk.lease)
+    serving = Serving(store, clerk, clock, [door], timedelta(seconds=5))
     running = asyncio.create_task(serving.run())
     await door.finished.wait()
     serving.stop.set()
