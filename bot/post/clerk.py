@@ -77,7 +77,7 @@ class Clerk:
         self.awake, self.stopping = Event(), Event()
         self.started = False
         self.faults = 0
-        self.noted_at = float("-inf")
+        self.noted_at = self.swept_at = float("-inf")
         self.seen: tuple[datetime, float] | None = None
         self.after_step: Callable[[], object] = lambda: None
 
@@ -111,8 +111,8 @@ class Clerk:
             if not self.started:
                 self.turns.start_clock(self.clock.now())
                 self.started = True
-            worked = self.turns.answer_some(TURNS_AT_ONCE) > 0 or worked
-            worked = self._sweep() or worked
+            answered = self.turns.answer_some(TURNS_AT_ONCE) > 0
+            worked = self._sweep(busy=answered) or answered or worked
             worked = self.zones.step(self.clock.now()) or worked
         except DBAPIError as fault:
             self._wait_out(fault)
@@ -163,7 +163,12 @@ class Clerk:
         else:
             job.answer(answer)
 
-    def _sweep(self) -> bool:
+    def _sweep(self, *, busy: bool) -> bool:
+        """Do what is due. While messages are answered, that is looked for a few times a second."""
+        passed = monotonic()
+        if busy and passed - self.swept_at < self.poll:
+            return False
+        self.swept_at = passed
         now = self.clock.now()
         self._watch(now)
         done = self.turns.sweep_shared(now, self.lease, AT_ONCE)

@@ -10,6 +10,7 @@ from sqlalchemy.orm import Session as Transaction
 from bot.conversation import changes as c
 from bot.conversation.known import Marks
 from bot.store.coaching import keep_coaching
+from bot.store.plain import plain
 from bot.store.plans import keep_session
 from bot.store.privacy import erase
 from bot.store.seen import Part, forget, person, seen
@@ -31,17 +32,19 @@ def keep(tx: Transaction, who: str, change: c.Change) -> None:
             _clear_flags(tx, who, change)
         case c.RaiseHold(hold=hold):
             forget(tx, who, Part.HOLDS)
-            tx.execute(insert(HOLD), {"who": who, "codes": hold.codes, "since": hold.since, "from_id": hold.from_id})
+            plain(tx).execute(
+                insert(HOLD), {"who": who, "codes": hold.codes, "since": hold.since, "from_id": hold.from_id}
+            )
         case c.LiftHolds():
             _lift_holds(tx, who, change)
         case c.StartBreak() | c.EndBreaks():
             _keep_break(tx, who, change)
         case c.Fix(fixed=fixed, from_id=from_id):
-            tx.execute(insert(FIXED), {"who": who, "on": fixed.on, "session": fixed.session, "from_id": from_id})
+            plain(tx).execute(insert(FIXED), {"who": who, "on": fixed.on, "session": fixed.session, "from_id": from_id})
             keep_session(tx, who, fixed.on, fixed.session)
         case c.NoteWeight(on=on, kg=kg, from_id=from_id):
             forget(tx, who, Part.WEIGHTS)
-            tx.execute(insert(WEIGHT), {"who": who, "on": on, "kg": kg, "from_id": from_id})
+            plain(tx).execute(insert(WEIGHT), {"who": who, "on": on, "kg": kg, "from_id": from_id})
         case c.TakeBack(from_id=from_id):
             _take_back(tx, who, from_id)
         case c.Erase():
@@ -114,12 +117,12 @@ def _keep_entries(tx: Transaction, who: str, change: c.AddEntry | c.ReplaceEntri
         rows = [_entry_row(who, change.entry, change.place)]
         added: tuple[Entry, ...] = (change.entry,)
     else:
-        tx.execute(_REPLACED, {"whose": who, "day": change.planned_on, "gone": change.from_id})
+        plain(tx).execute(_REPLACED, {"whose": who, "day": change.planned_on, "gone": change.from_id})
         rows = [_entry_row(who, entry, place, change.from_id) for place, entry in enumerate(change.entries)]
         added = change.entries
         known = known and tuple(each for each in known if each.planned_on != change.planned_on)
     for row in rows:
-        tx.execute(_ADD, row)
+        plain(tx).execute(_ADD, row)
     if known is not None:
         read_back = (replace(each, from_id=each.from_id or "") for each in added)
         seen(tx, who).entries = tuple(sorted((*known, *read_back), key=lambda each: each.on))
@@ -142,6 +145,19 @@ def _entry_row(who: str, entry: Entry, place: int, kept_by: str | None = None) -
     }
 
 
+_FLAG = insert(FLAG)
+_FLAG_ENDED = (
+    update(FLAG)
+    .where(
+        FLAG.c.who == bindparam("whose"),
+        FLAG.c.part == bindparam("of_part"),
+        FLAG.c.side.is_not_distinct_from(bindparam("of_side")),
+        FLAG.c.cleared_on.is_(None),
+    )
+    .values(cleared_on=bindparam("ended"), cleared_id=bindparam("by"))
+)
+
+
 def _raise_flag(tx: Transaction, who: str, change: c.RaiseFlag) -> None:
     """Keep a flag in place of the one that was open, and remember both as they would be read back."""
     flag, known = change.flag, seen(tx, who)
@@ -149,11 +165,10 @@ def _raise_flag(tx: Transaction, who: str, change: c.RaiseFlag) -> None:
         flag = replace(flag, cleared_on=None)
         before = (_ended(each, flag.since) if _is_same(each, flag) else each for each in known.flags)
         known.flags = (*before, flag)
-    same = (FLAG.c.part == flag.part, FLAG.c.side.is_not_distinct_from(flag.side))
-    gone = update(FLAG).where(FLAG.c.who == who, *same, FLAG.c.cleared_on.is_(None))
-    tx.execute(gone.values(cleared_on=flag.since, cleared_id=change.from_id))
+    same = {"whose": who, "of_part": flag.part, "of_side": flag.side}
+    plain(tx).execute(_FLAG_ENDED, {**same, "ended": flag.since, "by": change.from_id})
     about = {"part": flag.part, "side": flag.side, "colour": flag.colour, "since": flag.since}
-    tx.execute(insert(FLAG), {"who": who, **about, "from_id": change.from_id})
+    plain(tx).execute(_FLAG, {"who": who, **about, "from_id": change.from_id})
 
 
 def _is_same(one: Flag, other: Flag) -> bool:
@@ -167,17 +182,17 @@ def _ended(flag: Flag, on: date) -> Flag:
 def _clear_flags(tx: Transaction, who: str, change: c.ClearFlag) -> None:
     forget(tx, who, Part.FLAGS)
     there = (FLAG.c.who == who, FLAG.c.part == change.part, FLAG.c.cleared_on.is_(None))
-    tx.execute(update(FLAG).where(*there).values(cleared_on=change.on, cleared_id=change.from_id))
+    plain(tx).execute(update(FLAG).where(*there).values(cleared_on=change.on, cleared_id=change.from_id))
 
 
 def _lift_holds(tx: Transaction, who: str, change: c.LiftHolds) -> None:
     forget(tx, who, Part.HOLDS, Part.FLAGS)
     standing = (HOLD.c.who == who, HOLD.c.lifted_on.is_(None))
-    raised_by = tx.scalars(select(HOLD.c.from_id).where(*standing)).all()
+    raised_by = plain(tx).scalars(select(HOLD.c.from_id).where(*standing)).all()
     lifted = {"lifted_on": change.on, "lifted_by": change.by, "lifted_id": change.from_id}
-    tx.execute(update(HOLD).where(*standing).values(**lifted))
+    plain(tx).execute(update(HOLD).where(*standing).values(**lifted))
     flags = update(FLAG).where(FLAG.c.who == who, FLAG.c.cleared_on.is_(None), FLAG.c.from_id.in_(raised_by))
-    tx.execute(flags.values(cleared_on=change.on, cleared_id=change.from_id))
+    plain(tx).execute(flags.values(cleared_on=change.on, cleared_id=change.from_id))
 
 
 def _keep_break(tx: Transaction, who: str, change: c.StartBreak | c.EndBreaks) -> None:
@@ -185,19 +200,21 @@ def _keep_break(tx: Transaction, who: str, change: c.StartBreak | c.EndBreaks) -
     if isinstance(change, c.StartBreak):
         pause = change.pause
         about = {"first": pause.first, "last": pause.last, "ill": pause.ill, "fever": pause.fever}
-        tx.execute(insert(BREAK), {"who": who, **about, "from_id": change.from_id})
+        plain(tx).execute(insert(BREAK), {"who": who, **about, "from_id": change.from_id})
         return
     open_ones = (BREAK.c.who == who, BREAK.c.last.is_(None) | (BREAK.c.last > change.last))
     # Days off that begin later are over on their first day.
     last = case((BREAK.c.first > change.last, BREAK.c.first), else_=bindparam("over", change.last, BREAK.c.last.type))
-    tx.execute(update(BREAK).where(*open_ones).values(meant_last=BREAK.c.last, last=last, ended_id=change.from_id))
+    plain(tx).execute(
+        update(BREAK).where(*open_ones).values(meant_last=BREAK.c.last, last=last, ended_id=change.from_id)
+    )
 
 
 def _take_back(tx: Transaction, who: str, from_id: str) -> None:
     forget(tx, who, *TOLD)
-    tx.execute(delete(ENTRY).where(ENTRY.c.who == who, ENTRY.c.kept_by == from_id))
+    plain(tx).execute(delete(ENTRY).where(ENTRY.c.who == who, ENTRY.c.kept_by == from_id))
     for table in (FLAG, BREAK, FIXED, WEIGHT, CLEARANCE):
-        tx.execute(delete(table).where(table.c.who == who, table.c.from_id == from_id))
+        plain(tx).execute(delete(table).where(table.c.who == who, table.c.from_id == from_id))
     back: dict[Column[Any], dict[str, Any]] = {
         ENTRY.c.gone_by: {"gone_by": None},
         FLAG.c.cleared_id: {"cleared_on": None, "cleared_id": None},
@@ -205,4 +222,4 @@ def _take_back(tx: Transaction, who: str, from_id: str) -> None:
         BREAK.c.ended_id: {"last": BREAK.c.meant_last, "meant_last": None, "ended_id": None},
     }
     for column, values in back.items():
-        tx.execute(update(column.table).where(column.table.c.who == who, column == from_id).values(**values))
+        plain(tx).execute(update(column.table).where(column.table.c.who == who, column == from_id).values(**values))

@@ -11,6 +11,7 @@ from sqlalchemy.orm import Session as Transaction
 from bot.conversation.agenda import ORDER, Appointment
 from bot.conversation.events import Due, DueKind
 from bot.store.locks import hold, hold_some, hold_times, is_free
+from bot.store.plain import plain
 from bot.store.seen import DueLine, Part, forget, seen
 from bot.store.tables import DUE, PersonRow
 
@@ -43,7 +44,7 @@ _MOVED = (
 
 def next_claim(tx: Transaction, until: datetime) -> Claim | None:
     """The earliest thing due at or before *until*; its row is gone when this transaction is kept."""
-    while (found := tx.execute(_EARLIEST, {"until": until}).first()) is not None:
+    while (found := plain(tx).execute(_EARLIEST, {"until": until}).first()) is not None:
         claim = take(tx, found.id, found.who, until)
         if claim is not None:
             return claim
@@ -53,7 +54,7 @@ def next_claim(tx: Transaction, until: datetime) -> Claim | None:
 def take(tx: Transaction, row_id: int, who: str, until: datetime) -> Claim | None:
     """What one row says, in a turn of *who*; None if somebody else did it or it was put off beyond *until*."""
     hold(tx, who)
-    row = tx.execute(_ROW, {"row": row_id}).first()
+    row = plain(tx).execute(_ROW, {"row": row_id}).first()
     return None if row is None or row.at > until else _taken(tx, [row])[0]
 
 
@@ -63,7 +64,7 @@ def take_some(tx: Transaction, now: datetime, most: int) -> tuple[Claim, ...]:
     Their rows are gone when this transaction is kept; nobody else gets them before it ends.
     """
     first: dict[str, Row[Any]] = {}
-    for row in tx.execute(_DUE, {"most": most, **hold_times(now)}):
+    for row in plain(tx).execute(_DUE, {"most": most, **hold_times(now)}):
         first.setdefault(row.who, row)
     held = hold_some(tx, list(first))
     return tuple(_taken(tx, [row for who, row in first.items() if who in held]))
@@ -71,7 +72,7 @@ def take_some(tx: Transaction, now: datetime, most: int) -> tuple[Claim, ...]:
 
 def _taken(tx: Transaction, rows: list[Row[Any]]) -> list[Claim]:
     if rows:
-        tx.execute(delete(DUE).where(DUE.c.id.in_([row.id for row in rows])))
+        plain(tx).execute(delete(DUE).where(DUE.c.id.in_([row.id for row in rows])))
     for row in rows:
         forget(tx, row.who, Part.DUES)
     return [Claim(row.who, Due(DueKind(row.kind), row.on, row.ordinal, row.at), row.at) for row in rows]
@@ -82,8 +83,8 @@ def claim_some(tx: Transaction, now: datetime, lease: timedelta, most: int) -> t
 
     Each still has to be taken, in a transaction of its own.
     """
-    rows = tx.execute(_DUE, {"most": most, **hold_times(now)}).all()
-    tx.execute(update(DUE).where(DUE.c.id.in_([row.id for row in rows])).values(held_until=now + lease))
+    rows = plain(tx).execute(_DUE, {"most": most, **hold_times(now)}).all()
+    plain(tx).execute(update(DUE).where(DUE.c.id.in_([row.id for row in rows])).values(held_until=now + lease))
     return tuple((row.id, row.who) for row in rows)
 
 
@@ -98,21 +99,21 @@ def set_agenda(
         line = DueLine(each.due.kind.value, each.due.on, each.due.ordinal, each.at)
         wanted.setdefault(line.kind, line)
     for kind in there.keys() - wanted.keys():
-        tx.execute(_GONE, {"whom": who, "old_kind": kind})
+        plain(tx).execute(_GONE, {"whom": who, "old_kind": kind})
     new = [_row(who, line) for kind, line in wanted.items() if kind not in there]
     if new:
-        tx.execute(_NEW, new)
+        plain(tx).execute(_NEW, new)
     for kind, line in wanted.items():
         if kind in there and there[kind] != line:
             moved = {"new_on": line.on, "new_ordinal": line.ordinal, "new_at": line.at}
-            tx.execute(_MOVED, {"whom": who, "old_kind": kind, **moved})
+            plain(tx).execute(_MOVED, {"whom": who, "old_kind": kind, **moved})
     seen(tx, who).dues = tuple(wanted.values())
 
 
 def _lines(tx: Transaction, who: str) -> tuple[DueLine, ...]:
     known = seen(tx, who).dues
     if known is None:
-        known = tuple(map(line_of, tx.execute(_LINES, {"whom": who})))
+        known = tuple(map(line_of, plain(tx).execute(_LINES, {"whom": who})))
     return known
 
 

@@ -12,6 +12,7 @@ from sqlalchemy.orm import Session as Transaction
 
 from bot.messages import Attachment, Button, Outgoing
 from bot.store.locks import has_many_writers
+from bot.store.plain import plain
 from bot.store.seen import Part, forget, seen
 from bot.store.tables import ADDRESS, BUTTON, OUTBOX, PERSON, ButtonRow
 
@@ -68,9 +69,9 @@ def put(tx: Transaction, *letters: Letter) -> None:
     many = has_many_writers(tx)
     buttons = [each for letter in letters for each in _buttons_of(letter)]
     if letters:
-        tx.execute(_PUT[many], [_row_of(each) for each in letters])
+        plain(tx).execute(_PUT[many], [_row_of(each) for each in letters])
     if buttons:
-        tx.execute(_SHOW[many], buttons)
+        plain(tx).execute(_SHOW[many], buttons)
 
 
 def _row_of(letter: Letter) -> dict[str, object]:
@@ -117,14 +118,14 @@ _OF_STRANGERS = delete(OUTBOX).where(OUTBOX.c.id.in_(_ROWS), OUTBOX.c.who.not_in
 
 def unsent(tx: Transaction, door: str) -> tuple[Outgoing, ...]:
     """Messages that wait for *door*, in order; help, and what tells a coach of it, overtakes all that waits."""
-    return tuple(map(outgoing, tx.execute(_UNSENT, {"door": door})))
+    return tuple(map(outgoing, plain(tx).execute(_UNSENT, {"door": door})))
 
 
 def mark_sent(tx: Transaction, ids: Iterable[str]) -> None:
     """The door has taken these. What went to people of whom nothing is kept is not kept either."""
     rows = {"rows": [int(each.removeprefix(PREFIX)) for each in ids]}
     for statement in (_SENT, _BLANK, _OF_STRANGERS):
-        tx.execute(statement, rows)
+        plain(tx).execute(statement, rows)
 
 
 def pressed(tx: Transaction, button_id: str, who: str) -> NewButton | None:
@@ -143,13 +144,13 @@ def set_address(tx: Transaction, who: str, door: str, chat: str, at: datetime) -
     forget(tx, who, Part.ADDRESSES)
     there = (ADDRESS.c.door == door, ADDRESS.c.chat == chat)
     again = update(ADDRESS).where(*there).values(used_at=at).returning(ADDRESS.c.who)
-    if tx.scalar(again) is None:
-        tx.execute(insert(ADDRESS), {"who": who, "door": door, "chat": chat, "used_at": at})
+    if plain(tx).scalar(again) is None:
+        plain(tx).execute(insert(ADDRESS), {"who": who, "door": door, "chat": chat, "used_at": at})
 
 
 def who_is(tx: Transaction, door: str, chat: str) -> str:
     """The person behind a private chat: as known, else the chat's own id."""
-    known: str | None = tx.scalar(_BEHIND, {"door": door, "chat": chat})
+    known: str | None = plain(tx).scalar(_BEHIND, {"door": door, "chat": chat})
     return chat if known is None else known
 
 
@@ -157,7 +158,7 @@ def addresses_of(tx: Transaction, who: str) -> tuple[tuple[str, str], ...]:
     """Door and chat of each private chat of *who*, the last used one first."""
     known = seen(tx, who)
     if known.addresses is None:
-        known.addresses = tuple((row.door, row.chat) for row in tx.execute(_ADDRESSES, {"who": who}))
+        known.addresses = tuple((row.door, row.chat) for row in plain(tx).execute(_ADDRESSES, {"who": who}))
     return known.addresses
 
 

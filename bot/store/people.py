@@ -11,6 +11,7 @@ from sqlalchemy.orm import Session as Transaction
 from bot.conversation.known import Hold, Known, Team, Whole
 from bot.store.coaching import notices_to, peers_of, runners_of
 from bot.store.due import line_of
+from bot.store.plain import plain
 from bot.store.plans import find_plan, session_of
 from bot.store.seen import Part, Seen, person, persons, seen
 from bot.store.tables import ADDRESS, BREAK, DUE, ENTRY, FIXED, FLAG, HOLD, SESSION, WEEK, WEIGHT, PersonRow
@@ -101,7 +102,6 @@ def _by_day(rows: Iterable[PersonRow], now: datetime) -> dict[date, list[str]]:
 
 
 def _fill(tx: Transaction, part: Part, whos: Sequence[str], day: date) -> None:
-    tx.flush()
     question = _QUESTIONS[part]
     monday = day - timedelta(days=day.weekday())
     about: dict[str, list[object]] = {who: [] for who in whos}
@@ -113,7 +113,7 @@ def _fill(tx: Transaction, part: Part, whos: Sequence[str], day: date) -> None:
         "monday": monday,
         "next_monday": monday + timedelta(days=7),
     }
-    for row in tx.execute(question.wanted, asked):
+    for row in plain(tx).execute(question.wanted, asked):
         about[row.who].append(question.says(row))
     for who, each in about.items():
         setattr(seen(tx, who), part, tuple(each))
@@ -140,13 +140,12 @@ def find_whole(tx: Transaction, who: str) -> Whole | None:
 
 def history_of(tx: Transaction, who: str) -> History:
     """All that really happened, for making the plan anew."""
-    tx.flush()
     named = {"who": who, "whos": [who]}
-    latest = {row.on: Fixed(row.on, row.session) for row in tx.execute(_FIXED, named)}
+    latest = {row.on: Fixed(row.on, row.session) for row in plain(tx).execute(_FIXED, named)}
     return History(
-        entries=tuple(map(entry_of, tx.execute(_ENTRIES, named))),
-        flags=tuple(map(flag_of, tx.execute(_FLAGS, named))),
-        breaks=tuple(map(break_of, tx.execute(_BREAKS_BY_DAY, named))),
+        entries=tuple(map(entry_of, plain(tx).execute(_ENTRIES, named))),
+        flags=tuple(map(flag_of, plain(tx).execute(_FLAGS, named))),
+        breaks=tuple(map(break_of, plain(tx).execute(_BREAKS_BY_DAY, named))),
         fixed=tuple(latest[on] for on in sorted(latest)),
     )
 

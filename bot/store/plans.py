@@ -7,6 +7,7 @@ from typing import Any
 from sqlalchemy import BindParameter, Row, bindparam, delete, insert, select, update
 from sqlalchemy.orm import Session as Transaction
 
+from bot.store.plain import plain
 from bot.store.seen import Part, forget, seen
 from bot.store.tables import PLAN, SESSION, WEEK
 from planning.terms.choices import Purpose, WeekKind
@@ -28,11 +29,11 @@ _NUMBER = (
 def find_plan(tx: Transaction, who: str) -> Plan | None:
     """The whole plan, None if none was made."""
     named = {"who": who}
-    head = tx.execute(_PLAN, named).first()
+    head = plain(tx).execute(_PLAN, named).first()
     if head is None:
         return None
-    weeks = tx.execute(_WEEKS, named).all()
-    sessions = tuple(map(session_of, tx.execute(_SESSIONS, named)))
+    weeks = plain(tx).execute(_WEEKS, named).all()
+    sessions = tuple(map(session_of, plain(tx).execute(_SESSIONS, named)))
     return Plan(
         who=who,
         begin=head.begin,
@@ -55,19 +56,21 @@ def keep_plan(tx: Transaction, plan: Plan, before: Plan | None) -> None:
     changed = [week for week in plan.weeks if kept.get(week.number) != week]
     _drop_weeks(tx, plan.who, {week.number for week in changed} | (kept.keys() - {week.number for week in plan.weeks}))
     if changed:
-        tx.execute(insert(WEEK), [_week_row(plan.who, week) for week in changed])
+        plain(tx).execute(insert(WEEK), [_week_row(plan.who, week) for week in changed])
     rows = [_session_values(plan.who, week.number, session) for week in changed for session in week.sessions]
     if rows:
-        tx.execute(delete(SESSION).where(SESSION.c.who == plan.who, SESSION.c.on.in_([row["on"] for row in rows])))
-        tx.execute(insert(SESSION), rows)
+        plain(tx).execute(
+            delete(SESSION).where(SESSION.c.who == plan.who, SESSION.c.on.in_([row["on"] for row in rows]))
+        )
+        plain(tx).execute(insert(SESSION), rows)
 
 
 def _keep_head(tx: Transaction, plan: Plan, before: Plan | None) -> None:
     head = _head_of(plan)
     if before is None:
-        tx.execute(insert(PLAN).values(who=plan.who, **head))
+        plain(tx).execute(insert(PLAN).values(who=plan.who, **head))
     elif head != _head_of(before):
-        tx.execute(update(PLAN).where(PLAN.c.who == plan.who).values(**head))
+        plain(tx).execute(update(PLAN).where(PLAN.c.who == plan.who).values(**head))
 
 
 def _head_of(plan: Plan) -> dict[str, object]:
@@ -83,20 +86,20 @@ def _head_of(plan: Plan) -> dict[str, object]:
 
 def _drop_weeks(tx: Transaction, who: str, numbers: set[int]) -> None:
     if numbers:
-        tx.execute(delete(WEEK).where(WEEK.c.who == who, WEEK.c.number.in_(numbers)))
-        tx.execute(delete(SESSION).where(SESSION.c.who == who, SESSION.c.week.in_(numbers)))
+        plain(tx).execute(delete(WEEK).where(WEEK.c.who == who, WEEK.c.number.in_(numbers)))
+        plain(tx).execute(delete(SESSION).where(SESSION.c.who == who, SESSION.c.week.in_(numbers)))
 
 
 def keep_session(tx: Transaction, who: str, day: date, session: Session | None) -> None:
     """The session of one day becomes this one, or none, before the plan is made anew around it."""
     known = seen(tx, who)
     days = {day} if session is None else {day, session.on}
-    tx.execute(_CLEAR_DAYS, {"who": who, "days": sorted(days)})
+    plain(tx).execute(_CLEAR_DAYS, {"who": who, "days": sorted(days)})
     same_day = session is not None and any(each.on == day == session.on for each in known.sessions or ())
     known.sessions = known.sessions if same_day else None
     if session is not None:
-        number = tx.scalar(_NUMBER, {"who": who, "day": day})
-        tx.execute(insert(SESSION), _session_values(who, number or 0, session))
+        number = plain(tx).scalar(_NUMBER, {"who": who, "day": day})
+        plain(tx).execute(insert(SESSION), _session_values(who, number or 0, session))
         known.sessions = known.sessions and tuple(session if each.on == day else each for each in known.sessions)
 
 

@@ -10,6 +10,7 @@ from sqlalchemy.orm import Session as Transaction
 from bot.messages import Outgoing
 from bot.store.locks import hold_times, is_free
 from bot.store.outbox import is_help, outgoing
+from bot.store.plain import plain
 from bot.store.routes import leads_elsewhere
 from bot.store.tables import INBOX, OUTBOX
 
@@ -77,10 +78,10 @@ _TAKEN = update(OUTBOX).where(OUTBOX.c.id.in_(bindparam("rows", expanding=True))
 def claim(tx: Transaction, wish: Claim) -> tuple[Try, ...]:
     """The oldest message of each chat that waits, help before all others; nobody else gets them for the lease."""
     asked = {"door": wish.door, "process": wish.process, "most": wish.most, **hold_times(wish.now)}
-    rows = tx.execute(_HEADS, asked).all()
+    rows = plain(tx).execute(_HEADS, asked).all()
     if rows:
         held = {"tries": OUTBOX.c.tries + 1, "held_until": wish.now + wish.lease}
-        tx.execute(_TAKEN.values(**held), {"rows": [row.id for row in rows]})
+        plain(tx).execute(_TAKEN.values(**held), {"rows": [row.id for row in rows]})
     return tuple(Try(outgoing(row), row.id, row.tries + 1, row.key, row.who) for row in rows)
 
 
@@ -88,17 +89,17 @@ def later(tx: Transaction, tried: Try, now: datetime, wait: timedelta | None = N
     """The door would not have it now: it is tried again after *wait*, or after a while that grows with each try."""
     first, longest = WAITS
     grown = min(longest, first * 2 ** min(tried.number - 1, 20))
-    tx.execute(_of(tried).values(held_until=now + max(grown, wait or grown)))
+    plain(tx).execute(_of(tried).values(held_until=now + max(grown, wait or grown)))
 
 
 def park(tx: Transaction, tried: Try, reason: str) -> None:
     """It is never sent. *reason*: for the host; none of the person's words."""
-    tx.execute(_of(tried).values(parked=reason, held_until=None))
+    plain(tx).execute(_of(tried).values(parked=reason, held_until=None))
 
 
 def drop(tx: Transaction, tried: Try) -> None:
     """It is not sent, and its key is free for what is said in its place."""
-    tx.execute(delete(OUTBOX).where(OUTBOX.c.id == tried.row, OUTBOX.c.sent.is_(False)))
+    plain(tx).execute(delete(OUTBOX).where(OUTBOX.c.id == tried.row, OUTBOX.c.sent.is_(False)))
 
 
 def _of(tried: Try) -> Update:
@@ -109,21 +110,23 @@ def _of(tried: Try) -> Update:
 def parked(tx: Transaction) -> tuple[Parked, ...]:
     """What is never sent, by door and reason."""
     wanted = (OUTBOX.c.door, OUTBOX.c.parked, func.count(), func.min(OUTBOX.c.at))
-    rows = tx.execute(select(*wanted).where(OUTBOX.c.parked.is_not(None)).group_by(OUTBOX.c.door, OUTBOX.c.parked))
+    rows = plain(tx).execute(
+        select(*wanted).where(OUTBOX.c.parked.is_not(None)).group_by(OUTBOX.c.door, OUTBOX.c.parked)
+    )
     return tuple(Parked(door, str(reason), count, since) for door, reason, count, since in sorted(rows))
 
 
 def let_go(tx: Transaction, tries: Iterable[Try]) -> None:
     """These were taken but not tried: somebody else may have them at once."""
     for tried in tries:
-        tx.execute(_of(tried).values(held_until=None))
+        plain(tx).execute(_of(tried).values(held_until=None))
 
 
 def over(tx: Transaction, door: str, waiting: Mapping[str, str]) -> frozenset[str]:
     """Which of these messages were answered, with all that this caused sent. *waiting*: id and chat of each."""
     asked = select(INBOX.c.transport_id).where(INBOX.c.door == door, INBOX.c.transport_id.in_(waiting))
-    answered = set(tx.scalars(asked.where(INBOX.c.done)))
-    left = tx.execute(select(OUTBOX.c.key, OUTBOX.c.chat).where(*_WAITS, OUTBOX.c.door == door)).all()
+    answered = set(plain(tx).scalars(asked.where(INBOX.c.done)))
+    left = plain(tx).execute(select(OUTBOX.c.key, OUTBOX.c.chat).where(*_WAITS, OUTBOX.c.door == door)).all()
     causes = {key.removeprefix(f"{door}:").rpartition(":")[0] for key, _ in left if key.startswith(f"{door}:")}
     chats = {chat for _, chat in left}
     return frozenset(each for each in answered - causes if waiting[each] not in chats)

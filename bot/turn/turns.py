@@ -1,7 +1,6 @@
 """The turns themselves: messages that were kept, things that fall due, people who are added."""
 
-from collections.abc import Iterable
-from dataclasses import dataclass
+from collections.abc import Iterable, Sequence
 from datetime import datetime, timedelta
 from itertools import count
 
@@ -227,18 +226,8 @@ class Turns:
                 settle(tx, who, started)
 
 
-@dataclass(frozen=True, slots=True)
-class _Waiting:
-    """A message that waits: its row, and whose it is."""
-
-    row: int
-    message: Incoming
-    who: str
-
-
-def _with_people(tx: Transaction, heads: Iterable[tuple[int, Incoming]]) -> tuple[_Waiting, ...]:
-    """Those of *heads* whose people are in no other turn just now. What is known of them is looked up at once."""
-    waiting = [_Waiting(row, each, outbox.who_is(tx, each.door, each.sender)) for row, each in heads]
+def _with_people(tx: Transaction, waiting: Sequence[inbox.Waiting]) -> tuple[inbox.Waiting, ...]:
+    """Those of *waiting* whose people are in no other turn just now. What is known of them is looked up at once."""
     held = locks.hold_some(tx, [each.who for each in waiting])
     mine = tuple(each for each in waiting if each.who in held)
     if mine:

@@ -39,7 +39,7 @@ def test_each_fault_is_found_by_its_name(store: Store, fault: str) -> None:
         if fault in ("in", "dead"):
             inbox.accept(tx, incoming())
         if fault == "dead":
-            inbox.give_up(tx, inbox.heads(tx, 1)[0][0])
+            inbox.give_up(tx, inbox.heads(tx, 1)[0].row)
         if fault in ("out", "parked"):
             outbox.put(tx, letter())
         if fault == "parked":

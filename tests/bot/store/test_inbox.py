@@ -2,8 +2,10 @@
 
 from dataclasses import replace
 
+from bot.conversation.known import Marks
 from bot.messages import Attachment
-from bot.store import inbox
+from bot.store import inbox, outbox
+from bot.store.tables import PersonRow
 from bot.store.unit import Store
 from tests.support.letters import at, incoming
 
@@ -94,16 +96,16 @@ def test_several_processes_keep_the_order_of_each_sender(store: Store) -> None:
         for name, who in (("a1", "ada"), ("a2", "ada"), ("b1", "bea")):
             inbox.accept(tx, incoming(name, who=who))
     with store.begin() as first:
-        ((row, oldest),) = inbox.heads(first, 1)
-        assert oldest.id == "a1"
-        assert inbox.take(first, row) == oldest
+        (oldest,) = inbox.heads(first, 1)
+        assert oldest.message.id == "a1"
+        assert inbox.take(first, oldest.row) == oldest.message
         if store.engine.dialect.name == "postgresql":
             with store.begin() as second:
-                ((row, other),) = inbox.heads(second, 9)
-                assert other.id == "b1"
-                inbox.done(second, [row])
+                (other,) = inbox.heads(second, 9)
+                assert other.message.id == "b1"
+                inbox.done(second, [other.row])
     with store.begin() as tx:
-        assert inbox.heads(tx, 9)[0][1].id == "a2"
+        assert inbox.heads(tx, 9)[0].message.id == "a2"
 
 
 def test_a_thousand_messages_of_one_keep_nobody_else_waiting(store: Store) -> None:
@@ -114,4 +116,15 @@ def test_a_thousand_messages_of_one_keep_nobody_else_waiting(store: Store) -> No
             inbox.accept(tx, incoming(who, who=who))
         inbox.accept(tx, incoming("again", who="bea"))
     with store.begin() as tx:
-        assert [message.id for _, message in inbox.heads(tx, 8)] == ["a0", "bea", "cem"]
+        assert [each.message.id for each in inbox.heads(tx, 8)] == ["a0", "bea", "cem"]
+
+
+def test_a_message_is_whose_the_private_chat_is(store: Store) -> None:
+    with store.begin() as tx:
+        tx.add(PersonRow(who="ada", marks=Marks(), why=()))
+        tx.flush()
+        outbox.set_address(tx, "ada", "wire", "chat-7", at())
+        for name, chat in (("a1", "chat-7"), ("b1", "stranger")):
+            inbox.accept(tx, incoming(name, who=chat))
+    with store.begin() as tx:
+        assert [each.who for each in inbox.heads(tx, 8)] == ["ada", "stranger"]

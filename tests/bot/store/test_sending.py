@@ -152,7 +152,7 @@ def test_a_message_is_over_when_it_is_answered_and_all_of_it_is_sent(filled: Sto
         inbox.accept(tx, incoming("u-1", who="cem"))
     assert not over()
     with filled.begin() as tx:
-        inbox.take(tx, inbox.heads(tx, 1)[0][0])
+        inbox.take(tx, inbox.heads(tx, 1)[0].row)
         outbox.put(tx, letter("wire:u-1:0", "notice", who="kim"))
     assert not over()
     with filled.begin() as tx:
