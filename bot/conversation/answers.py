@@ -81,3 +81,19 @@ def is_for_coach(text: str) -> bool:
 def names_clinician(text: str) -> bool:
     """Whether the reply names somebody who may clear for training."""
     return not _words("clinician").isdisjoint(NAMES.findall(_bare(text).replace("'s", "")))
+
+
+def no_heart_tablets(text: str, *, asked: bool) -> bool | None:
+    """Whether the reply says that no tablets slow the heart: a clear no; some, or not sure; None: it says neither.
+
+    *asked*: a bare yes or no, or the name of a tablet, answers it too.
+    """
+    bare = _bare(text).replace(",", "")
+    if bare in _words("heart_none") or (asked and bare in _words("no") | _words("none_taken")):
+        return True
+    some = bare in _words("heart_some") or (asked and (bare in _words("yes") | _words("unsure") or _names_tablet(bare)))
+    return False if some else None
+
+
+def _names_tablet(bare: str) -> bool:
+    return any(each in bare for each in _words("slows_heart"))

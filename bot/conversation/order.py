@@ -35,6 +35,7 @@ from bot.conversation.topics.care import care, caring
 from bot.conversation.topics.coach import coach
 from bot.conversation.topics.danger import danger, signs_in, urgent
 from bot.conversation.topics.due import fell_due
+from bot.conversation.topics.heart import heart_tablets
 from bot.conversation.topics.join import asked_to_join, joining
 from bot.conversation.topics.race import race
 from bot.conversation.topics.rescue import rescue
@@ -70,6 +71,7 @@ TOPICS: tuple[Topic, ...] = (
     later.later,
     pause.pause,
     weight.weight,
+    heart_tablets,
     questions.questions,
     wants.wants,
     coach,

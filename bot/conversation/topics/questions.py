@@ -8,6 +8,7 @@ from bot.conversation.agenda import is_red
 from bot.conversation.cards import Card, card_named, find
 from bot.conversation.says import Choice, Kind, Say
 from bot.conversation.scene import Part, Scene
+from bot.conversation.topics.own_numbers import OWN_NUMBERS
 from bot.conversation.topics.where import where
 from bot.reading.facts import Reading, Want
 from planning.terms.choices import Sense
@@ -49,6 +50,11 @@ def _is_general(reading: Reading) -> bool:
 def _told(scene: Scene, card: Card) -> Part:
     if card.weight and scene.profile.screen.pregnant:
         card = card_named("pregnancy")
+    own = OWN_NUMBERS[card.name](scene) if card.name in OWN_NUMBERS else None
+    return own or _card(scene, card)
+
+
+def _card(scene: Scene, card: Card) -> Part:
     name, held = f"card_{card.name}", bool(scene.known.holds) or is_red(scene.known)
     words = (name, *((f"{name}_see",) if card.see else ()), *(("card_on_hold",) if held else ()))
     return Part(says=(Say(scene.who, Kind.HELP, words, slots=where(scene.profile)),))

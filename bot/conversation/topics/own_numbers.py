@@ -1,0 +1,9 @@
+"""Questions about numbers of one's own: the cards whose answer is worked out, where it may be given."""
+
+from collections.abc import Callable, Mapping
+
+from bot.conversation.scene import Part, Scene
+from bot.conversation.topics.heart import heart_rate
+
+OWN_NUMBERS: Mapping[str, Callable[[Scene], Part | None]] = {"heart_rate": heart_rate}
+"""What answers, by the name of the card; where it gives None the card is told as it stands."""

@@ -1,0 +1,130 @@
+"""Questions about one's own numbers: given where that is safe and something is known, else plain words."""
+
+import tomllib
+from dataclasses import replace
+from datetime import UTC, date, datetime, timedelta
+from pathlib import Path
+
+import pytest
+
+from bot.conversation import converse
+from bot.conversation.changes import SetQuestion
+from bot.conversation.events import Heard
+from bot.conversation.known import Hold, Known, Question
+from bot.conversation.says import Asks, Kind, Say
+from bot.forms import profile_from_json
+from bot.reading import read
+from bot.words.render import render
+from planning.terms.choices import Danger
+from planning.terms.person import Screen
+from tests.support.people import ada
+
+NOW = datetime(2026, 3, 3, 12, tzinfo=UTC)
+TODAY = date(2026, 3, 3)
+NEVER = tomllib.loads(Path(__file__).with_name("not_own_numbers.toml").read_text(encoding="utf-8"))
+HEART = Question(Asks.SCREEN, TODAY, said="tablets that slow the heart")
+
+
+def known(**profile: object) -> Known:
+    return Known("ada", profile=profile_from_json(ada(**profile)), since=NOW - timedelta(days=1))
+
+
+def screened(**answers: bool) -> Known:
+    person = known()
+    assert person.profile is not None
+    return replace(person, profile=replace(person.profile, screen=Screen(**answers)))
+
+
+def told(text: str, person: Known) -> tuple[Say, Question | None]:
+    """What the person is told when they write that, and the question that is open then."""
+    outcome = converse(person, Heard("t-1", read(text, NOW.replace(tzinfo=None), "Europe/London")), NOW)
+    asked = [each.question for each in outcome.changes if isinstance(each, SetQuestion)]
+    return next(say for say in outcome.says if say.to == "ada"), asked[-1] if asked else person.question
+
+
+def text_of(say: Say) -> str:
+    return render(say, TODAY, "Europe/London").text
+
+
+@pytest.mark.parametrize(("name", "text"), [(name, text) for name, texts in NEVER.items() for text in texts])
+def test_what_asks_for_no_number_gets_none(name: str, text: str) -> None:
+    assert f"card_{name}" not in told(text, known())[0].words
+
+
+def test_enough_was_tried_that_asks_for_no_number() -> None:
+    assert min(map(len, NEVER.values())) >= 20
+
+
+def test_talk_comes_first_and_then_one_question() -> None:
+    say, asked = told("what heart rate should I aim for?", known())
+    assert (say.words, say.facts.asks) == (("card_heart_rate", "ask_heart_tablets"), Asks.SCREEN)
+    assert asked == HEART
+    assert render(say, TODAY, "Europe/London").labels == ("Yes", "No", "Not sure")
+
+
+@pytest.mark.parametrize(("age", "low", "high"), [(20, 125, 145), (44, 115, 135), (60, 105, 125), (80, 95, 115)])
+def test_without_tablets_there_is_a_range_by_age(age: int, low: int, high: int) -> None:
+    """64 to 76 % (American College of Sports Medicine) of 208 - 0.7 x age (Tanaka et al. 2001, JACC 37:153), to 5."""
+    say, asked = told("no", replace(known(age=age), question=HEART))
+    assert f"some {low} to {high} beats" in text_of(say)
+    assert "10 or so either way" in text_of(say)
+    assert asked is None
+
+
+@pytest.mark.parametrize("text", ["none of them", "no beta blockers", "No, I don't", "no tablets that slow the heart"])
+def test_a_clear_no_is_understood(text: str) -> None:
+    assert told(text, replace(known(), question=HEART))[0].words[0] == "heart_range"
+
+
+@pytest.mark.parametrize(
+    "text", ["yes", "not sure", "I don't know", "maybe", "bisoprolol", "metoprolol 50", "yes, I take a beta-blocker"]
+)
+def test_with_tablets_or_in_doubt_there_is_no_number(text: str) -> None:
+    say, asked = told(text, replace(known(), question=HEART))
+    assert say.words == ("heart_by_talk", "card_heart_rate_see")
+    assert asked is None
+
+
+@pytest.mark.parametrize("label", ["i take tablets that slow the heart", "not sure about tablets that slow the heart"])
+def test_a_button_says_all_by_itself(label: str) -> None:
+    assert told(label, known())[0].words[0] == "heart_by_talk"
+    assert told("no tablets that slow the heart", known())[0].words[0] == "heart_range"
+
+
+@pytest.mark.parametrize(
+    "person",
+    [screened(pregnant=True), screened(disease=True), screened(signs=True), known(age=None)],
+    ids=["pregnant", "disease", "signs", "no age"],
+)
+@pytest.mark.parametrize("text", ["what heart rate should I aim for?", "no tablets that slow the heart"])
+def test_some_get_no_number_whatever_they_take(person: Known, text: str) -> None:
+    say, asked = told(text, person)
+    assert not any(each in text_of(say) for each in ("beats a minute", "beta-blockers"))
+    assert asked is None
+
+
+def test_while_danger_stands_there_is_no_number() -> None:
+    held = replace(known(), holds=(Hold((Danger.CHEST,), TODAY, "m-1"),))
+    assert told("what should my pulse be?", held)[0].words == (
+        "card_heart_rate",
+        "card_heart_rate_see",
+        "card_on_hold",
+    )
+    assert told("no tablets that slow the heart", held)[0].words[0] == "heart_by_talk"
+
+
+def test_a_question_about_a_complaint_keeps_its_place() -> None:
+    asked = Question(Asks.BEARS, TODAY)
+    say, still = told("what should my pulse be?", replace(known(), question=asked))
+    assert say.words == ("card_heart_rate", "card_heart_rate_see")
+    assert still == asked
+
+
+def test_days_later_a_bare_no_answers_nothing_about_tablets() -> None:
+    old = replace(known(), question=replace(HEART, on=TODAY - timedelta(days=3)))
+    assert "heart_range" not in told("no", old)[0].words
+
+
+def test_a_no_with_danger_in_it_is_danger() -> None:
+    say, _ = told("no, but my chest hurts", replace(known(), question=HEART))
+    assert say.kind is Kind.URGENT
