@@ -8,6 +8,9 @@ from importlib.resources import files
 from planning.terms.choices import Course, Side
 
 NAMES = re.compile(r"[\w&]+")
+FEW = 2
+"""Words of a reply that names its subject and no more."""
+
 EDGES = " .,!?;:()\"'"
 
 
@@ -97,3 +100,9 @@ def no_heart_tablets(text: str, *, asked: bool) -> bool | None:
 
 def _names_tablet(bare: str) -> bool:
     return any(each in bare for each in _words("slows_heart"))
+
+
+def asks_what_was_spent(text: str) -> bool:
+    """Whether a question about energy is about what was done, with no word of food or of how much it ought to be."""
+    said = frozenset(NAMES.findall(text.casefold()))
+    return said.isdisjoint(_words("food")) and (len(said) <= FEW or not said.isdisjoint(_words("spent")))

@@ -7,7 +7,7 @@ from enum import StrEnum
 from planning.facts import load
 from planning.terms.choices import Activity, Do
 from planning.terms.entry import Entry
-from planning.terms.plan import Segment
+from planning.terms.plan import Segment, Session
 
 TABLE = load("energy")
 REST: float = TABLE["rest"]["vo2"]
@@ -96,6 +96,21 @@ def energy_logged(entry: Entry, weight_kg: float) -> Energy | None:
         return energy((Piece(gait, entry.minutes, entry.km / entry.minutes * 60),), weight_kg)
     met = TABLE["compendium"].get(entry.kind.value)
     return None if met is None else energy_of_mets(met, weight_kg, entry.minutes)
+
+
+def energy_done(
+    entry: Entry, session: Session | None, weight_kg: float, walk_kmh: float, jog_kmh: float
+) -> Energy | None:
+    """Energy of a logged *entry* that may have said no more than how much of its planned *session* was done.
+
+    What was walked and run of the plan is taken in the share that was done, at these speeds. None: nobody can tell.
+    """
+    logged = energy_logged(entry, weight_kg)
+    if logged is not None or entry.kind is not Activity.SESSION or session is None or not session.minutes:
+        return logged
+    share = entry.share if entry.minutes is None else entry.minutes / session.minutes
+    whole = energy_planned(session.segments, weight_kg, walk_kmh, jog_kmh)
+    return Energy(*(amount * (1.0 if share is None else share) for amount in (whole.gross, whole.net)))
 
 
 def energy_of_mets(met: float, weight_kg: float, minutes: float) -> Energy:

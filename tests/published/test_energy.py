@@ -8,6 +8,7 @@ from planning.progress.energy import (
     Intensity,
     Piece,
     energy,
+    energy_done,
     energy_logged,
     energy_of_mets,
     energy_planned,
@@ -19,7 +20,7 @@ from planning.progress.energy import (
 )
 from planning.terms.choices import Activity, Do
 from planning.terms.entry import Entry
-from tests.planning.sessions import segments
+from tests.planning.sessions import a_session, segments
 from tests.published import table
 
 TABLE = table("energy")
@@ -109,3 +110,26 @@ def test_energy_of_what_was_logged_for_100_kg(entry: Entry, gross: float | None)
 def test_people_are_told_round_numbers(kcal_: float, told: int) -> None:
     """Byrne et al. 2005, J Appl Physiol 99:1112 (from memory): the unit itself is off by a quarter."""
     assert shown(kcal_) == told
+
+
+@pytest.mark.parametrize(
+    ("said", "share"),
+    [({}, 1.0), ({"share": 0.5}, 0.5), ({"minutes": 12.0}, 0.5), ({"minutes": 36.0}, 1.5)],
+    ids=["all of it", "half of it", "twelve minutes of 24", "more than planned"],
+)
+def test_a_part_of_the_plan_takes_its_part_of_the_energy(said: dict[str, float], share: float) -> None:
+    """The mixed session of the published check: 8 x (1 min at 8 km/h, 2 min at 5 km/h), 90 kg, 193.8 kcal."""
+    planned = a_session("r1 w2 " * 8, on=TODAY)
+    entry = Entry(TODAY, kind=Activity.SESSION, planned_on=TODAY, **said)
+    found = energy_done(entry, planned, 90, 5.0, 8.0)
+    assert found is not None
+    assert found.gross == pytest.approx(193.8 * share, abs=0.1)
+
+
+def test_what_was_logged_by_kind_goes_by_the_log() -> None:
+    entry = Entry(TODAY, kind=Activity.WALK, minutes=30)
+    assert energy_done(entry, None, 90, 5.0, 8.0) == energy_logged(entry, 90)
+
+
+def test_of_a_session_that_nobody_planned_the_energy_is_not_known() -> None:
+    assert energy_done(Entry(TODAY, kind=Activity.SESSION), None, 90, 5.0, 8.0) is None

@@ -3,7 +3,8 @@
 from collections.abc import Callable, Mapping
 
 from bot.conversation.scene import Part, Scene
+from bot.conversation.topics.energy import energy
 from bot.conversation.topics.heart import heart_rate
 
-OWN_NUMBERS: Mapping[str, Callable[[Scene], Part | None]] = {"heart_rate": heart_rate}
+OWN_NUMBERS: Mapping[str, Callable[[Scene], Part | None]] = {"energy": energy, "heart_rate": heart_rate}
 """What answers, by the name of the card; where it gives None the card is told as it stands."""

@@ -15,7 +15,9 @@ from bot.conversation.says import Asks, Kind, Say
 from bot.forms import profile_from_json
 from bot.reading import read
 from bot.words.render import render
-from planning.terms.choices import Danger
+from planning.progress.weight import Weighing
+from planning.terms.choices import Activity, Danger
+from planning.terms.entry import Entry, Status
 from planning.terms.person import Screen
 from tests.support.people import ada
 
@@ -128,3 +130,74 @@ def test_days_later_a_bare_no_answers_nothing_about_tablets() -> None:
 def test_a_no_with_danger_in_it_is_danger() -> None:
     say, _ = told("no, but my chest hurts", replace(known(), question=HEART))
     assert say.kind is Kind.URGENT
+
+
+def outings(*entries: Entry, **profile: object) -> Known:
+    return replace(known(weight_talk=True, **profile), entries=entries)
+
+
+FAST_LOSS = tuple(Weighing(TODAY - timedelta(weeks=week), 94 + 1.6 * week) for week in range(6, -1, -1))
+WALK = Entry(TODAY, kind=Activity.WALK, minutes=30, km=2.5)
+
+
+def test_the_last_outing_is_told_rounded_and_without_leave_or_debt() -> None:
+    """2.5 km in half an hour is 83.3 m/min: 0.1 x 83.3 ml/kg/min on top of resting (ACSM, 10th ed., table 6.3), 104 kg,
+    5 kcal a litre: 130 kcal, told to 50."""
+    text = text_of(told("how many calories did I burn?", outings(WALK))[0])
+    assert "about 150 kcal" in text
+    assert "nothing is owed" in text
+
+
+def test_only_the_last_day_with_an_outing_counts() -> None:
+    yesterday = replace(WALK, on=TODAY - timedelta(days=1), minutes=90, km=7.5)
+    twice = outings(yesterday, WALK, WALK, Entry(TODAY, kind=Activity.STRENGTH, minutes=8))
+    assert "about 250 kcal" in text_of(told("kcal for today?", twice)[0])
+
+
+@pytest.mark.parametrize(
+    "person",
+    [
+        replace(outings(WALK), profile=known().profile),
+        outings(WALK, weight_kg=None),
+        outings(WALK, weight_kg=50),
+        replace(outings(WALK), weights=FAST_LOSS),
+        replace(outings(WALK), holds=(Hold((Danger.CHEST,), TODAY, "m-1"),)),
+    ],
+    ids=["no talk of weight", "no weight", "a low weight", "a fast loss", "danger stands"],
+)
+def test_some_get_a_kind_word_and_no_number_of_energy(person: Known) -> None:
+    say, _ = told("how many calories did I burn?", person)
+    assert say.words[0] == "card_energy"
+    assert "about" not in text_of(say).splitlines()[0]
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["how many calories can I eat?", "how many calories should I burn?", "how many calories to burn off a pizza?"],
+)
+def test_beside_food_nobody_gets_a_number_of_energy(text: str) -> None:
+    assert "energy_last" not in told(text, outings(WALK))[0].words
+
+
+def test_while_pregnant_energy_is_no_subject() -> None:
+    person = outings(WALK)
+    assert person.profile is not None
+    expecting = replace(person, profile=replace(person.profile, screen=Screen(pregnant=True)))
+    assert told("how many calories did I burn?", expecting)[0].words[0] == "card_pregnancy"
+
+
+def test_a_sign_that_eating_hurts_is_answered_alone() -> None:
+    say, _ = told("I made myself throw up, how many calories did I burn?", outings(WALK))
+    assert (say.kind, say.also) == (Kind.CARE, ())
+    assert "kcal" not in text_of(say)
+
+
+def test_on_a_low_day_no_number_of_energy_is_told() -> None:
+    say, _ = told("feeling really low, how many calories did I burn?", outings(WALK))
+    assert say.kind is Kind.CARE
+    assert "energy_last" not in say.words
+
+
+@pytest.mark.parametrize("entries", [(), (Entry(TODAY, kind=Activity.SESSION),), (Entry(TODAY, Status.MISSED),)])
+def test_of_what_is_not_known_no_energy_is_told(entries: tuple[Entry, ...]) -> None:
+    assert told("kcal?", outings(*entries))[0].words == ("card_energy", "energy_not_known")
