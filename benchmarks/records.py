@@ -133,7 +133,9 @@ async def replies(store: Store, names: list[str], count: int, day: int, texts: T
     clerk = Clerk(store, before.clerk.turns, clock, before.clerk.zones, before.clerk.lease)
     serving = Serving(store, clerk, clock, [door], timedelta(seconds=5))
     running = asyncio.create_task(serving.run())
-    await door.finished.wait()
+    finished = asyncio.create_task(door.finished.wait())
+    await asyncio.wait((running, finished), return_when=asyncio.FIRST_COMPLETED)
+    assert door.finished.is_set(), "what runs under `serve` has ended"
     serving.stop.set()
     await running
     return count / door.seconds
