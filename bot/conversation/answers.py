@@ -102,6 +102,12 @@ def _names_tablet(bare: str) -> bool:
     return any(each in bare for each in _words("slows_heart"))
 
 
+def speaks_of_cutoff(text: str) -> bool:
+    """Whether the reply names the limit that an organiser sets."""
+    said = text.casefold()
+    return any(each in said for each in _words("cutoff"))
+
+
 def asks_what_was_spent(text: str) -> bool:
     """Whether a question about energy is about what was done, with no word of food or of how much it ought to be."""
     said = frozenset(NAMES.findall(text.casefold()))

@@ -263,6 +263,8 @@ class Known:
     question: Question | None = None
     snooze: Snooze | None = None
     marks: Marks = field(default_factory=Marks)
+    plan: Plan | None = None
+    """The whole plan, looked up for a message alone that asks how it all goes on."""
     stale: bool = False
     """The plan has to be made anew from what happened before the next session is sent."""
     why: tuple[Reason, ...] = ()

@@ -29,6 +29,7 @@ from bot.store import due, inbox, invites, locks, outbox, people, plans, privacy
 from bot.store.changes import keep, person_row
 from bot.store.tables import PersonRow
 from bot.store.unit import Store
+from bot.turn.ahead import with_plan
 from bot.turn.coaching import Draw, by_chance, with_team
 from bot.turn.files import files_of
 from bot.turn.hear import event_of
@@ -129,7 +130,7 @@ class Turns:
             plan_anew(tx, who, incoming.at)
             known = people.find_known(tx, who, incoming.at)
         event = event_of(tx, known, incoming)
-        known = with_team(tx, known, event, incoming.at, self.draw)
+        known = with_plan(tx, with_team(tx, known, event, incoming.at, self.draw), event)
         outcome = self._outcome(known, event, incoming.at)
         cause = Cause(incoming.door, f"{incoming.door}:{incoming.id}", incoming.at)
         letters = _keep(tx, known, outcome, cause, incoming)

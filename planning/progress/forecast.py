@@ -3,6 +3,7 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date, timedelta
+from enum import StrEnum
 from statistics import median
 
 from planning.facts import load
@@ -21,6 +22,23 @@ class Forecast:
     quick_min: float
     slow_min: float
     wide: bool
+
+
+class Against(StrEnum):
+    """How a forecast stands against the organiser's limit."""
+
+    INSIDE = "inside"
+    CLOSE = "close"
+    OVER = "over"
+
+
+def against(forecast: Forecast, cutoff_min: int) -> Against:
+    """Inside if the slow end and a tenth fit within the limit, as for a plan that fits; over if what is expected does
+    not fit; else close. Common practice, no source.
+    """
+    if forecast.slow_min * TABLE["cutoff"]["spare"] <= cutoff_min * 100:
+        return Against.INSIDE
+    return Against.OVER if forecast.expected_min > cutoff_min else Against.CLOSE
 
 
 def pace(minutes: float, km: float) -> float:
@@ -63,9 +81,14 @@ def from_log(entries: Iterable[Entry], to_km: float, today: date, *, run_share: 
     if speed is None:
         return None
     expected = to_km / speed * 60
-    wide = max(each.km or 0 for each in recent) < min(to_km, TABLE["riegel"]["long_km"])
+    wide = max(each.km or 0 for each in recent) < sure_from_km(to_km)
     quick, slow = (TABLE["band"][f"wide_{end}" if wide else end] / 100 for end in ("quick", "slow"))
     return Forecast(expected, expected * quick, expected * slow, wide)
+
+
+def sure_from_km(to_km: float) -> float:
+    """Distance in km from which on, once it was covered in one go, a forecast for *to_km* is no longer a wide one."""
+    return min(to_km, float(TABLE["riegel"]["long_km"]))
 
 
 def logged_kmh(entries: Iterable[Entry], *kinds: Activity) -> float | None:

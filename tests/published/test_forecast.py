@@ -6,8 +6,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from planning.plan.paces import SPARE_FOR_CUTOFF
 from planning.progress import from_hard_effort, from_log
-from planning.progress.forecast import logged_kmh, pace, per_mile, riegel
+from planning.progress.forecast import TABLE, Against, Forecast, against, logged_kmh, pace, per_mile, riegel
 from planning.progress.heart import HeartRange, easy_range, karvonen, tanaka
 from planning.terms.choices import Activity
 from planning.terms.entry import Entry
@@ -142,3 +143,20 @@ def test_with_beta_blockers_there_is_no_heart_rate() -> None:
     assert easy_range(40, 70, beta_blocker=True) is None
     assert easy_range(40, 70, beta_blocker=False) == HeartRange(pytest.approx(114), pytest.approx(134.9))
     assert easy_range(40, None, beta_blocker=False) == HeartRange(pytest.approx(115.2), pytest.approx(136.8))
+
+
+@pytest.mark.parametrize(
+    ("cutoff_min", "stands"),
+    [(220, Against.INSIDE), (219, Against.CLOSE), (180, Against.CLOSE), (179, Against.OVER), (60, Against.OVER)],
+)
+def test_a_forecast_against_the_limit_of_the_organiser(cutoff_min: int, stands: Against) -> None:
+    """The slow end and a tenth inside the limit, as for a plan that fits (common practice, no source)."""
+    assert TABLE["cutoff"]["spare"] == SPARE_FOR_CUTOFF
+    assert against(Forecast(180, 170, 200, wide=False), cutoff_min) is stands
+
+
+@given(st.floats(30, 400), st.floats(1, 2), st.integers(30, 600))
+def test_more_time_never_makes_it_closer(expected: float, band: float, cutoff_min: int) -> None:
+    order = [Against.OVER, Against.CLOSE, Against.INSIDE]
+    found = Forecast(expected, expected / band, expected * band, wide=True)
+    assert order.index(against(found, cutoff_min)) <= order.index(against(found, cutoff_min + 5))

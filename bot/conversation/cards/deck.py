@@ -16,13 +16,15 @@ class Card:
     """One answer. Its sentences are named "card_NAME", and "card_NAME_see" if it sends people to somebody.
 
     *topic*: words that mean this card alone; *asks*: word sets of a question; *told*: word sets that are enough by
-    themselves; *see*: whom to see and for what, empty if nobody; *weight*: speaks of body weight.
+    themselves; *unless*: forms of words beside which it is no answer; *see*: whom to see and for what, empty if nobody;
+    *weight*: speaks of body weight.
     """
 
     name: str
     topic: str
     asks: tuple[Words, ...]
     told: tuple[Words, ...]
+    unless: frozenset[str]
     source: str
     see: str
     weight: bool
@@ -97,7 +99,8 @@ def _phrases(rows: list[str]) -> Phrases:
 
 def _card(name: str, row: Mapping[str, Any], groups: Mapping[str, list[str]]) -> Card:
     asks, told = (tuple(_words(phrase, groups) for phrase in row.get(key, ())) for key in ("asks", "told"))
-    return Card(name, row["topic"], asks, told, row["source"], row.get("see", ""), row.get("weight", False))
+    unless = frozenset(row.get("unless", ()))
+    return Card(name, row["topic"], asks, told, unless, row["source"], row.get("see", ""), row.get("weight", False))
 
 
 def _words(phrase: str, groups: Mapping[str, list[str]]) -> Words:

@@ -38,10 +38,10 @@ class Index:
         return tuple(self.cards[place] for place in sorted(sizes) if sizes[place] == most)
 
     def _held(self, hits: frozenset[str]) -> Iterator[tuple[int, Words]]:
-        """The sets of which each word is said."""
+        """The sets of which each word is said, and none beside which their card is no answer."""
         for form in hits & self.sets.keys():
             for place, words in self.sets[form]:
-                if not any(hits.isdisjoint(forms) for forms in words):
+                if self.cards[place].unless.isdisjoint(hits) and not any(hits.isdisjoint(forms) for forms in words):
                     yield place, words
 
 
@@ -53,5 +53,6 @@ def index_of(cards: tuple[Card, ...], offers: Iterable[tuple[Words, ...]]) -> In
     for place, words in sets:
         for form in min(words, key=lambda forms: sum(often[form] for form in forms)):
             by_form.setdefault(form, []).append((place, words))
-    stems = {len(form) - 1 for form in often if form.endswith("*")}
+    forms = {*often, *(form for card in cards for form in card.unless)}
+    stems = {len(form) - 1 for form in forms if form.endswith("*")}
     return Index(cards, {form: tuple(found) for form, found in by_form.items()}, tuple(sorted(stems)))

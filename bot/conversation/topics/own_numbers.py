@@ -4,7 +4,12 @@ from collections.abc import Callable, Mapping
 
 from bot.conversation.scene import Part, Scene
 from bot.conversation.topics.energy import energy
+from bot.conversation.topics.finish import finish
 from bot.conversation.topics.heart import heart_rate
 
-OWN_NUMBERS: Mapping[str, Callable[[Scene], Part | None]] = {"energy": energy, "heart_rate": heart_rate}
+OWN_NUMBERS: Mapping[str, Callable[[Scene], Part | None]] = {
+    "energy": energy,
+    "finish": finish,
+    "heart_rate": heart_rate,
+}
 """What answers, by the name of the card; where it gives None the card is told as it stands."""

@@ -41,6 +41,12 @@ def questions(scene: Scene) -> Part | None:
     return _no_answer(scene) if found.asked else None
 
 
+def card_for(reading: Reading) -> str | None:
+    """Name of the one card that answers, if this is a question that is no report."""
+    found = find(reading.text).cards if _is_general(reading) else ()
+    return found[0].name if len(found) == 1 else None
+
+
 def _is_general(reading: Reading) -> bool:
     """Whether nothing but a feeling, a low day, the weather, a general wish or a mild complaint was read."""
     mild = reading.wants in GENERAL and all(each.sense in MILD for each in reading.body)

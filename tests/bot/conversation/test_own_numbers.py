@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from bot.conversation import converse
+from bot.conversation import asks_ahead, converse
 from bot.conversation.changes import SetQuestion
 from bot.conversation.events import Heard
 from bot.conversation.known import Hold, Known, Question
@@ -201,3 +201,75 @@ def test_on_a_low_day_no_number_of_energy_is_told() -> None:
 @pytest.mark.parametrize("entries", [(), (Entry(TODAY, kind=Activity.SESSION),), (Entry(TODAY, Status.MISSED),)])
 def test_of_what_is_not_known_no_energy_is_told(entries: tuple[Entry, ...]) -> None:
     assert told("kcal?", outings(*entries))[0].words == ("card_energy", "energy_not_known")
+
+
+def going(km: float, minutes: float, **profile: object) -> Known:
+    """Somebody with four run-walks of that length, one a week."""
+    days = (TODAY - timedelta(weeks=week) for week in range(3, -1, -1))
+    entries = tuple(Entry(on, kind=Activity.RUN_WALK, km=km, minutes=minutes) for on in days)
+    return replace(known(**profile), entries=entries)
+
+
+def race(**more: object) -> dict[str, object]:
+    return {"race": {"date": "2026-11-01", "km": 21.0975} | more}
+
+
+@pytest.mark.parametrize(
+    ("km", "minutes", "said"),
+    [
+        (10, 90, ("about 3:10", "between 2:50 and 3:30", "your own log")),
+        (5, 45, ("about 3:10", "between 2:45 and 3:55", "a guess")),
+    ],
+)
+def test_a_finish_is_a_time_with_a_band_to_five_minutes(km: float, minutes: float, said: tuple[str, ...]) -> None:
+    """21.0975 km at 6.67 km/h is 189.9 min; band 92 to 110 %, below 10 km in one go 88 to 122 % (common practice)."""
+    text = text_of(told("how long will it take me?", going(km, minutes))[0])
+    assert [each for each in said if each not in text] == []
+
+
+@pytest.mark.parametrize(("cutoff_min", "words"), [(240, "cutoff_inside"), (200, "cutoff_close"), (180, "cutoff_over")])
+def test_a_finish_is_told_against_the_limit(cutoff_min: int, words: str) -> None:
+    say, _ = told("will I make the cut-off?", going(10, 90, **race(cutoff_min=cutoff_min)))
+    assert say.words == ("finish_band", "finish_log", words)
+    assert f"limit is {cutoff_min // 60}:{cutoff_min % 60:02}" in text_of(say)
+
+
+def test_a_limit_that_nobody_named_is_asked_for() -> None:
+    assert told("will I make the cut-off?", going(10, 90))[0].words[-1] == "cutoff_unknown"
+    assert "cutoff_unknown" not in told("how long will it take me?", going(10, 90))[0].words
+
+
+@pytest.mark.parametrize("person", [known(), replace(going(10, 90), entries=going(10, 90).entries[:2])])
+def test_with_too_little_logged_it_is_said_what_a_finish_needs(person: Known) -> None:
+    assert told("how long will it take me?", person)[0].words == ("card_finish",)
+
+
+def test_while_danger_stands_no_finish_is_told() -> None:
+    held = replace(going(10, 90), holds=(Hold((Danger.CHEST,), TODAY, "m-1"),))
+    assert told("how long will it take me?", held)[0].words == ("card_finish", "card_on_hold")
+
+
+def test_a_walk_is_forecast_by_walking_alone() -> None:
+    person = going(10, 90, **race(mode="walk"))
+    walks = tuple(Entry(TODAY - timedelta(days=day), kind=Activity.WALK, km=5, minutes=60) for day in (9, 6, 3))
+    runs = tuple(Entry(TODAY - timedelta(days=day), kind=Activity.RUN, km=4, minutes=30) for day in (8, 5, 2))
+    text = text_of(told("how long will it take me?", replace(person, entries=(*walks, *runs)))[0])
+    assert "about 4:15" in text
+
+
+def test_a_race_that_is_over_is_no_aim() -> None:
+    person = going(5, 45, begin="2026-02-02", race={"date": "2026-03-01", "km": 5})
+    assert "21.1 km" in text_of(told("how long will it take me?", person)[0])
+
+
+@pytest.mark.parametrize(
+    ("text", "ahead"),
+    [
+        ("how long will it take me?", True),
+        ("done", False),
+        ("what shoes?", False),
+        ("did 20, when will I finish?", False),
+    ],
+)
+def test_the_whole_plan_is_looked_up_for_these_questions_alone(text: str, ahead: bool) -> None:
+    assert asks_ahead(Heard("t-1", read(text, NOW.replace(tzinfo=None), "Europe/London"))) is ahead
