@@ -3,12 +3,12 @@
 They look at all tokens, whatever other rules made of them: a danger sign is never hidden by another reading.
 """
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from functools import cache, lru_cache
 from itertools import pairwise, product
 from typing import NamedTuple
 
-from bot.reading.lexicon import Sign, listed, load, signs, vocabulary
+from bot.reading.lexicon import SIGN_FILES, Sign, listed, load, signs, vocabulary
 from bot.reading.spelling import english
 from bot.reading.spots import Mention, Spot
 from bot.reading.tags import Item, Tag, Token
@@ -23,6 +23,8 @@ _DENIED_VERBS = frozenset(
 )  # fmt: skip
 _REACH = 7
 _SENTENCE_ENDS = frozenset({".", "!", "?", ";"})
+_NOT_THEN = frozenset({"not", "with"})
+"""Before "now" or "today": "nothing to do with today"."""
 _NOW = frozenset({"again", "now", "today", "still", "currently", "tonight"})
 
 
@@ -120,7 +122,7 @@ def _others(tokens: Sequence[Token], items: Sequence[Item]) -> Iterator[int]:
         compared = item.first > 0 and tokens[item.first - 1].word in _COMPARING
         who = item.last + 1 < len(tokens) and tokens[item.last + 1].word == "who"
         aside = index > 0 and items[index - 1].tag in _NO_SUBJECT and not who
-        if compared or aside or _quoted(tokens, item):
+        if compared or aside or _quoted(tokens, item) or _tells(tokens, item):
             continue
         if item.last > item.first:
             yield item.first
@@ -142,6 +144,20 @@ def _quoted(tokens: Sequence[Token], item: Item) -> bool:
     return own or (tokens[item.last].word in _DEVICES and bool(after & _SAYING))
 
 
+def _tells(tokens: Sequence[Token], item: Item) -> bool:
+    """Whether *item* says what the sender is like: "the wife reckons half my face is down"."""
+    if tokens[item.last].word in _CLINICIANS:
+        return False
+    for place in range(item.last + 1, min(item.last + 3, len(tokens))):
+        if tokens[place].word in _TELLING:
+            after = [token.word for token in tokens[place + 1 : place + 4]]
+            return _THEIRS.isdisjoint(after)
+    return False
+
+
+_CLINICIANS = listed("clinicians", "both", "clear", "look")
+_TELLING = listed("others", "telling")
+_THEIRS = listed("others", "theirs")
 _DEVICES = listed("devices", "name")
 _SAYING = listed("devices", "saying")
 _OWN = frozenset({",", "i", "me", "my", "we", "myself"})
@@ -167,7 +183,7 @@ def _over(tokens: Sequence[Token], items: Sequence[Item]) -> Iterator[int]:
 
 
 def _is_now(tokens: Sequence[Token], place: int) -> bool:
-    return tokens[place].word in _NOW and (place == 0 or tokens[place - 1].word != "not")
+    return tokens[place].word in _NOW and (place == 0 or tokens[place - 1].word not in _NOT_THEN)
 
 
 def elsewhere(tokens: Sequence[Token], items: Sequence[Item]) -> tuple[frozenset[int], frozenset[int]]:
@@ -182,7 +198,11 @@ def likely(spots: Sequence[Spot]) -> tuple[list[Sign], list[Sign]]:
     leads = _by_first_group()
     near = [each for group in there if group in leads for each in leads[group]]
     whole = sorted([each for each in near if there.issuperset(each.sign.groups)])
-    return [each.sign for each in whole if each.file == "danger"], [each.sign for each in whole if each.file == "alarm"]
+    return [each.sign for each in whole if each.file != ALARM], [each.sign for each in whole if each.file == ALARM]
+
+
+ALARM = "alarm"
+"""The file of signs that are alarm; those of the others are danger."""
 
 
 class _Listed(NamedTuple):
@@ -197,10 +217,19 @@ class _Listed(NamedTuple):
 def _by_first_group() -> dict[str, list[_Listed]]:
     """All signs by the first of their groups."""
     found: dict[str, list[_Listed]] = {}
-    for file in ("danger", "alarm"):
+    for file in SIGN_FILES:
         for place, sign in enumerate(signs(file)):
             found.setdefault(sign.groups[0], []).append(_Listed(file, place, sign))
     return found
+
+
+def looked_for(signs: Iterable[Sign]) -> frozenset[str]:
+    """The groups whose phrases decide on *signs*."""
+    return ALWAYS.union(*[each for sign in signs for each in (sign.groups, sign.unless)])
+
+
+ALWAYS = frozenset({"unreal", "thing"})
+"""Groups that may explain any sign away."""
 
 
 def seen(signs: Sequence[Sign], mentions: dict[str, list[Mention]], scope: Scope) -> Iterator[Seen]:
@@ -276,14 +305,14 @@ def _of_another(sign: Sign, combination: Sequence[Mention], scope: Scope) -> boo
     if sign.code == "pregnancy":
         return all(mention.first in scope.other for mention in combination)
     if sign.code == "self_harm":
-        return all(mention.last in scope.other for mention in combination)
+        return all(mention.first in scope.other and mention.last in scope.other for mention in combination)
     return any(mention.first in scope.other for mention in combination)
 
 
 def _unreal(lead: Mention, combination: Sequence[Mention], scope: Scope) -> bool:
     """Whether *lead* ("what if i", "an article about") makes what stands right after it a mere thought."""
     first = min(mention.first for mention in combination)
-    return lead.last < first <= lead.last + _REACH and scope.sentence[lead.last] == scope.sentence[first]
+    return lead.first < first <= lead.last + _REACH and scope.sentence[lead.last] == scope.sentence[first]
 
 
 def _of_thing(thing: Mention, combination: Sequence[Mention], scope: Scope) -> bool:

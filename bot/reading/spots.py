@@ -33,14 +33,15 @@ def spots_of(words: list[str], tokens: Sequence[Token], groups: Tree) -> list[Sp
     return found
 
 
-def mentions_of(spots: Sequence[Spot]) -> dict[str, list[Mention]]:
-    """The phrases by group, masked ones left out."""
-    found = [Mention(group, spot.first, spot.last) for spot in spots for group in spot.groups]
-    masks = [each for each in found if each.group.startswith("mask_")]
+def mentions_of(spots: Sequence[Spot], wanted: frozenset[str]) -> dict[str, list[Mention]]:
+    """The phrases of the *wanted* groups by group, masked ones left out."""
+    masks = [Mention(group, spot.first, spot.last) for spot in spots for group in spot.groups if group[:5] == "mask_"]
     by_group: dict[str, list[Mention]] = {}
-    for each in found:
-        if not masks or not any(_covers(mask, each) for mask in masks):
-            by_group.setdefault(each.group, []).append(each)
+    for spot in spots:
+        for group in wanted.intersection(spot.groups):
+            each = Mention(group, spot.first, spot.last)
+            if not masks or not any(_covers(mask, each) for mask in masks):
+                by_group.setdefault(group, []).append(each)
     return by_group
 
 

@@ -1,7 +1,8 @@
 """The word lists: phrases and what they mean, read once from the TOML files of this folder.
 
 A table is a tag, a key the meaning, its list the phrases that have it. In a phrase `(a|b)` stands for either, `[a]`
-for a or nothing, `#` for any number. To teach the reader a phrase, add it to the list.
+for a or nothing, `#` for any number; `@chest` in a group of a sign for all phrases of the group `chest`. To teach the
+reader a phrase, add it to the list.
 """
 
 import pkgutil
@@ -18,6 +19,7 @@ from bot.reading.tokens import is_plain, tokens_of
 __all__ = [
     "Sense",
     "Tree",
+    "excuses",
     "expand",
     "groups",
     "listed",
@@ -29,6 +31,8 @@ __all__ = [
     "words_of",
 ]
 
+SIGN_FILES = ("danger", "frames", "alarm")
+"""Files of signs and their groups. Those of `frames` are danger told without its usual words."""
 FILES = ("joints", "amounts", "when", "scope", "activities", "doing", "effort", "body", "health", "requests", "extra")
 
 
@@ -61,7 +65,18 @@ def phrases() -> Tree:
 @cache
 def groups() -> Tree:
     """The tree of the word groups that signs of danger and alarm are made of; a phrase may be in several."""
-    return Tree.of(_grouped())
+    return Tree.of([phrase for phrase in _grouped() if phrase.meaning in _of_signs()])
+
+
+@cache
+def excuses() -> Tree:
+    """The tree of the word groups that explain a sign away, which only a text with signs need be searched for."""
+    return Tree.of([phrase for phrase in _grouped() if phrase.meaning not in _of_signs()])
+
+
+@cache
+def _of_signs() -> frozenset[str]:
+    return frozenset(group for name in SIGN_FILES for sign in signs(name) for group in sign.groups)
 
 
 @cache
@@ -85,17 +100,18 @@ def _tagged() -> tuple[Phrase, ...]:
 
 @cache
 def _grouped() -> tuple[Phrase, ...]:
+    lists = {group: listed for name in SIGN_FILES for group, listed in load(name)["group"].items()}
     return tuple(
         Phrase(pieces_of(phrase, words_of), group)
-        for name in ("danger", "alarm")
-        for group, listed in load(name)["group"].items()
-        for phrase in listed
+        for group, listed in lists.items()
+        for each in listed
+        for phrase in (lists[each[1:]] if each.startswith("@") else (each,))
     )
 
 
 @cache
 def signs(name: str) -> tuple[Sign, ...]:
-    """The signs of file *name* (`danger` or `alarm`), in its order."""
+    """The signs of file *name*, one of `SIGN_FILES`, in its order."""
     return tuple(
         Sign(
             each["code"], each["name"], tuple(each["all"]), tuple(each.get("unless", ())), each.get("window", 8),

@@ -3,9 +3,9 @@
 from datetime import date
 
 from bot.reading.facts import PastDanger
-from bot.reading.lexicon import groups, listed
+from bot.reading.lexicon import excuses, groups, listed
 from bot.reading.page import Found, Key, Page
-from bot.reading.signs import TURNED, Seen, elsewhere, heard, likely, of_others, scope_of, seen
+from bot.reading.signs import TURNED, Seen, elsewhere, heard, likely, looked_for, of_others, scope_of, seen
 from bot.reading.spots import mentions_of, spots_of
 from bot.reading.tags import Item, Tag
 from bot.reading.when import past_day
@@ -36,11 +36,13 @@ def danger(page: Page) -> None:
     if page.there & TURNED:
         others, over = elsewhere(page.tokens, page.items)
         page.elsewhere = others | over
-    spots = spots_of(heard(page.words), page.tokens, groups())
+    words = heard(page.words)
+    spots = spots_of(words, page.tokens, groups())
     dangers, alarms = likely(spots)
     if not dangers and not alarms:
         return
-    mentions = mentions_of(spots)
+    wanted = looked_for(dangers + alarms)
+    mentions = mentions_of(spots + spots_of(words, page.tokens, excuses()), wanted)
     scope = scope_of(page.tokens, others, over)
     kept: set[str] = set()
     for sign in seen(dangers, mentions, scope):

@@ -1,7 +1,7 @@
 """The word lists: one meaning for each phrase, and the signs made of groups that exist."""
 
 from bot.reading import lexicon
-from bot.reading.lexicon import FILES, expand, load, words_of
+from bot.reading.lexicon import FILES, SIGN_FILES, expand, load, words_of
 
 
 def test_no_phrase_has_two_meanings() -> None:
@@ -17,8 +17,10 @@ def test_no_phrase_has_two_meanings() -> None:
 
 
 def test_signs_are_made_of_known_groups() -> None:
-    for name in ("danger", "alarm"):
-        groups = load(name)["group"]
+    groups = {group: listed for name in SIGN_FILES for group, listed in load(name)["group"].items()}
+    assert len(groups) == sum(len(load(name)["group"]) for name in SIGN_FILES)
+    assert {each[1:] for listed in groups.values() for each in listed if each.startswith("@")} <= set(groups)
+    for name in SIGN_FILES:
         assert not [sign.name for sign in lexicon.signs(name) if not set(sign.groups + sign.unless) <= set(groups)]
 
 

@@ -12,6 +12,7 @@ from tests.bot.reading.scoring import FOLDER
 
 AT = datetime(2026, 5, 13, 18, 20)  # noqa: DTZ001 - the wall time of the sender
 SIGNS: dict[str, dict[str, list[str]]] = tomllib.loads((FOLDER / "danger.toml").read_text(encoding="utf-8"))
+UNSEEN: dict[str, dict[str, list[str]]] = tomllib.loads((FOLDER / "unseen.toml").read_text(encoding="utf-8"))
 BEYOND: dict[str, dict[str, list[str]]] = tomllib.loads((FOLDER / "beyond.toml").read_text(encoding="utf-8"))
 
 
@@ -23,6 +24,22 @@ def test_a_danger_sign_is_seen(code: str, text: str) -> None:
 @pytest.mark.parametrize("text", [text for texts in SIGNS["unsaid"].values() for text in texts])
 def test_a_look_alike_is_no_danger(text: str) -> None:
     assert read(text, AT, "Europe/London", 25).danger == ()
+
+
+@pytest.mark.parametrize(("code", "text"), [(code, text) for code, texts in UNSEEN["said"].items() for text in texts])
+def test_a_danger_sign_in_words_of_others_is_seen(code: str, text: str) -> None:
+    assert Danger(code) in read(text, AT, "Europe/London", 25).danger
+
+
+@pytest.mark.parametrize(("code", "text"), [(code, text) for code, texts in UNSEEN["alarm"].items() for text in texts])
+def test_an_alarm_in_words_of_others_is_seen(code: str, text: str) -> None:
+    assert Alarm(code) in read(text, AT, "Europe/London", 25).alarm
+
+
+@pytest.mark.parametrize("text", UNSEEN["unsaid"]["all"])
+def test_a_look_alike_in_words_of_others_is_neither(text: str) -> None:
+    reading = read(text, AT, "Europe/London", 25)
+    assert (reading.danger, reading.alarm) == ((), ())
 
 
 def test_each_code_has_30_phrasings_and_there_are_200_look_alikes() -> None:
