@@ -37,13 +37,14 @@ def look_ahead(way: Way, milestones: tuple[Race, ...], number: int) -> None:
 
 
 def take_in(way: Way, race: Race, number: int) -> bool:
-    """Make room for *race* in week *number*: no session that day, no running around it, no long session that week."""
+    """Make room for *race* in week *number*: no session that day, no running around it, no long session that week, and
+    no second race: with the sessions it would leave no free day."""
     on = race.on.toordinal()
     ground = ground_of(way, number)
     wanted, expected, long = asked_of_long(way, race, ground)
     left = [each for each in ground.open if way.frame.day(number, each) != on]
     too_soon = number < EARLIEST_WEEK or ground.own < wanted
-    beside = any(abs(on - each) == 1 for each in (*way.races, *way.raced))
+    beside = any(abs(on - each) == 1 or way.record.number(each) == number for each in (*way.races, *way.raced))
     crowded = number == way.goal.peak or len(left) < FEWEST_DAYS or beside or is_tired(way, on)
     if on not in way.raced and (too_soon or crowded or on < way.record.now or not has_room(way, ground, left)):
         return False

@@ -38,10 +38,15 @@ class Quotas:
 
 
 def draw_quotas(way: Way) -> Quotas:
-    """Quotas from the peak week and the mean of the last three full weeks; from a first week if there was none yet."""
-    totals, kinds = way.record.totals, way.kinds
-    full = [totals[each] // 60 for each in sorted(kinds) if each and kinds[each] not in LIGHT and totals.get(each)]
-    full = full or [(FIRST_MINUTES if way.record.has_past else way.frame.minutes) * way.frame.count]
+    """Quotas from the peak week and the mean of the last three full weeks; from a first week if there was none yet.
+
+    A week of which something was missed is no full one, unless there is no other.
+    """
+    totals, planned = way.record.totals, way.planned
+    weeks = [each for each, kind in sorted(way.kinds.items()) if each and kind not in LIGHT and totals.get(each)]
+    whole = [each for each in weeks if totals[each] >= planned.get(each, 0)]
+    full = [totals[each] // 60 for each in whole or weeks]
+    full = full or [(FIRST_MINUTES if any(planned.values()) else way.frame.minutes) * way.frame.count]
     last = full[-3:]
     mean = [sum(last) * percent // (100 * len(last)) for percent in OF_MEAN]
     caps = [max(full) * percent // 100 for _, _, percent in TAPERS]

@@ -406,3 +406,34 @@ def test_a_race_soon_after_weeks_that_were_missed_still_gets_its_days_before() -
     new = replan(person, History(), today, plan)
     assert "kept_small" not in new.warnings
     assert sum(each.seconds for each in training(new, date(2026, 7, 4), date(2026, 7, 11))) > 0
+
+
+def test_two_shorter_races_in_one_week_leave_a_plan_with_one_of_them() -> None:
+    races = (Race(date(2027, 3, 23), 5), Race(date(2027, 3, 27), 5))
+    person = a_person(days=days_of(0, 1, 2, 3, 4, 5, 6), begin=date(2026, 7, 22), walk_min=86, jog_min=2, week_min=853,
+                      longest_min=299, age=None, height_cm=175, weight_kg=59, milestones=races,
+                      race=Race(date(2027, 5, 25), HALF_KM, RaceMode.WALK))  # fmt: skip
+    plan = build_plan(person)
+    assert [each.on for each in plan.sessions if each.purpose is Purpose.RACE] == [races[0].on, date(2027, 5, 25)]
+    assert "milestone_left_out" in plan.warnings
+
+
+def test_a_race_in_the_second_week_stays_as_planned_while_nothing_was_missed() -> None:
+    person = a_person(days=days_of(1, 2, 3, 4, 6), begin=date(2026, 3, 24), walk_min=66, week_min=150, longest_min=45,
+                      race=Race(date(2026, 4, 1), 10, RaceMode.WALK))  # fmt: skip
+    plan, today = build_plan(person), date(2026, 3, 31)
+    assert training(plan, person.begin, today) == []
+    assert replan(person, History(), today, plan) == plan
+
+
+@pytest.mark.parametrize(("shorter", "longer"), [(26, 33), (30, 33), (30, 36), (33, 36), (36, 40)])
+def test_the_days_before_a_race_hold_no_more_after_a_longer_gap(shorter: int, longer: int) -> None:
+    race = Race(date(2026, 10, 15), 12.5, RaceMode.WALK)
+    person = a_person(days=days_of(0, 1, 2, 3, 4, 5, 6), begin=date(2026, 6, 26), walk_min=2, week_min=512,
+                      longest_min=45, height_cm=None, race=race)  # fmt: skip
+    plan, today, held = build_plan(person), date(2026, 10, 12), []
+    for gap in (shorter, longer):
+        history = History(as_planned(plan, person.begin, today - timedelta(days=gap)))
+        ahead = training(replan(person, history, today, plan), today, today + WEEK)
+        held.append(sum(each.seconds for each in ahead))
+    assert held[1] <= held[0]
