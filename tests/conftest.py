@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 from hypothesis import settings
+from hypothesis.internal.conjecture import providers
 
 from bot.store.unit import Store
 from tests.support.cluster import Cluster
@@ -17,6 +18,16 @@ settings.register_profile("same", derandomize=True, database=None)
 settings.register_profile("others", derandomize=False, print_blob=True)
 settings.load_profile("same")
 """Properties are tried on the same cases in each run; `--hypothesis-profile others` looks for others."""
+numbers_in_code = providers._get_local_constants
+
+
+def numbers_to_try() -> providers.Constants:
+    """Hypothesis tries numbers and words that it finds in the code of all modules imported so far, so that the cases of
+    a test would depend on the tests before it and on any number changed anywhere: left to the search for others."""
+    return providers._local_constants if settings.default.derandomize else numbers_in_code()  # type: ignore[attr-defined]
+
+
+providers._get_local_constants = numbers_to_try
 
 EVENING_BEFORE = "2026-03-01T20:00:00+00:00"
 """Sunday evening before the first day of the invented people."""

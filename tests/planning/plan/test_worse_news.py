@@ -4,24 +4,28 @@ from dataclasses import dataclass, field, replace
 from datetime import date, timedelta
 
 import pytest
-from hypothesis import HealthCheck, Phase, assume, given, settings
+from hypothesis import HealthCheck, Phase, assume, example, given, settings
 from hypothesis import strategies as st
 
 from planning import build_plan, replan
 from planning.safety import triage
 from planning.step import Today, next_step
-from planning.terms.choices import Colour, Part, Sense, WeekKind
+from planning.terms.choices import Colour, Part, RaceMode, Sense, WeekKind
 from planning.terms.entry import Complaint, Flag, History
-from planning.terms.person import Profile
+from planning.terms.person import Profile, Race, Screen
 from planning.terms.plan import Plan, Session
 from tests.support.histories import as_planned, training
-from tests.support.profiles import profiles
+from tests.support.profiles import HALF_KM, a_person, days_of, profiles
 
 QUICK = (Phase.explicit, Phase.reuse, Phase.generate)
 SOON = settings(max_examples=100, deadline=None, suppress_health_check=list(HealthCheck), phases=QUICK)
 NIGHTLY = settings(SOON, max_examples=1_000)
 people, weeks, efforts = profiles(screened=True), st.integers(1, 40), st.integers(0, 10)
 DAY = timedelta(days=1)
+WALKER = a_person(days=days_of(0, 2), begin=date(2027, 2, 23), walk_min=73, jog_min=56, week_min=90, longest_min=109,
+                  race=Race(date(2027, 5, 5), HALF_KM, RaceMode.WALK, 216), height_cm=189, weight_kg=159,
+                  screen=Screen(active=True), cleared=True)  # fmt: skip
+"""A race that comes too soon: the days before it follow from the last full weeks."""
 
 
 @dataclass(frozen=True)
@@ -122,6 +126,7 @@ def test_more_pain_never_gives_a_larger_next_step(profile: Profile, week: int, l
 
 @SOON
 @given(people, weeks, st.tuples(st.integers(0, 60), st.integers(0, 60)))
+@example(WALKER, 8, (34, 38))
 def test_a_longer_gap_never_gives_a_larger_next_step(profile: Profile, week: int, days: tuple[int, int]) -> None:
     a_gap_changes_nothing_upwards(profile, week, days)
 
