@@ -191,18 +191,17 @@ def elsewhere(tokens: Sequence[Token], items: Sequence[Item]) -> tuple[frozenset
     return frozenset(_others(tokens, items)), frozenset(_over(tokens, items))
 
 
-def likely(spots: Sequence[Spot]) -> tuple[list[Sign], list[Sign]]:
-    """The signs of danger and of alarm whose word groups all stand in the text, in the order of their lists."""
+def likely(spots: Sequence[Spot]) -> tuple[list[Sign], ...]:
+    """The signs whose word groups all stand in the text, for each of `SIGN_FILES` in the order of its list."""
     there: set[str] = set()
     there.update(*[spot.groups for spot in spots])
     leads = _by_first_group()
     near = [each for group in there if group in leads for each in leads[group]]
     whole = sorted([each for each in near if there.issuperset(each.sign.groups)])
-    return [each.sign for each in whole if each.file != ALARM], [each.sign for each in whole if each.file == ALARM]
+    return tuple([[each.sign for each in whole if each.file == file] for file in SIGN_FILES] if whole else _NONE)
 
 
-ALARM = "alarm"
-"""The file of signs that are alarm; those of the others are danger."""
+_NONE: tuple[list[Sign], ...] = ([],) * len(SIGN_FILES)
 
 
 class _Listed(NamedTuple):
@@ -254,9 +253,7 @@ _NOT_NOW = listed("others", "not_now")
 def of_others(
     signs: Sequence[Sign], mentions: dict[str, list[Mention]], scope: Scope, tokens: Sequence[Token]
 ) -> Iterator[Seen]:
-    """Signs that somebody else has at this moment."""
-    if not scope.other:
-        return
+    """Signs that somebody else, of whom *scope* knows, has at this moment."""
     open_scope = scope._replace(other=frozenset())
     words = {token.word for token in tokens}
     if any(token.number is not None and _YEARS[0] <= token.number <= _YEARS[1] for token in tokens):

@@ -61,7 +61,7 @@ def english() -> frozenset[str]:
 @cache
 def candidates() -> dict[str, list[str]]:
     """The words that may be guessed, by first letter: single words of everyday lists, none of danger or denial."""
-    grave = {word for word, _ in lexicon.groups().alone()}
+    grave = lexicon.grave()
     found: dict[str, list[str]] = {chr(code): [] for code in range(ord("a"), ord("z") + 1)}
     for word, meaning in lexicon.phrases().alone():
         plain = meaning.tag in _GUESSED and (meaning.tag in HARMLESS or word not in grave)

@@ -33,11 +33,17 @@ def spots_of(words: list[str], tokens: Sequence[Token], groups: Tree) -> list[Sp
     return found
 
 
-def mentions_of(spots: Sequence[Spot], wanted: frozenset[str]) -> dict[str, list[Mention]]:
-    """The phrases of the *wanted* groups by group, masked ones left out."""
-    masks = [Mention(group, spot.first, spot.last) for spot in spots for group in spot.groups if group[:5] == "mask_"]
+def masks_of(spots: Sequence[Spot]) -> list[Mention]:
+    """The phrases that cover what only looks like a sign ("chest day")."""
+    return [Mention(group, spot.first, spot.last) for spot in spots for group in spot.groups if group[:5] == "mask_"]
+
+
+def mentions_of(spots: Sequence[Spot], masks: Sequence[Mention], wanted: frozenset[str]) -> dict[str, list[Mention]]:
+    """The phrases of the *wanted* groups by group, those under *masks* left out."""
     by_group: dict[str, list[Mention]] = {}
     for spot in spots:
+        if wanted.isdisjoint(spot.groups):
+            continue
         for group in wanted.intersection(spot.groups):
             each = Mention(group, spot.first, spot.last)
             if not masks or not any(_covers(mask, each) for mask in masks):

@@ -21,6 +21,7 @@ __all__ = [
     "Tree",
     "excuses",
     "expand",
+    "grave",
     "groups",
     "listed",
     "load",
@@ -72,6 +73,13 @@ def groups() -> Tree:
 def excuses() -> Tree:
     """The tree of the word groups that explain a sign away, which only a text with signs need be searched for."""
     return Tree.of([phrase for phrase in _grouped() if phrase.meaning not in _of_signs()])
+
+
+@cache
+def grave() -> frozenset[str]:
+    """Single words that are danger or alarm; those of `frames` are everyday words, danger only beside others."""
+    lists = {group for name in SIGN_FILES if name != "frames" for group in load(name)["group"]}
+    return frozenset(word for word, _ in Tree.of([each for each in _grouped() if each.meaning in lists]).alone())
 
 
 @cache

@@ -6,7 +6,7 @@ from bot.reading.facts import PastDanger
 from bot.reading.lexicon import excuses, groups, listed
 from bot.reading.page import Found, Key, Page
 from bot.reading.signs import TURNED, Seen, elsewhere, heard, likely, looked_for, of_others, scope_of, seen
-from bot.reading.spots import mentions_of, spots_of
+from bot.reading.spots import masks_of, mentions_of, spots_of
 from bot.reading.tags import Item, Tag
 from bot.reading.when import past_day
 from planning.terms.choices import Danger
@@ -38,21 +38,26 @@ def danger(page: Page) -> None:
         page.elsewhere = others | over
     words = heard(page.words)
     spots = spots_of(words, page.tokens, groups())
-    dangers, alarms = likely(spots)
-    if not dangers and not alarms:
+    usual, wide, alarms = likely(spots)
+    if not usual and not wide and not alarms:
         return
-    wanted = looked_for(dangers + alarms)
-    mentions = mentions_of(spots + spots_of(words, page.tokens, excuses()), wanted)
+    away = spots_of(words, page.tokens, excuses())
+    masks = masks_of(away)
+    spots += away
     scope = scope_of(page.tokens, others, over)
     kept: set[str] = set()
-    for sign in seen(dangers, mentions, scope):
-        _keep(page, sign, again=sign.sign.code in kept)
-        kept.add(sign.sign.code)
-    for sign in seen(alarms, mentions, scope):
+    for signs in (usual, wide):
+        due = [sign for sign in signs if sign.code not in kept]
+        for sign in seen(due, mentions_of(spots, masks, looked_for(due)), scope) if due else ():
+            _keep(page, sign, again=sign.sign.code in kept)
+            kept.add(sign.sign.code)
+    for sign in seen(alarms, mentions_of(spots, masks, looked_for(alarms)), scope) if alarms else ():
         page.found.append(_found(Key.ALARM, sign.sign.code, sign))
-    for sign in of_others(dangers, mentions, scope, page.tokens):
-        page.found.append(_found(Key.ALARM, "other", sign))
-        return
+    if scope.other:
+        dangers = usual + wide
+        for sign in of_others(dangers, mentions_of(spots, masks, looked_for(dangers)), scope, page.tokens):
+            page.found.append(_found(Key.ALARM, "other", sign))
+            return
 
 
 def _keep(page: Page, sign: Seen, again: bool) -> None:
