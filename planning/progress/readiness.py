@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import StrEnum
+from itertools import accumulate
 from random import Random
 
 from planning.facts import load
@@ -46,9 +47,12 @@ def readiness(kept: Sequence[float], weeks_left: int, steps_needed: int, seed: i
 
 
 def _chance(weeks: tuple[float, ...], weeks_left: int, steps_needed: int, random: Random) -> float:
-    moves = [_move(each) for each in weeks]
+    if steps_needed <= 0 or weeks_left < steps_needed:
+        return float(steps_needed <= 0)
     runs = TABLE["runs"]
-    ready = sum(_climbed(random.choices(moves, k=weeks_left)) >= steps_needed for _ in range(runs))
+    moves = _drawn([_move(each) for each in weeks], runs * weeks_left, random)
+    starts = range(0, runs * weeks_left, weeks_left)
+    ready = sum(_climbed(moves[start : start + weeks_left]) >= steps_needed for start in starts)
     return ready / float(runs)
 
 
@@ -59,12 +63,23 @@ def _move(kept: float) -> int:
     return -1 if kept < TABLE["fall_below"] else 0
 
 
+def _drawn(moves: Sequence[int], count: int, random: Random) -> Sequence[int]:
+    """*count* of the *moves*, each as likely as the others.
+
+    All at once, a byte for each: the last bytes, which would make the first moves likelier, are left out.
+    """
+    fair = 256 // len(moves) * len(moves)
+    table = bytes(moves[byte % len(moves)] % 256 for byte in range(256))
+    found = b""
+    while len(found) < count:
+        found += random.randbytes(count).translate(table, bytes(range(fair, 256)))
+    return memoryview(found).cast("b").tolist()
+
+
 def _climbed(moves: Sequence[int]) -> int:
     """Steps climbed at the end; nobody falls below where they stand today."""
-    height = 0
-    for each in moves:
-        height = max(0, height + each)
-    return height
+    heights = list(accumulate(moves))
+    return heights[-1] - min(0, min(heights))
 
 
 def _in_words(chance: float) -> Odds:

@@ -3,7 +3,7 @@
 from bot.conversation.events import Event, Heard
 from bot.conversation.topics.questions import card_for
 
-AHEAD = frozenset({"finish"})
+AHEAD = frozenset({"finish", "ready"})
 
 
 def asks_ahead(event: Event) -> bool:

@@ -8,7 +8,6 @@ from bot.conversation.survey.shown import show_km
 from planning.progress.forecast import Against, Forecast, against, from_log, sure_from_km
 from planning.terms.choices import RaceMode
 from planning.terms.person import Race
-from planning.terms.plan import Plan
 
 STEP = 5
 """Minutes to which a finish is told."""
@@ -36,7 +35,7 @@ def _run_share(scene: Scene, race: Race) -> float | None:
     """Part of the race that is to be run by the plan of its day; None: not planned yet."""
     if race.mode is RaceMode.WALK:
         return 0.0
-    day = scene.known.plan.race_day if isinstance(scene.known.plan, Plan) else None
+    day = scene.known.plan.race_day if scene.known.plan else None
     if day is None or race is not scene.profile.race:
         return None
     whole = day.run_seconds + day.walk_seconds

@@ -15,6 +15,7 @@ from bot.conversation.says import Asks, Kind, Say
 from bot.forms import profile_from_json
 from bot.reading import read
 from bot.words.render import render
+from planning.plan.build import build_plan
 from planning.progress.weight import Weighing
 from planning.terms.choices import Activity, Danger
 from planning.terms.entry import Entry, Status
@@ -273,3 +274,84 @@ def test_a_race_that_is_over_is_no_aim() -> None:
 )
 def test_the_whole_plan_is_looked_up_for_these_questions_alone(text: str, ahead: bool) -> None:
     assert asks_ahead(Heard("t-1", read(text, NOW.replace(tzinfo=None), "Europe/London"))) is ahead
+
+
+def on_the_way(race_on: str, *, done: bool = True, **more: object) -> Known:
+    """Somebody eight weeks into a plan, who did all of it, or nothing."""
+    person = known(begin="2026-01-05", race={"date": race_on, "km": 21.0975}, **more)
+    assert person.profile is not None
+    plan = build_plan(person.profile)
+    past = [each for each in plan.sessions if each.on < TODAY] if done else []
+    entries = tuple(Entry(each.on, kind=Activity.SESSION, planned_on=each.on) for each in past)
+    return replace(person, plan=plan, entries=entries)
+
+
+READY = "will I be ready by the race?"
+
+
+@pytest.mark.parametrize(
+    ("person", "words", "of_ten"),
+    [
+        (on_the_way("2026-12-06"), ("ready_likely", "ready_band"), "8 to 10"),
+        (on_the_way("2026-08-30"), ("ready_even", "ready_band"), "1 to 10"),
+        (on_the_way("2026-08-30", done=False), ("ready_unlikely", "ready_band", "ready_ways", "ready_later"), "0 to 1"),
+        (on_the_way("2026-06-07"), ("ready_too_near", "ready_ways", "ready_later"), "3 to 10"),
+    ],
+    ids=["likely", "even", "unlikely", "the plan itself does not fit"],
+)
+def test_being_ready_is_told_in_words_and_a_band(person: Known, words: tuple[str, ...], of_ten: str) -> None:
+    say, _ = told(READY, person)
+    assert say.words == words
+    assert next(slot.value for slot in say.slots if slot.name == "of_ten") == of_ten
+
+
+def test_what_may_go_either_way_is_called_neither_likely_nor_unlikely() -> None:
+    text = text_of(told(READY, on_the_way("2026-08-30"))[0])
+    assert "either way" in text
+    assert "likely" not in text
+
+
+def test_too_soon_is_about_the_date_and_leaves_the_choice() -> None:
+    text = text_of(told(READY, on_the_way("2026-08-30", done=False))[0])
+    assert [each for each in ("not about you", "shorter race", "later one", "your choice") if each not in text] == []
+
+
+def test_a_day_changes_nothing_about_being_ready() -> None:
+    person = on_the_way("2026-08-30")
+    bad_day = replace(person, entries=(*person.entries, Entry(TODAY, Status.MISSED, planned_on=TODAY)))
+    assert told(READY, bad_day)[0] == told(READY, person)[0]
+
+
+def test_before_four_weeks_it_is_said_that_they_are_needed() -> None:
+    person = known()
+    assert person.profile is not None
+    assert told(READY, replace(person, plan=build_plan(person.profile)))[0].words == ("card_ready",)
+
+
+def test_without_a_race_nothing_presses() -> None:
+    person = on_the_way("2026-08-30")
+    assert person.profile is not None
+    assert told(READY, replace(person, profile=replace(person.profile, race=None)))[0].words == ("ready_no_date",)
+
+
+def test_some_are_told_by_a_clinician_whether_they_are_ready() -> None:
+    person = on_the_way("2026-08-30")
+    assert person.profile is not None
+    expecting = replace(person, profile=replace(person.profile, screen=Screen(pregnant=True)))
+    held = replace(person, holds=(Hold((Danger.CHEST,), TODAY, "m-1"),))
+    assert told(READY, expecting)[0].words == ("card_pregnancy", "card_pregnancy_see")
+    assert told(READY, held)[0].words == ("card_ready", "card_on_hold")
+
+
+def test_the_share_of_running_on_race_day_goes_into_the_finish() -> None:
+    person = on_the_way("2026-12-06")
+    days = range(9)
+    kinds = [(Activity.WALK, 5.0), (Activity.RUN, 8.0), (Activity.STRETCH, 0.0)]
+    log = [Entry(TODAY - timedelta(days=day), kind=kinds[day % 3][0], minutes=60, km=kinds[day % 3][1]) for day in days]
+    assert person.plan is not None
+    assert person.plan.race_day is not None
+    run, walk = person.plan.race_day.run_seconds, person.plan.race_day.walk_seconds
+    kmh = (8 * run + 5 * walk) / (run + walk)
+    expected = round(21.0975 / kmh * 60 / 5) * 5
+    text = text_of(told("how long will it take me?", replace(person, entries=tuple(log)))[0])
+    assert f"about {expected // 60}:{expected % 60:02}," in text
