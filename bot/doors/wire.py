@@ -177,8 +177,8 @@ class Wire:
         incoming = to_incoming(line)
         if incoming is None or self.desk.is_new(DOOR, incoming.id):
             self._forward(line.at)
-            if incoming is not None:
-                self.desk.receive(incoming)
+        if incoming is not None:
+            self.desk.receive(incoming)
         self.flush()
         name = incoming.id if incoming is not None else as_given(text)
         self.write(json.dumps({"done": name}, ensure_ascii=False))

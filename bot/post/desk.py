@@ -83,7 +83,7 @@ class Desk:
             note("not_kept", row=0, fault=type(fault).__name__)
             self.loose.append(unkept_answer(incoming))
             return
-        self.owes = self.owes or fresh
+        self.owes = True  # also a known one may wait: who kept it may have died before it was answered
         if not self._catch_up() and fresh:
             self.loose.extend(help_meanwhile(incoming))
 
