@@ -148,7 +148,7 @@ def _tells(tokens: Sequence[Token], item: Item) -> bool:
     """Whether *item* says what the sender is like: "the wife reckons half my face is down"."""
     if tokens[item.last].word in _CLINICIANS:
         return False
-    for place in range(item.last + 1, min(item.last + 3, len(tokens))):
+    for place in range(item.last + 1, min(item.last + 4, len(tokens))):
         if tokens[place].word in _TELLING:
             after = [token.word for token in tokens[place + 1 : place + 4]]
             return _THEIRS.isdisjoint(after)

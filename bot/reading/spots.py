@@ -28,8 +28,9 @@ def spots_of(words: list[str], tokens: Sequence[Token], groups: Tree) -> list[Sp
     """All phrases of all groups in *words*, which are those of *tokens* or what is meant by them."""
     ways = {place: _ways(words[place], token.number) for place, token in enumerate(tokens) if token.number is not None}
     found: list[Spot] = []
-    for first in range(len(words)):
-        _walk(words, ways, first, first, groups, found)
+    for first, word in enumerate(words):
+        if word in groups or first in ways or word == "s":
+            _walk(words, ways, first, first, groups, found)
     return found
 
 
