@@ -28,9 +28,18 @@ def spots_of(words: list[str], tokens: Sequence[Token], groups: Tree) -> list[Sp
     """All phrases of all groups in *words*, which are those of *tokens* or what is meant by them."""
     ways = {place: _ways(words[place], token.number) for place, token in enumerate(tokens) if token.number is not None}
     found: list[Spot] = []
+    last = len(words) - 1
     for first, word in enumerate(words):
-        if word in groups or first in ways or word == "s":
+        node = groups.get(word)
+        if first in ways or word == "s":
             _walk(words, ways, first, first, groups, found)
+        elif node is not None:
+            if node.closed:
+                node.grow()
+            if node.meaning is not None:
+                found.append(Spot(node.meaning, first, first))
+            if first < last and (words[first + 1] in node or first + 1 in ways or words[first + 1] == "s"):
+                _walk(words, ways, first, first + 1, node, found)
     return found
 
 
