@@ -42,11 +42,11 @@ class RaceOuting:
 class Way:
     """Weeks on the way to a goal, in numbers, with the record that they make.
 
-    *kinds*, *planned*: kind and seconds of each week as it was planned; *off*: days without sessions or runs; *races*:
-    shorter races by ordinal; *asked*: for each one ahead that the longest session is still too short for, the number of
-    its week and the minutes that it asks for; *left*: those left out; *raced*: those that are over; *barred*: days too
-    near to one for a long session; *chosen*: sessions by ordinal that people put there; *paused*: weeks with days off
-    for a break.
+    *kinds*, *planned*: kind and seconds of each week as it was planned; *stood*: seconds planned for each of the last
+    days before today, by ordinal; *off*: days without sessions or runs; *races*: shorter races by ordinal; *asked*: for
+    each one ahead that the longest session is still too short for, the number of its week and the minutes that it asks
+    for; *left*: those left out; *raced*: those that are over; *barred*: days too near to one for a long session;
+    *chosen*: sessions by ordinal that people put there; *paused*: weeks with days off for a break.
     """
 
     frame: Frame
@@ -62,6 +62,7 @@ class Way:
     paused: frozenset[int] = frozenset()
     kinds: dict[int, WeekKind] = field(default_factory=dict)
     planned: dict[int, int] = field(default_factory=dict)
+    stood: dict[int, int] = field(default_factory=dict)
     weeks: list[WeekAim] = field(default_factory=list)
 
     def take(self, week: WeekAim) -> None:

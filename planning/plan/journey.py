@@ -7,7 +7,7 @@ from planning.plan.goal import Goal
 from planning.plan.happened import Happened
 from planning.plan.milestone import keep_eve_free, keep_free_around, look_ahead, take_in
 from planning.plan.onward import outings_of, week_aim
-from planning.plan.pasts import past_weeks, raced_before
+from planning.plan.pasts import last_days, past_weeks, raced_before
 from planning.plan.running import Trend
 from planning.plan.still_open import still_open
 from planning.plan.tail import after_race, before_race, draw_quotas
@@ -52,6 +52,7 @@ def travel(frame: Frame, goal: Goal, milestones: tuple[Race, ...], happened: Hap
             keep_free_around(way, raced)
         way.paused = happened.paused(frame.monday)
         way.planned = {each.number: each.seconds for each in past}
+        way.stood = last_days(past)
     for number in range(first, goal.stop + 1):
         look_ahead(way, milestones, number)
         for race in milestones:

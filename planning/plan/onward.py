@@ -91,7 +91,7 @@ def room_of(way: Way, ground: Ground, held: bool) -> Room:
         week = min(ground.own_week, grow_week(ground.highest)) // 60
         return Room(max(again * way.frame.count, week), session, long, share, usual)
     week = max(again * way.frame.count, grow_week(ground.highest) // 60)
-    session = next_longest(way.frame, ground)
+    session = max(again, ground.longest // 60) if ground.back else next_longest(way.frame, ground)
     top = goal.aim if goal.peak in (None, ground.number) else max(goal.aim - GAP, usual)
     return Room(week, session, top, share, usual)
 

@@ -7,6 +7,9 @@ from planning.plan.happened import Happened
 from planning.terms.choices import Purpose, WeekKind
 from planning.terms.plan import Week
 
+LAST_WEEKS = 4
+"""Weeks that reach back to the beginning of a taper."""
+
 
 def past_part(week: Week, cut: date) -> Week:
     """What of *week* lies before the day *cut*."""
@@ -31,6 +34,12 @@ def past_weeks(happened: Happened) -> list[Week]:
         last = weeks[-1]
         weeks.append(Week(last.number + 1, last.monday + timedelta(days=7), WeekKind.EASIER, ()))
     return weeks
+
+
+def last_days(past: list[Week]) -> dict[int, int]:
+    """Seconds planned for each day with a session of the last of the *past* weeks, races left out, by ordinal."""
+    sessions = [each for week in past[-LAST_WEEKS:] for each in week.sessions]
+    return {each.on.toordinal(): each.seconds for each in sessions if each.purpose is not Purpose.RACE}
 
 
 def join_past(happened: Happened, weeks: list[Week]) -> list[Week]:

@@ -59,9 +59,10 @@ def most_running(frame: Frame, ground: Ground, trend: Trend, said: int) -> tuple
         session, week = max(FIRST_RUN, said // 2), grow_run_week(ground.runs)
     elif trend is Trend.GROWING:
         session, week = base + max(base // 10, frame.run_step), grow_run_week(ground.runs)
-        session = min(session, max(ground.best * 2, ground.best + frame.run_step)) if ground.best else session
     else:
         session, week = (base if trend is Trend.LEVEL else base * 3 // 4), max(ground.runs, STRIDES)
+    if ground.best:
+        session = min(session, max(ground.best * 2, ground.best + frame.run_step))
     if ground.tried is not None:
         session = min(session, ground.tried * NEARLY // 100)
     if frame.over_30 and (ground.rep <= STRIDE or ground.number <= 1):

@@ -4,12 +4,12 @@ from dataclasses import dataclass
 
 from planning.limits.ceilings import grow_week
 from planning.limits.racing import SOONEST_TAPER, TAPERS
-from planning.limits.record import Outing, Record
+from planning.limits.record import Outing
 from planning.limits.rhythm import LIGHT
 from planning.plan.aim import Way, WeekAim, ground_of
 from planning.plan.frame import FIRST_MINUTES, Frame
 from planning.plan.lengths import BESIDE, LEAST
-from planning.plan.onward import next_bout, next_longest, run_days
+from planning.plan.onward import next_bout, next_longest, run_days, step_up
 from planning.plan.running import NONE, RunDose, Trend, run_dose, run_of
 from planning.terms.choices import WeekKind
 
@@ -43,10 +43,11 @@ def draw_quotas(way: Way) -> Quotas:
     A week of which something was missed is no full one, unless there is no other.
     """
     totals, planned = way.record.totals, way.planned
-    weeks = [each for each, kind in sorted(way.kinds.items()) if each and kind not in LIGHT and totals.get(each)]
-    whole = [each for each in weeks if totals[each] >= planned.get(each, 0)]
-    full = [totals[each] // 60 for each in whole or weeks]
-    full = full or [(FIRST_MINUTES if any(planned.values()) else way.frame.minutes) * way.frame.count]
+    weeks = [each for each, kind in sorted(way.kinds.items()) if each and kind not in LIGHT]
+    done = [each for each in weeks if totals.get(each)]
+    whole = [each for each in done if totals[each] >= planned.get(each, 0)]
+    full = [totals[each] // 60 for each in whole or done]
+    full = full or [(FIRST_MINUTES if weeks else way.frame.minutes) * way.frame.count]
     last = full[-3:]
     mean = [sum(last) * percent // (100 * len(last)) for percent in OF_MEAN]
     caps = [max(full) * percent // 100 for _, _, percent in TAPERS]
@@ -58,17 +59,20 @@ def weight(frame: Frame, weekday: int) -> int:
     return 2 if weekday == frame.long and frame.count > 1 else 1
 
 
-def part_of(frame: Frame, record: Record, race: int, on: int, quotas: Quotas) -> int:
-    """The minutes of the day *on*: its part of a quota, less if days of the week before took more of it already."""
+def part_of(way: Way, on: int, quotas: Quotas) -> int:
+    """The minutes of the day *on*: its part of a quota, less if days of the week before took more of it already; what
+    was missed there is not made up for."""
+    frame, race = way.frame, way.goal.race or 0
     left = race - on
     quota, mine = quotas.of(left), weight(frame, on_weekday(on))
     whole = sum(weight(frame, each) for each in frame.used)
     if left > TAPERS[0][0]:
         return quota * mine // whole
     first, monday = race - (7 if left <= 7 else 14), on - on_weekday(on)
-    gone = [each for each in record.outings if first <= each.on < min(first + 7, monday)]
-    rest = whole - sum(weight(frame, on_weekday(each.on)) for each in gone)
-    spent = -(-sum(each.seconds for each in gone) // 60)
+    gone = way.stood | {each.on: each.seconds for each in way.record.outings if each.on >= way.record.now}
+    gone = {each: seconds for each, seconds in gone.items() if first <= each < min(first + 7, monday)}
+    rest = whole - sum(weight(frame, on_weekday(each)) for each in gone)
+    spent = -(-sum(gone.values()) // 60)
     return min(quota * mine // whole, max(0, quota - spent) * mine // max(mine, rest))
 
 
@@ -89,7 +93,7 @@ def before_race(way: Way, number: int, quotas: Quotas) -> WeekAim:
         on = frame.day(number, weekday)
         if on < race:
             limit = most if weekday == frame.long else min(most, BESIDE)
-            lengths[weekday] = min(limit, max(least, part_of(frame, way.record, race, on, quotas)))
+            lengths[weekday] = min(limit, max(least, part_of(way, on, quotas)))
     days = tuple(each for each in run_days(way, number, lengths) if race - frame.day(number, each) > 1)
     bout = next_bout(frame, ground, Trend.LEVEL)
     dose = NONE if bout else calm(run_dose(frame, ground, Trend.LEVEL, days), quotas)
@@ -108,12 +112,13 @@ def calm(dose: RunDose, quotas: Quotas) -> RunDose:
 
 
 def after_race(way: Way, number: int) -> WeekAim:
-    """The week after the race: a few walks, no running."""
+    """The week after the race: a few walks, no running, a step above those before the race at most."""
     frame, ground, race = way.frame, ground_of(way, number), way.goal.race or 0
     room = grow_week(ground.highest) // 60
     most = min(MOST_AFTER_RACE, max(1, room // LEAST))
     days = [each for each in sorted(ground.open) if frame.day(number, each) - race >= REST_AFTER_RACE][:most]
     bout = next_bout(frame, ground, Trend.LEVEL)
-    minutes = min(EASY_MINUTES, frame.minutes, room // max(1, len(days)), next_longest(frame, ground))
+    step = max(LEAST, step_up(frame, ground.longest // 60))
+    minutes = min(EASY_MINUTES, frame.minutes, room // max(1, len(days)), step)
     outings = tuple(Outing(frame.day(number, each), minutes * 60, bout=bout) for each in days)
     return WeekAim(number, WeekKind.RECOVER, outings)

@@ -6,7 +6,7 @@ from datetime import date, timedelta
 from statistics import median
 
 import pytest
-from hypothesis import HealthCheck, Phase, given, settings
+from hypothesis import HealthCheck, Phase, example, given, settings
 from hypothesis import strategies as st
 
 from planning import LIMITS, build_plan, replan
@@ -75,8 +75,19 @@ def stays_when_done(profile: Profile, every: int) -> None:
             assert replan(profile, history, today, plan) == plan
 
 
+ONCE_A_WEEK = a_person(days=days_of(1), begin=date(2026, 5, 30), walk_min=1, jog_min=1, week_min=150, longest_min=120,
+                       race=Race(date(2026, 6, 23), 10, RaceMode.WALK, 319), height_cm=None)  # fmt: skip
+"""Little is done in the weeks before the race: the walks after it follow from that."""
+IN_TWELVE_DAYS = a_person(days=days_of(0, 2, 4), begin=date(2026, 12, 3), walk_min=180, jog_min=1, week_min=192,
+                          longest_min=22, race=Race(date(2026, 12, 15), HALF_KM, RaceMode.WALK), age=None,
+                          height_cm=None)  # fmt: skip
+"""No full week comes before this race: its days follow from what is usual."""
+
+
 @YEARS
 @given(profiles(screened=True))
+@example(ONCE_A_WEEK)
+@example(IN_TWELVE_DAYS)
 def test_a_plan_done_as_planned_stays_as_it_is(profile: Profile) -> None:
     stays_when_done(profile, every=5)
 

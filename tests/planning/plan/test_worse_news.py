@@ -26,6 +26,16 @@ WALKER = a_person(days=days_of(0, 2), begin=date(2027, 2, 23), walk_min=73, jog_
                   race=Race(date(2027, 5, 5), HALF_KM, RaceMode.WALK, 216), height_cm=189, weight_kg=159,
                   screen=Screen(active=True), cleared=True)  # fmt: skip
 """A race that comes too soon: the days before it follow from the last full weeks."""
+JOGGER = a_person(days=days_of(0, 3, 4, 5, 6), begin=date(2026, 4, 26), walk_min=222, jog_min=55, week_min=40, age=None,
+                  height_cm=150, weight_kg=45)  # fmt: skip
+"""Small weeks at first: the first walk after a gap does not grow, the other days must not either."""
+SOON_RACING = a_person(days=days_of(0, 1, 6), begin=date(2026, 7, 7), walk_min=60, jog_min=60, week_min=90,
+                       longest_min=20, age=None, height_cm=None,
+                       race=Race(date(2026, 7, 18), HALF_KM, RaceMode.WALK))  # fmt: skip
+"""What was missed in the week before a race is not made up for in the days that are left."""
+STRONG = a_person(days=days_of(0, 1, 2, 3, 5, 6), begin=date(2027, 4, 5), walk_min=85, jog_min=14, week_min=316,
+                  longest_min=254, age=None, height_cm=None)  # fmt: skip
+"""Little running was done of what was said: a week that stays level holds no more of it than one that grows."""
 
 
 @dataclass(frozen=True)
@@ -127,6 +137,9 @@ def test_more_pain_never_gives_a_larger_next_step(profile: Profile, week: int, l
 @SOON
 @given(people, weeks, st.tuples(st.integers(0, 60), st.integers(0, 60)))
 @example(WALKER, 8, (34, 38))
+@example(JOGGER, 3, (7, 10))
+@example(SOON_RACING, 1, (0, 1))
+@example(STRONG, 1, (5, 6))
 def test_a_longer_gap_never_gives_a_larger_next_step(profile: Profile, week: int, days: tuple[int, int]) -> None:
     a_gap_changes_nothing_upwards(profile, week, days)
 
