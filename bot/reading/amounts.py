@@ -70,7 +70,7 @@ def _measure(items: list[Item]) -> Item | None:
     unit = next(each.value for each in items if each.tag is Tag.UNIT)
     n = _number(items)[0]
     if unit == "m":
-        return _over(items, Tag.DIST, n / 1000) if n >= _FAR_METRES else _over(items, Tag.DUR, n)
+        return _over(items, Tag.DIST, n / 1000) if n >= _FAR_METRES else _over(items, Tag.DUR, n, value="m")
     if unit in _MINUTES:
         return _over(items, Tag.DUR, n * _MINUTES[unit])
     if unit in _KM:
@@ -220,6 +220,22 @@ def _minute_number(items: list[Item]) -> Item | None:
     return _over(items, Tag.DUR, items[1].n) if items[0].value == "min" else None
 
 
+_RANKS = {"first": 1, "second": 2, "third": 3}
+
+
+def _rank(items: list[Item]) -> Item | None:
+    """`from the third to the ninth`: a day of the month that elsewhere is a rank or a share."""
+    day = _RANKS.get(items[-1].value)
+    return _over(items, Tag.DATE, 0, 0, f"0-{day}") if day else None
+
+
+def _and_a_bit(items: list[Item]) -> Item | None:
+    """`2 kilometres and a half`, `8 minutes and a half`."""
+    if items[1].value not in ("km", "mile", "min"):
+        return None
+    return _measure([items[0]._replace(n=items[0].n + items[2].n), items[1]])
+
+
 def _oclock(items: list[Item]) -> Item | None:
     hour = items[0].n
     return _over(items, Tag.CLOCK, hour * 60, float(hour > 12)) if hour <= 24 else None
@@ -285,6 +301,13 @@ def _laps(items: list[Item]) -> Item | None:
 MOST_LAPS = 200
 
 
+def _lengths(items: list[Item]) -> Item | None:
+    """`24 lengths of 25m`: of a pool or a track these are metres."""
+    if items[1].value != "way" or items[-1].value != "m":
+        return None
+    return _laps([items[0], items[-1]._replace(tag=Tag.DIST, n=items[-1].n / 1000)])
+
+
 def _half_a(items: list[Item]) -> Item | None:
     """`a mile of walking and half a mile of jogging`: not one and a half."""
     return _over(items, items[1].tag, items[1].n / 2) if items[0].n == 1 / 2 else None
@@ -306,9 +329,13 @@ REWRITES = tuple(
         ("[ORDINAL NUM] OF? MONTH", _month_day),
         ("MONTH THE? [ORDINAL NUM]", _month_day),
         ("THE? ORDINAL", _day_of_month),
+        ("(?<=[FROM UNTIL THROUGH]) WORD (?=[TO DASH UNTIL THROUGH])", _rank),
+        ("(?<=BETWEEN)THE? WORD(?=AND THE? DATE)".replace("BETWEEN", "ABOUT"), _rank),
+        ("(?<=RETURN)THE NUM(?=$|STOP|COMMA|FILL)", _day_of_month),
         ("DATE ON? DATE", _weekday_and_day),
         ("MORE [DIST DUR]", _half_a),
         (f"{_N} UNIT MORE", _stone_half),
+        (f"{_N} UNIT MORE", _and_a_bit),
         (f"{_N} MORE", _mixed),
         (f"{_N} UNIT (?:AND|COMMA)? NUM UNIT?(?!THE? NUM)", _stone),
         ("(?<=AT)NUM (?:TO|PAST|AFTER) [NUM ONE](?!UNIT)", _minutes_past),
@@ -328,11 +355,12 @@ REWRITES = tuple(
         (f"{_N} DASH? UNIT", _measure),
         ("[NUM ONE] TIMES (?:OF|THE|FOR|BY)* DIST", _laps),
         ("DIST [NUM ONE] TIMES", _laps),
+        ("NUM TIMES DUR", _lengths),
         ("DUR AND? DUR", _two_durations),
         ("DUR AND? MORE", _hour_and),
         ("[NUM DUR] (?:DONE? OF THE? | SLASH) [NUM DUR]", _ratio),
         ("[NUM DUR] FROM (?:THE)? [NUM DUR] (?=$|STOP|COMMA|AND|BUT|DONE)", _ratio),
-        ("(?<=AT)UNIT NUM", _minute_number),
+        ("(?<=[AT TO STOPPED UNTIL])UNIT NUM", _minute_number),
         ("PAST [NUM ONE]", _past),
         ("(?<=[AT TO UNTIL BY])HALF [NUM ONE](?!UNIT)", _past),
         ("(?<![NUM ONE DUR DIST DONE])HALF [NUM ONE](?=PARTDAY|INSTEAD|DATE)", _past),

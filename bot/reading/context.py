@@ -26,6 +26,9 @@ def _retag(text: str, value: str, tag: Letter, new: str = "", n: float = 0.0) ->
 
 _BEFORE_DAY = "[TO DASH ON UNTIL FROM THROUGH DATE MOVE FOR BY OR RETURN STARTING AGO SESSION MISS]"
 _AFTER_DAY = "[PARTDAY INSTEAD COLON DASH MISS MISS_IT DONE CLOCK CLOCKISH]"
+_OPENS = "(?<=^SELF)|(?<=[STOP COMMA AND]SELF)"
+"""As learners put it: "I finish.", "I do 8 minute."""
+_AFTER_HALF_DAY = "$|STOP|ASK|COMMA|FILL|INSTEAD|TIMES|BECAUSE|AND|BUT|OR"
 _HALF_ALONE = "(?:^|(?<=[STOP COMMA DONE ONLY ABOUT MAX GOT]))HALF(?=$|STOP|COMMA|BUT|BECAUSE|DONE|FILL|THEN|ONLY|AND)"
 RETAGS = (
     _retag("(?<=SELF)AMPM", "", Tag.IS),
@@ -35,16 +38,39 @@ RETAGS = (
     _retag("^WELL(?=THE IS|SELF (?!IS)|IT IS|BECAUSE|DUR|NUM UNIT)", "okay", Tag.FILL),
     _retag("PART(?=PART)", "glute", Tag.FILL),
     _retag("(?<=FROM)PLAN", "", Tag.DATE, "+1"),
+    _retag("(?<=PART IS)ILL|(?<=PART)ILL|ILL(?=PART)", "crook", Tag.SENSE, "pain"),
+    _retag("FILL(?=[NUM DUR] COMMA? ACT [NUM DUR])", "now", Tag.ACT, "run"),
+    _retag("GARMENT(?=ABOUT? [DIST DUR])", "run", Tag.ACT, "run"),
+    _retag("(?<=WANT COMMA)SHARE|(?<=WANT)SHARE", "1", Tag.FILL),
+    _retag("(?<=NUM)WORD(?=OF? ACT)", "time", Tag.TIMES),
+    _retag(f"(?:{_OPENS})WORD(?=$|STOP|COMMA)", "finish", Tag.WHOLE),
+    _retag(f"(?:{_OPENS})WORD(?=ABOUT? [DUR DIST] (?:$|STOP|COMMA|AND))", "do", Tag.DONE),
+    _retag("CHANGE(?=THE WORD{1,3} ON THE? SIDE? PART)", "", Tag.SUDDEN),
+    _retag("DUR(?=[OF ON] SELF DASH? NUM)", "", Tag.WORD),
+    _retag("(?<=SELF DASH)NUM", "", Tag.WORD),
+    _retag("SHARE(?=OF PART)", "0.5", Tag.FILL),
+    _retag("NUM(?=SENSE)", "0", Tag.NEG),
+    _retag("(?<=PART IS)SHARE(?=$|STOP|COMMA|FILL|DATE|BUT|AND)", "1", Tag.WELL),
+    _retag("COURSE(?=WORD THE? SIDE)", "worse", Tag.FILL),
+    _retag("(?<=REMIND)WORD(?=NUM|CLOCK|CLOCKISH)", "round", Tag.AT),
+    _retag("(?<=MOOD [WITH OF])SHARE", "1", Tag.WORD),
+    _retag("(?<=[OFF AFTER ON BEFORE])MOVE(?=AT|STOP|COMMA|AND|$)", "", Tag.WORD),
+    _retag("(?<=THE)DATE(?=WORD [STOP COMMA AND THEN BUT])", "", Tag.WORD),
+    _retag("MISS_IT(?=QUEST|WORD|GARMENT|THE [WORD PART GARMENT])", "forgot", Tag.WORD),
+    _retag("(?<=OF)SHARE(?=STOP|COMMA|$)", "1", Tag.WORD),
     _retag("SHARE(?=SENSE)", "0.75", Tag.FILL),
     _retag("EACH(?=PART)", "1", Tag.SIDE, "both"),
     _retag(f"(?<={_BEFORE_DAY})MAYBE_DAY", "", Tag.DATE),
     _retag(f"MAYBE_DAY(?={_AFTER_DAY})", "", Tag.DATE),
     _retag("MAYBE_DAY(?=TO DATE|AND DATE|TO MAYBE_DAY|SELF (?:MISS|MISS_IT|DONE|ACT))", "", Tag.DATE),
+    _retag("MAYBE_DAY(?=AMPM)", "", Tag.DATE),
     _retag("MAYBE_DAY", "", Tag.WORD),
+    _retag(f"(?<=DATE)AMPM(?={_AFTER_HALF_DAY})", "am", Tag.PARTDAY, "morning"),
+    _retag(f"(?<=DATE)AMPM(?={_AFTER_HALF_DAY})", "pm", Tag.PARTDAY, "afternoon"),
     _retag("(?<=[DONE MISS MISS_IT STOPPED FOR OF])WEEKLY(?=ACT|SESSION|ONE|STOP|COMMA|$)", "", Tag.DATE),
     _retag("ABOUT", "between", Tag.WORD),
     _retag("(?<=AND)BACK(?=[NUM DUR DIST FOR QUEST ABOUT])", "", Tag.FILL),
-    _retag("(?<=WORD AND)BACK(?=$|STOP|COMMA)", "", Tag.FILL),
+    _retag("(?<=[WORD ACT PLACE PARTDAY OTHER] AND)BACK(?=$|STOP|COMMA)", "", Tag.FILL),
     _retag("NEG(?=THE|SELF|IT|COMMA)", "no", Tag.NO),
     _retag("(?<![NUM ONE DUR MORE HALF])UNIT(?=ACT|OF|ON|DASH ACT|AT|IN|FOR)", "hour", Tag.DUR, "60", 60.0),
     _retag("PLAN(?=PLACE|THE PLACE)", "", Tag.OFF),

@@ -8,7 +8,7 @@ from bot.reading.facts import Asked, Reading
 from bot.reading.page import Page
 from bot.reading.resolve import reading_of
 from bot.reading.rules import asked as answers
-from bot.reading.rules import beyond, body, danger, done, missed, plain, plans, questions, repeats
+from bot.reading.rules import beyond, body, danger, days, done, missed, plain, plans, questions, repeats
 from bot.reading.rules.whole import whole
 from bot.reading.tags import tags
 from bot.reading.turns import Turn, Turns
@@ -73,14 +73,14 @@ TURNS = Turns(
     Turn(done.together, tags("ACT")),
     Turn(done.done, tags("ACT DONE WHOLE TICK SHARE GOT DUR DIST CLOCKISH NUM RATIO")),
     Turn(answers.yes_or_no),
-    Turn(missed.no_session, tags("NEG OFF")),
+    Turn(missed.no_session, tags("NEG OFF INSTEAD")),
     beyond.STUCK,
     beyond.CORRECT,
     Turn(beyond.place, tags("PLACE")),
     Turn(plain.clearance),
     Turn(questions.questions),
     Turn(questions.plan_asked, tags("QUEST")),
-    Turn(plans.bare_day, tags("DATE")),
-    Turn(plans.suggested_day, tags("DATE")),
+    Turn(days.bare_day, tags("DATE")),
+    Turn(days.suggested_day, tags("DATE")),
 )
 """In the order in which they may claim amounts and days."""

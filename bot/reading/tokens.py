@@ -8,7 +8,7 @@ from bot.reading.tags import Token
 
 _PIECE = re.compile(
     r"(?P<word>[a-z]++(?:'[a-z]++){0,2}+)(?!\d)"
-    r"|(?P<mixed>[a-z]{1,3}\d[a-z]{0,3}\b|[wrj]\d{1,2}\b|2(?:day|nite|night|moro|morrow|morow|mrw|moz|mo|dy)\b)"
+    r"|(?P<mixed>[a-z]{1,3}\d[a-z]{0,3}\b|[wrj]\d{1,2}\b|2(?:day|nite|night|moro|morrow|morow|mrw|moz|mz|mo|dy)\b)"
     r"|(?P<ordinal>(?:[23]?1st|2?2nd|2?3rd|[123]?\dth)\b)"
     r"|(?P<colon>\d{1,4}:\d{2}(?::\d{2})?|\d{1,2}h\d{2}\b)"
     r"|(?P<thousands>\d{1,3}(?:,\d{3}){1,2}\b)"
@@ -42,7 +42,7 @@ _HOMOPHONES = {
 }
 _AFTER_NUMBER = frozenset(
     {"minutes", "minute", "miles", "mile", "km", "k", "kilometres", "kilometers", "hours", "days", "weeks", "kilos",
-     "stone", "rounds", "seconds", "times", "laps", "hundred"}
+     "stone", "rounds", "seconds", "times", "laps", "hundred", "lots", "sets", "goes", "reps"}
 )  # fmt: skip
 _BEFORE_UNIT = frozenset({"next", "due", "down", "up", "close", "back", "as"})
 
@@ -151,9 +151,21 @@ _SHORT = {
     "2": ("to", frozenset({"the", "do", "say", "be", "go", "get", "my", "work", "see", "tell", "let", "bed", "sleep",
         "school", "town", "make", "move", "stop", "start", "ask", "add", "try", "take", "have", "you", "help", "put"})),
     "4": ("for", frozenset({"now", "a", "my", "me", "you", "sure", "ever", "once", "work", "it", "this", "that", "tea",
-        "lunch", "dinner", "breakfast", "him", "her", "us", "real"})),
+        "lunch", "dinner", "breakfast", "him", "her", "us", "real", "the", "our", "your", "dat"})),
 }  # fmt: skip
 """Digits that stand for words: "ran 2 the shop", "pause it 4 now"."""
+_WEEKDAYS = frozenset(
+    {"monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday", "tomorrow", "tonight", "mon", "tue",
+     "tues", "wed", "weds", "thu", "thurs", "thur", "fri", "sat", "sun", "half", "quarter", "noon", "lunchtime"}
+)  # fmt: skip
+_MOVED = frozenset(
+    {"it", "this", "that", "session", "run", "walk", "one", "todays", "today", "me", "mine", "move", "shift", "back",
+     "push", "moved", "shifted", "pushed", "workout", "forward", "on", "over"}
+)  # fmt: skip
+"""After one of these "2" before a day or a time of day is "to": "shift it 2 6 am"."""
+_THIS_ONE = frozenset({"next", "this", "that", "last", "todays", "tomorrows", "easy", "long", "hard", "easier"})
+"""After one of these a bare "1" is no number."""
+_TOO = frozenset({"hard", "easy", "much", "tired", "late", "long", "early", "busy", "hot", "cold", "sore", "many"})
 _COUNTING = frozenset(
     {"at", "by", "to", "about", "until", "around", "for", "before", "after", "done", "did", "is", "on", "x", "times",
      "only", "got", "was", "just", "than", "of", "/", "-", "past"}
@@ -169,6 +181,23 @@ _SIDED = frozenset(
 _SIDES = frozenset({"left", "right", "big", "little"})
 
 
+def _digit(tokens: list[Token], index: int) -> Token:
+    """A digit that stands for a word by what is around it: "shift it 2 6 am", "2 hard", "next 1"."""
+    token, lead, after = tokens[index], tokens[index - 1].word, tokens[index + 1 : index + 2]
+    timed = bool(after) and (after[0].word in _WEEKDAYS or after[0].number is not None or ":" in after[0].word)
+    if token.word == "2" and lead in _MOVED and timed and _word(tokens, index + 2) not in ("x", "times", "-"):
+        return Token("to", token.start, token.end)
+    if token.word == "2" and after and after[0].word in _TOO and tokens[index - 1].number is None:
+        return Token("too", token.start, token.end)
+    if token.word == "1" and lead in _THIS_ONE and not (after and after[0].word in _AFTER_ONE):
+        return Token("one", token.start, token.end, 1.0)
+    return token
+
+
+_DIGITS = frozenset({"1", "2"})
+_AFTER_ONE = frozenset({"minutes", "minute", "mile", "miles", "km", "k", "hour", "week", "x", "/", ":", "of", "-", "."})
+
+
 def _shortened(tokens: list[Token], places: list[int]) -> None:
     """Mend digits that stand for "to" and "for", and parts of the body that dictation heard as other words."""
     for index in places:
@@ -176,6 +205,8 @@ def _shortened(tokens: list[Token], places: list[int]) -> None:
         counted = index > 0 and (tokens[index - 1].word in _COUNTING or tokens[index - 1].number is not None)
         if token.word in _SHORT and not counted and after in _SHORT[token.word][1]:
             tokens[index] = Token(_SHORT[token.word][0], token.start, token.end)
+        elif token.word in _DIGITS and index > 0:
+            tokens[index] = _digit(tokens, index)
         if token.word == "are" and token.end - token.start == 1 and after in _SIDED:
             tokens[index] = token._replace(word="right")
     for index in places:
@@ -192,7 +223,7 @@ def _shortened(tokens: list[Token], places: list[int]) -> None:
                 return
 
 
-_HEARD = frozenset({*_SHORT, *_MEANT, *_HOMOPHONES, "our", "hole", "are", "s"})
+_HEARD = frozenset({*_SHORT, *_DIGITS, *_MEANT, *_HOMOPHONES, "our", "hole", "are", "s"})
 _SPOKEN = frozenset({*NUMBER_WORDS, "hundred"})
 _SPECIAL = _SPOKEN | _HEARD
 
@@ -221,9 +252,22 @@ def _hear(tokens: list[Token]) -> None:
         token = tokens[index]
         value = _HOMOPHONES.get(token.word)
         after, before = _word(tokens, index + 1), _word(tokens, index - 1)
-        unit = after in _AFTER_NUMBER and before not in _BEFORE_UNIT
+        unit = after in _AFTER_NUMBER and before not in _BEFORE_UNIT and _counts(tokens, index + 1)
         if value is not None and after and (unit or before == "point"):
             tokens[index] = Token(_UNITS[int(value)], token.start, token.end, value)
+
+
+_REPEATS = frozenset({"lots", "sets", "goes", "reps"})
+
+
+def _counts(tokens: list[Token], index: int) -> bool:
+    """Whether what comes before is a number: "for lots of two minutes", not "for lots of people" nor "to minute 14"."""
+    follows = tokens[index + 2 : index + 3]
+    if tokens[index].word == "minute":
+        return index + 1 >= len(tokens) or tokens[index + 1].number is None
+    if tokens[index].word not in _REPEATS:
+        return True
+    return _word(tokens, index + 1) in ("of", "at") and bool(follows) and follows[0].number is not None
 
 
 def _heard(tokens: list[Token]) -> list[int]:

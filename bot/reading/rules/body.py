@@ -166,7 +166,7 @@ _ENDED = frozenset({"done", "finished", "completed"})
 
 
 _LEVEL = pattern(
-    "(?:SENSE NEAR{0,4} COMMA (?:FILL|ABOUT|THE|IS|IT|AT|WORD){1,3}|"
+    "(?:SENSE NEAR{0,4} COMMA (?:FILL|ABOUT|THE|IS|IT|AT|WORD|EFFORT_KEY){1,3}|"
     "SENSE (?:ABOUT|IS|AT|OF|THE|FILL|COLON|DASH|WORD){0,3}|PART (?:IS|AT|ABOUT)* (?:THE|ABOUT)) "
     "[NUM ONE] (?=END|AND|SIDE|FILL|IN THE? SIDE? PART)"
 )
@@ -180,7 +180,9 @@ def _levels(page: Page) -> None:
     for hit in _LEVEL.finditer(page.line):
         number = page.items[hit.end() - 1]
         words = {page.words[item.first] for item in page.pick(hit, Tag.WORD)}
-        if number.n <= 10 and words <= _LEVEL_WORDS:
+        strong = any(item.value != "weak" for item in page.pick(hit, Tag.EFFORT_KEY))
+        strong = strong or (number.tag is Tag.ONE and page.line[hit.end() : hit.end() + 1] == Tag.IN)
+        if number.n <= 10 and words <= _LEVEL_WORDS and not strong:
             place = hit.end() - 1
             page.items[place] = number._replace(tag=Tag.RATIO, m=10.0)
             page.line = page.line[:place] + Tag.RATIO + page.line[place + 1 :]
@@ -226,8 +228,9 @@ def body(page: Page) -> None:
         elif piece.says or piece.courses or piece.levels or piece.wholes or piece.well:
             aside = not piece.says and not piece.well and _THING.match(page.line[piece.start : piece.end])
             target = [] if aside else waiting or before or _meant_again(page, piece, aches)
-            if target and piece.well and not piece.says and page.said(piece)[0] == "mine":
+            if target and (piece.well or _denied(piece)) and page.said(piece)[0] == "mine":
                 target[-1].first = target[-1].last = page.items[piece.start].first
+                target[-1].forget()
             if target:
                 _tell(page, piece, target)
                 before, waiting = target, []
@@ -384,11 +387,17 @@ def _tell(page: Page, piece: Piece, aches: list[Ache]) -> None:
             for index in piece.wholes:
                 page.claim(index, index + 1)
         if piece.courses:
-            ache.course = Course(page.items[piece.courses[-1]].value)
+            ache.course = _course(page, piece)
         if piece.levels:
             ache.level = page.items[piece.levels[0]].n
         if piece.nobear:
             ache.bears = False
+
+
+def _course(page: Page, piece: Piece) -> Course:
+    """How it went on; of "kept getting worse the whole time" that it got worse."""
+    said = [Course(page.items[index].value) for index in piece.courses]
+    return next((each for each in reversed(said) if each is not Course.SAME), said[-1])
 
 
 def _gone(page: Page, piece: Piece) -> bool:

@@ -3,7 +3,7 @@
 from bot.reading.lexicon import listed
 from bot.reading.page import Key, Page
 from bot.reading.rules.clauses import AMOUNTS, Clause
-from bot.reading.tags import Item, Tag
+from bot.reading.tags import Item, Tag, pattern
 
 MORE = frozenset({"another", "more", "extra", "further"})
 _NOT_MINUTES = listed("counted", "things")
@@ -80,9 +80,23 @@ def _bare_number(page: Page, clause: Clause, index: int) -> bool:
         return False
     if clause.others and not clause.acts and not clause.told:
         return False
+    if _of_somebody(page, clause, index):
+        return False
     more = item.first > 0 and page.words[item.first - 1] in MORE
     told = more or bool(clause.acts or clause.told or clause.sessions) or not clause.words
-    return 0 < item.n <= 999 and told and not (before == Tag.AT and not clause.told)
+    at = before == Tag.AT or page.words[item.first - 1 : item.first] == ["at"]
+    return 0 < item.n <= 999 and told and not (at and not clause.told)
+
+
+_HELD = frozenset({"had", "took", "made", "got", "has"})
+_ANOTHER = pattern("THE WORD [DONE GOT IS]")
+
+
+def _of_somebody(page: Page, clause: Clause, index: int) -> bool:
+    """`the vicar had three`: said of somebody else, with a word that may be of anything."""
+    if index - clause.start < 3 or page.words[page.items[index - 1].first] not in _HELD:
+        return False
+    return _ANOTHER.match(page.line, index - 3) is not None
 
 
 _IDLE = listed("places", "waiting")
@@ -127,7 +141,7 @@ def _opening(page: Page, clause: Clause) -> int:
 
 def stopped_there(page: Page, index: int) -> bool:
     """`dizzy at 11 min, stopped there`: a minute named before a stop without one of its own."""
-    named = page.line[index - 1 : index] == Tag.AT or page.line[index + 1 : index + 2] == Tag.IN
+    named = page.line[index - 1 : index] in (Tag.AT, Tag.AFTER) or page.line[index + 1 : index + 2] == Tag.IN
     if not named or Tag.STOPPED not in page.line[index:]:
         return False
     item = page.items[index]

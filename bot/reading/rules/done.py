@@ -77,7 +77,7 @@ def done(page: Page) -> None:
         if clause.acts:
             story.machine = _machine(page, clause) or story.machine
         if clause.joint in ENDS:
-            story.open_act = None
+            story.open_act = story.open_act if _goes_on(page, clause, story) else None
             story.planned = False
             if story.aside > SHORT and not story.told:
                 story.day = None
@@ -95,6 +95,13 @@ def done(page: Page) -> None:
         share = None if entry.amount else entry.share
         value = Did(kind_of(entry.act), entry.minutes, entry.km, share, entry.on, doubtful(entry))
         page.found.append(Found(Key.DID, value, entry.first, entry.last, "done"))
+
+
+def _goes_on(page: Page, clause: Clause, story: Story) -> bool:
+    """`He talked me into badminton. Forty minutes of it`: a sentence that opens with how long it took."""
+    act = story.open_act
+    opens = page.line[clause.start : clause.start + 1] == Tag.DUR
+    return opens and act is not None and act.value not in ("walk", "run", "run_walk", "house")
 
 
 def _machine(page: Page, clause: Clause) -> Item | None:
@@ -241,7 +248,8 @@ def _bare_act(page: Page, clause: Clause, act: int, kind: str, story: Story) -> 
         entry = entry_of(page, kind, [], act, share=share if share is not None else 1.0 if full else None)
         yield entry
     else:
-        story.open_act = page.items[act]
+        both = story.open_act is not None and {story.open_act.value, kind} == {"walk", "run"}
+        story.open_act = page.items[act]._replace(value="run_walk") if both else page.items[act]
 
 
 def _of_another_time(page: Page, clause: Clause) -> bool:
@@ -307,7 +315,7 @@ def _of_amounts(page: Page, clause: Clause, amounts: list[int], story: Story) ->
     plain = clause.words == 0 or not _BACK.isdisjoint(page.said(clause))
     if last is not None and clause.joint in (*ENDS, Tag.BECAUSE) and plain and _repeated(last, entry):
         return
-    if last is not None and last.on == story.day and _in_all(page, last, entry):
+    if last is not None and last.on == story.day and _in_all(page, last, entry, clause.total):
         last.minutes = entry.minutes
     elif story.machine is not None and page.said(clause)[-2:] == [
         "on",
@@ -361,10 +369,10 @@ def _lasted(page: Page, clause: Clause) -> bool:
     return "lasted" in page.said(clause)
 
 
-def _in_all(page: Page, last: Entry, entry: Entry) -> bool:
+def _in_all(page: Page, last: Entry, entry: Entry, total: bool) -> bool:
     """`a stitch at 12, then finished the 20`: the whole session, not more of it."""
     part = last.act == SESSION and last.minutes is not None and entry.minutes is not None
-    return part and entry.minutes == page.planned_min and (last.minutes or 0) < (entry.minutes or 0)
+    return part and (total or entry.minutes == page.planned_min) and (last.minutes or 0) < (entry.minutes or 0)
 
 
 def _completes(last: Entry, entry: Entry) -> bool:
@@ -397,7 +405,8 @@ def _session_said(page: Page, clause: Clause, amounts: list[int]) -> bool:
         return True
     tags = {page.line[index] for index in amounts}
     line = page.line[clause.start : clause.end]
-    if line.startswith(_IT_WAS) and Tag.DUR in tags and clause.words <= 1 and page.said(clause)[1] == "was":
+    it_was = line.removeprefix(Tag.DATE).startswith(_IT_WAS)
+    if it_was and Tag.DUR in tags and clause.words <= 2 and "was" in page.said(clause)[1:3]:
         return True
     return bool(tags & {Tag.DIST, Tag.RATIO}) or (Tag.CLOCKISH in tags and Tag.AT not in line)
 
@@ -442,6 +451,8 @@ def _of_share(page: Page, clause: Clause, story: Story) -> Iterator[Entry]:
     if clause.negs and clause.negs[0] < index:
         return
     opens = all(tag in _OPENERS for tag in page.line[clause.start : index])
+    if page.line[index + 1 : index + 3] == Tag.OF + Tag.WORD and not clause.told and _of_another(page, index + 2):
+        return
     throughout = set(page.words[item.first : item.last + 1]) & {
         "way",
         "step",
@@ -457,6 +468,11 @@ def _of_share(page: Page, clause: Clause, story: Story) -> Iterator[Entry]:
         return
     if said and (story.last is None or story.last.on != story.day):
         yield entry_of(page, SESSION, [], index, share=item.n)
+
+
+def _of_another(page: Page, index: int) -> bool:
+    """`half of my face`, `most of the street`: a part of something else than the way."""
+    return page.words[page.items[index].last] not in _LAPS
 
 
 def _place_of(page: Page, clause: Clause, index: int) -> bool:

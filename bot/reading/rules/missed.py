@@ -75,6 +75,13 @@ def _skipped(page: Page, hit: Match[str]) -> Iterable[Finding]:
     page.claim(hit.start(), hit.end())
 
 
+def _given(page: Page, hit: Match[str]) -> Iterable[Finding]:
+    """`gave yesterday a miss`."""
+    first, last = page.items[hit.start()].first, page.items[hit.end() - 1].last
+    if page.words[first] in ("gave", "given", "give", "giving") and page.words[last] in ("miss", "swerve", "skip"):
+        yield from _missed(page, hit)
+
+
 def _unseen(page: Page, hit: Match[str]) -> Iterable[Finding]:
     page.claim(hit.start(), hit.end())
     return ()
@@ -93,8 +100,9 @@ def no_session(page: Page) -> None:
     if page.has(Key.DID, Key.MISSED, Key.MOVE, Key.OFF, Key.HAVE, Key.LATER_MIN, Key.LATER_AT, Key.CLEAR):
         return
     for hit in _NO_SESSION.finditer(page.line):
-        named = page.first(hit, Tag.OFF)
-        if named is not None and page.words[named.first] != "no":
+        named = page.first(hit, Tag.OFF, Tag.INSTEAD)
+        lead = "not" if named is not None and named.tag is Tag.INSTEAD else "no"
+        if named is not None and page.words[named.first] != lead:
             continue
         date = page.first(hit, Tag.DATE)
         day = past_day(date, page.today) if date else None
@@ -105,8 +113,9 @@ def no_session(page: Page) -> None:
 _NO_SESSION = pattern(
     "NEG (?:FILL)? (?:SESSION|ACT) (?:DONE|FILL|CHALLENGE|FROM SELF|IS)* (?:DATE|PARTDAY|END)"
     "|DATE (?:FILL|COMMA)* (?:NEG (?:SESSION|ACT)|OFF)|OFF DATE"
+    "|^(?:FILL|COMMA)* INSTEAD (?=$|FILL|COMMA|STOP|BECAUSE)"
 )
-_DAY = "(?:ON|THE|FILL)* DATE"
+_DAY = "(?:ON|THE|FILL|OF)* DATE"
 MISSES = (
     rule(
         "missed that day", f"DATE (?:COMMA|COLON|DASH|SELF|ONE|THE|IS|FILL|PARTDAY){{0,3}} MISS_IT (?:{_DAY})?", _missed
@@ -119,6 +128,7 @@ MISSES = (
         _skipped,
     ),
     rule("missed day", "MISS (?:ON|THE|FILL|ABOUT|PARTDAY)* DATE (?:IS|PARTDAY)? SESSION?", _missed),
+    rule("gave that day a miss", "WORD (?:DATE|SESSION|THE|IS|PARTDAY|ONE){1,3} WORD END", _given),
     rule("skip tonight", "MISS (?:THE|FILL|IT|ABOUT)* PARTDAY", _missed),
     rule("missed session", f"MISS (?:THE|FILL|ABOUT|ONE|WORD){{0,2}} SESSION (?:{_DAY})?", _missed),
     rule("missed day", "DATE (?:COMMA|SELF|FILL|IS|DASH|COLON|SESSION|PARTDAY|ONE|THE){0,3} MISS(?!WORD)", _missed),
@@ -134,7 +144,7 @@ MISSES = (
         "PLAN NEG (?:WORD|DONE|GOT|MOVE|IT|THE|ON|SESSION|ACT){0,4} DATE IS? SESSION? END",
         _could_not,
     ),
-    rule("I did not", "^(?:FILL|COMMA|NO|SELF)* DONE NEG (?:FILL|COMMA)* (?=$|STOP|BECAUSE|BUT)", _did_not),
+    rule("I did not", "^(?:FILL|COMMA|NO|SELF)* DONE NEG (?:FILL|COMMA|NO|NEG)* (?=$|STOP|BECAUSE|BUT)", _did_not),
     rule("no, nothing", "^(?:FILL)* NO COMMA? NEG (?=$|STOP|BECAUSE)", _nothing_that_day),
     rule("session missed", "SESSION (?:IS|FILL)* MISS", _missed),
     rule("not done", "NEG (?:WHOLE|DONE SESSION|DONE (?=$|STOP|COMMA)) " + f"(?:{_DAY})?", _missed),

@@ -131,8 +131,9 @@ def _count_and_goal(page: Page, hit: Match[str]) -> Iterable[Finding]:
 def _down(page: Page, hit: Match[str]) -> Iterable[Finding]:
     """`2 down, 2 to go`."""
     numbers = [int(item.n) for item in page.pick(hit, Tag.NUM)]
-    words = [page.words[item.last] for item in page.pick(hit, Tag.CHANGE, Tag.AGO)]
-    if words == ["down", "go"] and sum(numbers) <= MOST_SESSIONS:
+    said, left = [page.words[item.last] for item in page.pick(hit, Tag.CHANGE, Tag.DONE, Tag.AGO)]
+    most = MOST_A_WEEK if said == "done" else MOST_SESSIONS
+    if said in ("down", "done") and left in ("go", "left") and sum(numbers) <= most:
         yield Key.TALLY, Tally(numbers[0], sum(numbers))
 
 
@@ -300,7 +301,8 @@ def clearance(page: Page) -> None:
         allow = next((i for i, each in enumerate(told) if each in _ALLOWS), None)
         if allow is None or {"not", "no", "if", "ask", "before", "until"} & set(told[: allow + 2]):
             continue
-        if _TRAINING & set(told[allow + 1 : allow + 6]) and not page.has(Key.WANTS):
+        wished = {fact.value for fact in page.found if fact.key is Key.WANTS}
+        if _TRAINING & set(told[allow + 1 : allow + 6]) and wished <= {"resume"}:
             page.found.append(Found(Key.WANTS, "cleared", place, place + 1 + allow, "clinician allows"))
 
 
@@ -341,7 +343,9 @@ WEIGHTS = (
     rule("change of weight", "MASS (?:FILL|IN|THE|WORD){0,1} CHANGE", _nothing),
     rule("weight", "(?:WEIGH NEAR{0,4})? MASS", _weight),
     rule(
-        "number on the scales", "NUM (?:ON|FILL)? (?:THE|WORD){0,2} WEIGH (?=END|AND|FILL|DATE|PARTDAY)", _weight_number
+        "number on the scales",
+        "NUM (?:ON|FILL|PARTDAY|DATE){0,2} (?:THE|WORD){0,2} WEIGH (?=END|AND|FILL|DATE|PARTDAY)",
+        _weight_number,
     ),
     rule(
         "weight without unit",
@@ -351,7 +355,8 @@ WEIGHTS = (
 )
 TALLIES = (
     rule("count and goal", "[NUM ONE] [SESSION CHALLENGE] (?:DONE|FILL)* OF (?:THE)? NUM", _count_and_goal),
-    rule("done and to go", "NUM CHANGE (?:COMMA|AND|FILL)* NUM AGO", _down),
+    rule("so many for so many", "NUM FOR NUM (?=SPAN|CHALLENGE)", _count_and_goal),
+    rule("done and to go", "NUM [CHANGE DONE] (?:COMMA|AND|FILL|BUT)* NUM AGO", _down),
     rule("session of the goal", "SESSION (?:ON|FILL)? RATIO (?:DONE|CHALLENGE|SPAN)*", _tally),
     rule(
         "count made",
@@ -362,10 +367,11 @@ TALLIES = (
     rule("count by ordinal", "(?:TALLY|DONE|IS)? (?:FILL)? NTH (?:DONE|SPAN|CHALLENGE|FILL)+", _nth),
     rule("count by ordinal", "TALLY (?:FILL)? NTH", _nth),
     rule("count by ordinal", "TALLY THE? DATE (?:SESSION|ONE|FILL|DONE)? (?:SPAN|CHALLENGE)", _nth_day),
-    rule("part of the goal", "TALLY (?:FILL|ABOUT|ON|AT|SELF){0,2} RATIO CHALLENGE?", _tally),
+    rule("part of the goal", "TALLY (?:FILL|ABOUT|ON|AT|SELF|COLON|DASH){0,2} RATIO CHALLENGE?", _tally),
     rule("part of the goal", "RATIO (?:FILL|DONE|SESSION|AND|FOR|THE){0,4} (?:CHALLENGE|SPAN|SESSION)", _tally),
+    rule("part of the week", "SPAN (?:SELF|HAVE|DONE|IS|FILL|COLON){1,4} RATIO (?=END|FILL|CHALLENGE)", _tally),
     rule("count of the week", "(?<!UNIT)(?:^|(?<=[COMMA STOP DONE])) [NUM ONE] SPAN", _week_count),
-    rule("count for the challenge", "[NUM ONE] (?:FILL|DONE|SESSION){0,2} CHALLENGE", _tally),
+    rule("count for the challenge", "DONE? [NUM ONE] (?:FILL|DONE|SESSION){0,2} CHALLENGE", _tally),
     rule(
         "challenge then count",
         "CHALLENGE (?:TALLY|COLON|SELF|HAVE|DASH|IS|AT|DONE|COMMA|FILL|WORD){0,6} "

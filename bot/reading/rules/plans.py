@@ -12,7 +12,7 @@ from bot.reading.rules.clauses import REASONED
 from bot.reading.tags import Item, Tag, pattern
 from bot.reading.when import active_time, coming_day, next_time, part_of
 
-_TIMES = (Tag.CLOCK, Tag.CLOCKISH, Tag.NUM, Tag.ONE)
+TIMES = (Tag.CLOCK, Tag.CLOCKISH, Tag.NUM, Tag.ONE)
 
 
 def _later_min(page: Page, hit: Match[str]) -> Iterable[Finding]:
@@ -28,8 +28,15 @@ def _in_a_while(page: Page, hit: Match[str]) -> Iterable[Finding]:
         yield from _later_min(page, hit)
 
 
+def _not_yet(page: Page, hit: Match[str]) -> Iterable[Finding]:
+    """`not yet, 15 min`, and not "just back in, twenty minutes"."""
+    word = page.first(hit, Tag.LATER)
+    if word is not None and "back" not in page.words[word.first : word.last + 1]:
+        yield from _later_min(page, hit)
+
+
 def _later_at(page: Page, hit: Match[str]) -> Iterable[Finding]:
-    clock = page.first(hit, *_TIMES)
+    clock = page.first(hit, *TIMES)
     if clock is None:
         return
     at = next_time(clock, page.at, _part(page, hit))
@@ -72,8 +79,8 @@ def move(page: Page) -> None:
             day = start + to.end() - 1
             following = next((index for index in hits if index > day and page.line[index] == Tag.DATE), end)
             hits = [index for index in hits if index < following and (index >= day or page.line[index] != Tag.DATE)]
-        named = [page.items[index] for index in hits]
-        value = _target(page, named)
+        named = [page.items[index] for index in _said_with(page, start + cue.start(), hits)]
+        value = target(page, named)
         planned = page.items[start + cue.start()].value == "plan"
         if value is None or (planned and value.on == page.today and Tag.INSTEAD not in piece):
             continue
@@ -85,6 +92,15 @@ def move(page: Page) -> None:
         return
 
 
+def _said_with(page: Page, cue: int, hits: list[int]) -> list[int]:
+    """Of the days and times at *hits* those before the next comma, if they name both: "to 7 tonight, I finish at 6"."""
+    end = page.line.find(Tag.COMMA, cue)
+    near = [index for index in hits if cue <= index < end]
+    tags = {page.line[index] for index in near}
+    whole = bool(tags & {Tag.DATE, Tag.PARTDAY}) and len(tags) > 1
+    return near if whole else hits
+
+
 _TO_DAY = pattern("MOVE (?:IT|THE|SESSION|ACT|FILL|DATE)* TO (?:THE)? DATE")
 _OVER_TO = pattern("PLAN (?:FILL|THE)? DATE NEAR{0,4} TO DATE")
 
@@ -92,45 +108,6 @@ _OVER_TO = pattern("PLAN (?:FILL|THE)? DATE NEAR{0,4} TO DATE")
 def _asked_over(piece: str, mark: str) -> Match[str] | None:
     """`could wednesday's one go to thursday?`"""
     return _OVER_TO.search(piece) if mark == Tag.ASK else None
-
-
-_BARE = pattern(
-    "^(?:FILL|COMMA)* (?:ON|AT|FOR)? DATE (?:AT|IN|ON|ABOUT)* (?:CLOCK|CLOCKISH|PARTDAY|NUM)? "
-    "(?:FILL|COMMA|STOP|ASK|PARTDAY)* $"
-)
-
-
-def bare_day(page: Page) -> None:
-    """`tomorrow 6am please`: nothing but a day ahead and a time."""
-    hit = None if page.found else _BARE.search(page.line)
-    if hit is None:
-        return
-    named = list(page.pick(hit, Tag.DATE, Tag.PARTDAY, *_TIMES))
-    value = _target(page, named)
-    if value is not None and value.on != page.today and (value.at or value.part):
-        page.add(Key.MOVE, value, hit.start(), hit.end(), "a day ahead")
-
-
-_ASKED_DAY = pattern(
-    "^(?:FILL|COMMA)* [PLAN IS WORD] DATE (?:AT|IN|ON|ABOUT)* (?:CLOCK|CLOCKISH|PARTDAY|NUM)? "
-    "(?:IS)? (?:WELL|WORD|INSTEAD|MOVE) (?:FILL|ASK|STOP)* $"
-)
-_ASKING = frozenset({"would", "could", "does", "can", "is", "will", "might"})
-_SUITING = frozenset({"work", "okay", "fine", "good", "possible", "suit", "alright", "do", "better", "well", "happen"})
-
-
-def suggested_day(page: Page) -> None:
-    """`would tomorrow work?`, `is friday 7pm ok?`: a day ahead, offered as a question."""
-    hit = None if page.found else _ASKED_DAY.search(page.line)
-    if hit is None:
-        return
-    first = page.first(hit, Tag.PLAN, Tag.IS, Tag.WORD)
-    words = {page.words[item.last] for item in page.pick(hit, Tag.WELL, Tag.WORD, Tag.INSTEAD, Tag.MOVE)}
-    value = _target(page, list(page.pick(hit, Tag.DATE, Tag.PARTDAY, *_TIMES)))
-    if first is None or page.words[first.first] not in _ASKING or not words & _SUITING or value is None:
-        return
-    if value.on != page.today:
-        page.add(Key.MOVE, value, hit.start(), hit.end(), "a day offered")
 
 
 def _part_after(page: Page, end: int) -> PartOfDay | None:
@@ -160,11 +137,11 @@ def _sentences(line: str) -> Iterable[tuple[int, int]]:
     yield start, len(line)
 
 
-def _target(page: Page, named: list[Item]) -> MoveTo | None:
+def target(page: Page, named: list[Item]) -> MoveTo | None:
     """Where to: the last day ahead that was named, with its time or part of the day."""
     days = [day for item in named if item.tag is Tag.DATE and (day := coming_day(item, page.today)) is not None]
     parts = [item for item in named if item.tag is Tag.PARTDAY]
-    clocks = [item for item in named if item.tag in _TIMES]
+    clocks = [item for item in named if item.tag in TIMES]
     today_part = any(item.value in ("tonight", "later") for item in parts)
     part = part_of(parts[-1]) if parts else None
     others = [day for day in days if day != page.today]
@@ -182,17 +159,17 @@ def _target(page: Page, named: list[Item]) -> MoveTo | None:
 LONGEST_BREAK = 400
 """Days; a longer break is no break that a plan can wait for."""
 _OFF_CUE = pattern(
-    "[OFF]|(?:^|(?<=STOP)|(?<=COMMA))(?:FILL)*NEG(?=UNTIL)|(?<=IN)PLACE|"
+    "[OFF]|(?:^|(?<=STOP)|(?<=COMMA))(?:FILL)*NEG(?=UNTIL|FROM|WORD DATE AND DATE)|(?<=IN)PLACE|"
     "(?<=TO)PLACE|RETURN (?=ON|DATE|THE)|(?<=STARTING)RETURN"
 )
-_NO_SESSION = pattern("MISS_IT")
+_NO_SESSION = pattern("MISS_IT|NEG (?:FILL|WORD|ONE)? [SESSION ACT]|[SESSION ACT] (?:IS|FILL)? NEG|NO_TIME")
 _THERE = pattern("IN PLACE")
 _NO_TRAINING = pattern("[OFF MISS MISS_IT]|NEG (?:FILL|THE|WORD)* [SESSION ACT]")
 _USED = pattern("USED")
 _FIRST = pattern("FROM (?:ON|THE|PARTDAY)? DATE")
 _LAST_BEFORE = pattern("(?:UNTIL|RETURN) (?:OFF)? (?:ON|THE|FILL|UNTIL|PARTDAY)? DATE")
 _LAST = pattern("(?:THROUGH|TO|DASH|AND) (?:ON|THE|PARTDAY)? DATE")
-_RANGE = pattern("DATE PARTDAY? (?:THROUGH|TO|DASH|AND) (?:ON|THE|PARTDAY)? DATE")
+_RANGE = pattern("DATE [PARTDAY FILL]? (?:THROUGH|TO|DASH|AND) (?:ON|THE|PARTDAY)? DATE")
 _THROUGH = pattern("THROUGH (?:ON|THE|PARTDAY)? DATE")
 _LENGTH = pattern("DAYS")
 _SPAN = pattern("SPAN")
@@ -207,7 +184,9 @@ def off(page: Page) -> None:
 
 def _off(page: Page, start: int, end: int) -> bool:
     line = Tag.USED * start + page.line[start:end]
-    cue = _OFF_CUE.search(line) or (_NO_SESSION.search(line) if _LAST_BEFORE.search(line) else None)
+    cue = _OFF_CUE.search(line)
+    if cue is None and (_LAST_BEFORE.search(line) or _RANGE.search(line)):
+        cue = _NO_SESSION.search(line)
     if cue is None and any(fact.value == "pause" for fact in page.found):
         cue = _USED.search(line, start)
     if cue is None or (Tag.MOVE in line and Tag.UNTIL not in line and Tag.FROM not in line):
@@ -311,6 +290,8 @@ LATER = (
         _later_at,
     ),
     rule("remind me at", "REMIND NEAR{0,3} (?:CLOCK|CLOCKISH) (?:PARTDAY)?", _later_at),
+    rule("remind me about", f"REMIND FILL? COMMA? ABOUT {T} (?:PARTDAY)? END", _later_at),
+    rule("remind me in a bit", "REMIND NEAR{0,4} COMMA (?:ABOUT|FILL|IN){0,2} DUR END", _later_min),
     rule("remind me at", "REMIND NEAR{0,3} PARTDAY COMMA (?:AT|ABOUT)? (?:CLOCK|CLOCKISH)", _later_at),
     rule(
         "remind me at",
@@ -327,7 +308,13 @@ LATER = (
     rule("in a while", "^(?:FILL)* IN (?:ABOUT|FILL)? NUM (?:FILL)* (?:STOP)* $", _later_min),
     rule("wait until", f"LATER (?:UNTIL|AT) {T} (?:PARTDAY)?(?!UNIT)", _later_at),
     rule("give me a while", "(?:^|(?<=[STOP COMMA BUT])) (?:FILL)* LATER (?:ABOUT|FILL)? NUM END", _later_min),
-    rule("give me a while", "LATER (?:ABOUT|FILL|IN|ONLY|WORD)? DUR", _later_min),
+    rule("give me a while", "LATER (?:ABOUT|FILL|IN|ONLY|WORD|FOR)? DUR", _later_min),
+    rule("not yet", "^(?:FILL)* LATER (?:FILL)* COMMA (?:ABOUT|FILL|IN|LATER){0,2} DUR END", _not_yet),
+    rule(
+        "not yet",
+        f"^(?:FILL)* [LATER AGO] (?:FILL)* COMMA (?:AT|ABOUT|FILL|WORD){{0,2}} {T} (?:PARTDAY)? END",
+        _later_at,
+    ),
 )
 
 
@@ -378,7 +365,7 @@ def _until(page: Page, hit: Match[str]) -> Iterable[Finding]:
         yield from _have(page, hit)
 
 
-_LEAD = "(?:ABOUT|FILL|ONLY|THE|FOR|MAX|HAVE|IT|IS|WORD|DATE|OF){0,3}"
+_LEAD = "(?:ABOUT|FILL|ONLY|THE|FOR|MAX|HAVE|IT|IS|WORD|DATE|OF|SPARE){0,3}"
 AT_HAND = (
     rule(
         "short of time",
@@ -404,6 +391,7 @@ AT_HAND = (
     ),
     rule("at most this much", "(?:^|(?<=[COMMA STOP AND BUT FILL])) MAX (?:ABOUT)? NUM (?=DATE|PARTDAY|END)", _have),
     rule("this much until", "DUR (?:UNTIL|BEFORE) (?!DATE|CLOCK|SELF|PART|SENSE|NEG|IT|STOPPED) NEAR{0,3} END", _until),
+    rule("so much of it", f"HAVE {_LEAD} NUM OF IT END", _have),
     rule("all there is", "DUR [^ASK]{0,14} SPARE", _all_there_is),
     rule("no more than this", "[DUR NUM] (?:OF|THE|FILL|WORD){0,2} (?:SPARE|MAX)", _have),
 )

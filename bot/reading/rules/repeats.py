@@ -17,11 +17,17 @@ def _beside(page: Page, hit: Match[str], index: int) -> str:
     return page.line[max(hit.start(), index - 1) : index] + page.line[index + 1 : min(hit.end(), index + 2)]
 
 
+def _counts_first(page: Page, hit: Match[str]) -> Iterable[int]:
+    """The places of *hit*, from the last on if a count ends it: "run 2 walk 1 x7"."""
+    ends = page.line[: hit.end()].rstrip(Tag.CLOSE)[-2:-1] == Tag.TIMES
+    return reversed(range(hit.start(), hit.end())) if ends else range(hit.start(), hit.end())
+
+
 def _repeat(page: Page, hit: Match[str]) -> Iterable[Finding]:
     """Each part times the count."""
     count, counted = 0.0, -1
     amount, act = None, None
-    for index in range(hit.start(), hit.end()):
+    for index in _counts_first(page, hit):
         item, tag = page.items[index], page.line[index]
         if tag in _COUNTS and count == 0.0 and Tag.TIMES in _beside(page, hit, index):
             count, counted = item.n, index
