@@ -18,8 +18,8 @@ PEAK_FIRST, PEAK_LAST = 24, 18
 class Goal:
     """*race*: ordinal of its day, None without one; *peak*: number of the week with the longest session, 0 or less if
     the race is too near for one; *aim*: minutes of that session; *steady*: no weeks of holding, as the organiser's
-    limit asks for all that can be learnt; *scouting*: only to find out how long the way is, so that every week may be
-    one of the last; *stop*: number of the last week.
+    limit asks for all the running that can be learnt; *scouting*: only to find out how long the way is, so that every
+    week may be one of the last; *stop*: number of the last week.
     """
 
     aim: int
@@ -53,7 +53,7 @@ def race_goal(frame: Frame, race: Race, aim: int, steady: bool) -> Goal:
     on = race.on.toordinal()
     return Goal(
         aim=aim,
-        steady=steady or race.cutoff_min is not None,
+        steady=steady or (race.cutoff_min is not None and frame.may_run),
         race=on,
         peak=peak_week(frame, on),
         stop=week_of(frame.profile, on) + 1,

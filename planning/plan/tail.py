@@ -17,8 +17,7 @@ OF_MEAN = (78, 70, 50)
 """Percent of the mean of the last three full weeks that the days before the taper, days 14-8 and days 7-1 hold
 (common practice, no source)."""
 EASY_MINUTES = 20
-STEPS_OUT = 5
-"""Minutes of a session at least, when the race is too near for full weeks before its taper."""
+"""Minutes of a walk on the eve of the race, and of one after it, at most (common practice, no source)."""
 REST_AFTER_RACE = 3
 """Days after the race before the first walk (common practice, no source)."""
 MOST_AFTER_RACE = 3
@@ -87,12 +86,12 @@ def before_race(way: Way, number: int, quotas: Quotas) -> WeekAim:
     most = frame.minutes if number <= 1 else FIRST_MINUTES if ground.anew else next_longest(frame, ground)
     if ground.own and not ground.anew:
         most = min(most, ground.own // 60 - 1)
-    least = STEPS_OUT if race - frame.begin < SOONEST_TAPER else 0
+    least = LEAST if race - frame.begin < SOONEST_TAPER else 0
     lengths = {}
     for weekday in sorted(ground.open):
         on = frame.day(number, weekday)
         if on < race:
-            limit = most if weekday == frame.long else min(most, BESIDE)
+            limit = min(most, EASY_MINUTES if on == race - 1 else most if weekday == frame.long else BESIDE)
             lengths[weekday] = min(limit, max(least, part_of(way, on, quotas)))
     days = tuple(each for each in run_days(way, number, lengths) if race - frame.day(number, each) > 1)
     bout = next_bout(frame, ground, Trend.LEVEL)

@@ -5,7 +5,7 @@ from dataclasses import replace
 from datetime import date, timedelta
 
 import pytest
-from hypothesis import HealthCheck, Phase, given, settings
+from hypothesis import HealthCheck, Phase, example, given, settings
 
 from bot.forms import plan_to_json
 from planning import LIMITS, build_plan, check
@@ -39,6 +39,33 @@ def test_every_plan_keeps_every_limit(profile: Profile) -> None:
 @given(profiles())
 def test_every_plan_of_many_keeps_every_limit(profile: Profile) -> None:
     keeps_all(profile)
+
+
+SATURDAYS = a_person(days=days_of(1, 3, 5), height_cm=170, weight_kg=118,
+                     race=Race(date(2027, 3, 7), HALF_KM, RaceMode.WALK, 240))  # fmt: skip
+"""Long walks on Saturdays, and a race on a Sunday whose limit is too short for walking."""
+
+
+@settings(SOON, max_examples=100)
+@given(profiles(screened=True))
+@example(SATURDAYS)
+def test_the_eve_of_the_race_holds_a_short_walk_at_most(profile: Profile) -> None:
+    """20 minutes (common practice, no source)."""
+    eve = profile.race.on - timedelta(days=1) if profile.race else None
+    for each in build_plan(profile).sessions:
+        assert each.on != eve or (each.purpose is Purpose.RACE or (each.minutes <= 20 and not each.run_seconds))
+
+
+@pytest.mark.parametrize("days", [9, 14, 20, 27])
+def test_a_race_too_near_for_a_build_up_asks_for_no_walk_too_short_for_shoes(days: int) -> None:
+    """10 minutes (common practice, no source)."""
+    plan = build_plan(a_person(days=days_of(1, 3, 5), race=Race(MONDAY + timedelta(days=days), 5)))
+    assert min(each.minutes for each in plan.sessions) >= 10
+
+
+def test_a_limit_that_no_walking_meets_asks_for_no_months_of_the_longest_walks() -> None:
+    longest = [each for each in build_plan(SATURDAYS).sessions if each.purpose is Purpose.LONG and each.minutes >= 180]
+    assert longest[0].on >= date(2026, 12, 1)
 
 
 @settings(SOON, max_examples=60)
