@@ -49,12 +49,16 @@ class Seen(NamedTuple):
 
 
 def heard(words: list[str]) -> list[str]:
-    """*words* with each unknown word that is a slip of a danger word taken for it: a guess is the careful side."""
+    """*words* with each unknown word that is a slip of a danger word taken for it: a guess is the careful side.
+    "my mouths gone" is heard as "my mouth gone"."""
     real = english()
+    words = [_SINGLE.get(word, word) for word in words] if not _SINGLE.keys().isdisjoint(words) else words
     slips = {word: _meant(word) for word in set(words) - vocabulary() if len(word) >= SHORTEST and word not in real}
     return [slips.get(word) or word for word in words] if any(slips.values()) else words
 
 
+_SINGLE = {f"{word}s": word for word in listed("body", "single")}
+"""Parts that nobody has two of, so that their plural is one written without its apostrophe."""
 SHORTEST, LONG = 4, 8
 """The shortest word that may be a slip; from this length on two letters may be off."""
 
@@ -99,11 +103,21 @@ def _denied(tokens: Sequence[Token]) -> Iterator[tuple[int, int]]:
         auxiliary = before in ("did", "do", "does")
         if before in _UNABLE or after in ("longer", "stop") or (auxiliary and after not in _DENIED_VERBS):
             continue
+        if token.word == "without" and _unable(tokens, index):
+            continue
         for place in range(index + 1, min(index + 1 + _REACH, len(tokens))):
             another = tokens[place].word == "my" and tokens[place - 1].word == "and"
             if tokens[place].word in _DENIAL_ENDS or another:
                 break
             yield place, index
+
+
+def _unable(tokens: Sequence[Token], index: int) -> bool:
+    """Whether *index* follows what can't be done: "can't walk up the road without my chest gripping me"."""
+    return any(
+        tokens[place].word == "not" and tokens[place - 1].word in _UNABLE
+        for place in range(max(1, index - 2 * _REACH), index)
+    )
 
 
 _COMPARING = frozenset({"like", "if", "though", "thought"})
@@ -132,15 +146,17 @@ def _others(tokens: Sequence[Token], items: Sequence[Item]) -> Iterator[int]:
             word = tokens[place].word
             behind = word == "me" and tokens[place - 1].word in _BEHIND
             told = word == "it" and tokens[place - 1].word in _SAYING
-            if (word in _OWN and not behind) or word in _SENTENCE_ENDS or told:
+            device = word in _AROUND and tokens[place - 1].word == "and" and tokens[item.last].word in _DEVICES
+            if (word in _OWN and not behind) or word in _SENTENCE_ENDS or told or device:
                 break
             yield place
 
 
 def _quoted(tokens: Sequence[Token], item: Item) -> bool:
-    """Whether *item* is a device that tells of the sender ("my watch says afib"), or "me my" taken for "me ma"."""
+    """Whether *item* is a device that tells of the sender ("my watch says afib"), or "me my" taken for "me ma", or
+    "hurts me the chest" for "me da"."""
     after = {token.word for token in tokens[item.last + 1 : item.last + 3]}
-    own = tokens[item.last].word in _OWN
+    own = tokens[item.last].word in _OWN or (tokens[item.last].word == "the" and item.last > item.first)
     return own or (tokens[item.last].word in _DEVICES and bool(after & _SAYING))
 
 
@@ -160,6 +176,8 @@ _TELLING = listed("others", "telling")
 _THEIRS = listed("others", "theirs")
 _DEVICES = listed("devices", "name")
 _SAYING = listed("devices", "saying")
+_AROUND = frozenset({"everything", "all", "things", "vision"})
+"""After a device and "and" these turn back to the sender: "went to stop my watch and everything went black"."""
 _OWN = frozenset({",", "i", "me", "my", "we", "myself"})
 _BEHIND = frozenset({"of", "to", "with", "behind", "for", "at", "from", "beside", "near", "ahead", "past"})
 _NO_SUBJECT = frozenset({Tag.WITH, Tag.TO, Tag.FOR, Tag.OF, Tag.BY, Tag.FROM, Tag.AFTER, Tag.ACT, Tag.AT, Tag.ON})

@@ -105,10 +105,19 @@ MOST_BPM = 260.0
 
 @lru_cache(maxsize=4096)
 def _ways(word: str, number: float) -> list[str]:
-    """What *number* can be taken for: its word, any number, one of low sugar, of a hot day, of a fast heart."""
+    """What *number* can be taken for: its word, any number, low sugar (or with a point), a hot day, a fast heart."""
     low = number < LOW_MMOL or LEAST_MG <= number < LOW_MG
     hot = any(least <= number <= most for least, most in HOT)
     high = FAST_BPM <= number <= MOST_BPM
     rest = REST_BPM < number <= MOST_BPM
     any_number = ["#"] * (word != "#")
-    return [word, *any_number, *["#low"] * low, *["#hot"] * hot, *["#high"] * high, *["#rest"] * rest]
+    mmol = low and "." in word and number < LOW_MMOL
+    return [
+        word,
+        *any_number,
+        *["#low"] * low,
+        *["#mmol"] * mmol,
+        *["#hot"] * hot,
+        *["#high"] * high,
+        *["#rest"] * rest,
+    ]

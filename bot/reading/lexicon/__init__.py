@@ -79,7 +79,7 @@ def excuses() -> Tree:
 def grave() -> frozenset[str]:
     """Single words that are danger or alarm; those of `frames` are everyday words, danger only beside others."""
     lists = {group for name in SIGN_FILES if name != "frames" for group in load(name)["group"]}
-    return frozenset(word for word, _ in Tree.of([each for each in _grouped() if each.meaning in lists]).alone())
+    return frozenset(word for phrase in _grouped() if phrase.meaning in lists for word in phrase.alone())
 
 
 @cache

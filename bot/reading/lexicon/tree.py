@@ -24,6 +24,13 @@ class Phrase(NamedTuple):
     pieces: tuple[tuple[tuple[str, ...], ...], ...]
     meaning: Sense | str
 
+    def alone(self) -> Iterator[str]:
+        """The single words that are this phrase."""
+        needed = [piece for piece in self.pieces if () not in piece]
+        if len(needed) < 2:
+            for piece in needed or self.pieces:
+                yield from (choice[0] for choice in piece if len(choice) == 1)
+
 
 class _Rest(NamedTuple):
     """What is left of a phrase: words of the choice taken, then the pieces from *place* on."""
