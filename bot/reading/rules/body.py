@@ -151,9 +151,18 @@ def pieces_of(page: Page) -> list[Piece]:
             _praised(page, each)
         if not each.parts:
             each.senses = [index for index in each.senses if page.words[page.items[index].last] not in _MOODY]
-        if any(tag in _TELLING for tag in page.line[each.start : each.end]):
+        if each.wholes and _told_done(page, each):
             each.wholes = []
     return found
+
+
+def _told_done(page: Page, piece: Piece) -> bool:
+    """Whether *piece* tells of a session, not only that somebody "had a stitch"."""
+    return any(
+        page.line[index] in _TELLING
+        and not (page.words[page.items[index].last] == "had" and Tag.SENSE in page.line[index + 1 : index + 4])
+        for index in range(piece.start, piece.end)
+    )
 
 
 def _over(page: Page, index: int) -> bool:

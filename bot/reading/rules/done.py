@@ -33,6 +33,8 @@ class Story:
     day: date | None = None
     open_act: Item | None = None
     machine: Item | None = None
+    named: Item | None = None
+    """The activity named last, whatever was said of it."""
     planned: bool = False
     aside: int = 0
     """Items of the sentence so far."""
@@ -76,6 +78,7 @@ def done(page: Page) -> None:
     for clause in clauses_of(page):
         if clause.acts:
             story.machine = _machine(page, clause) or story.machine
+            story.named = page.items[clause.acts[-1]]
         if clause.joint in ENDS:
             story.open_act = story.open_act if _goes_on(page, clause, story) else None
             story.planned = False
@@ -323,6 +326,9 @@ def _of_amounts(page: Page, clause: Clause, amounts: list[int], story: Story) ->
     ]:
         entry.act = story.machine.value
         yield entry
+    elif story.named is not None and _takes_up(page, clause, amounts[-1]):
+        entry.act, story.open_act = story.named.value, None
+        yield entry
     elif story.open_act is not None and (plain or clause.told or clause.words <= 2):
         entry.act, story.open_act = story.open_act.value, None
         yield entry
@@ -356,6 +362,18 @@ def _of_amounts(page: Page, clause: Clause, amounts: list[int], story: Story) ->
         last.km += entry.km
     elif _session_said(page, clause, amounts):
         yield entry
+
+
+def _takes_up(page: Page, clause: Clause, index: int) -> bool:
+    """`sore after the push ups, 10 min of em`, `after the bicycle, 30 minutes, ...`: of the activity just named."""
+    if _after(page, clause, index) in _OF_THEM:
+        return True
+    alone = clause.joint == Tag.COMMA and clause.end - clause.start == 1
+    return alone and _AFTER_ACT.search(page.line[: clause.start]) is not None
+
+
+_OF_THEM = (["of", "them"], ["of", "em"], ["of", "those"], ["of", "that"])
+_AFTER_ACT = pattern("AFTER (?:THE)? ACT COMMA $")
 
 
 def _brief(clause: Clause, last: Entry) -> bool:

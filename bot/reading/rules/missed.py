@@ -87,6 +87,19 @@ def _unseen(page: Page, hit: Match[str]) -> Iterable[Finding]:
     return ()
 
 
+def _age(page: Page, hit: Match[str]) -> Iterable[Finding]:
+    """`at school, I was 14`: years, if it tells of long ago."""
+    then = page.items[hit.start()].first in page.elsewhere or not _SCHOOL.isdisjoint(page.words)
+    if then and page.words[page.items[hit.start() + 1].last] == "was":
+        page.claim(hit.start(), hit.end())
+    return ()
+
+
+_SCHOOL = frozenset(
+    {"school", "college", "university", "uni", "once", "years", "childhood", "teenager", "kid", "child"}
+)
+
+
 def _last_while(page: Page, hit: Match[str]) -> Iterable[Finding]:
     """`the last ten minutes`, unless the clause says what was done in them."""
     clause = re.split(JOINTS, page.line[: hit.start()])[-1]
@@ -149,10 +162,18 @@ MISSES = (
     rule("session missed", "SESSION (?:IS|FILL)* MISS", _missed),
     rule("not done", "NEG (?:WHOLE|DONE SESSION|DONE (?=$|STOP|COMMA)) " + f"(?:{_DAY})?", _missed),
 )
+_PART = "(?:SELF|DONE|THE|FILL|ABOUT)*(?:[NUM DUR DIST] (?:OF|DASH|FILL|THE)* ACT|ACT (?:FOR|COLON)? [NUM DUR DIST])"
 NOT_DONE = (
     rule(
         "meant to be", "INTENDED (?:ABOUT|THE|FILL|TO|IS|FOR|DONE|AT|DATE){0,3} (?:DUR|DIST|NUM|CLOCKISH) ACT?", _unseen
     ),
+    rule(
+        "a total before its parts",
+        f"(?:[NUM DUR DIST] TOTAL|TOTAL (?:COLON|IS)? [NUM DUR DIST]) (?=[COLON DASH COMMA OPEN STOP]{{1,2}} {_PART} "
+        f"(?:COMMA|AND|THEN|SLASH|FILL){{1,2}} {_PART})",
+        _unseen,
+    ),
+    rule("an age", "SELF IS NUM (?=[COMMA STOP]|$)", _age),
     rule("time ago", "[DUR DAYS NUM] (?:OF|FILL|UNIT)? (?:AGO|SIDE (?=$|STOP|COMMA|TO|ON|IN|OF))", _unseen),
     rule(
         "the first while",

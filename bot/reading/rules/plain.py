@@ -111,7 +111,7 @@ def _minutes_said(page: Page, count: Item) -> bool:
 
 def _tally(page: Page, hit: Match[str]) -> Iterable[Finding]:
     count = page.first(hit, Tag.RATIO, Tag.NUM, Tag.ONE)
-    if count is None or _minutes_said(page, count):
+    if count is None or _minutes_said(page, count) or _count_of_things(page, hit):
         return
     if count.n % 1 or count.n > MOST_SESSIONS or count.m > MOST_SESSIONS:
         return
@@ -119,6 +119,17 @@ def _tally(page: Page, hit: Match[str]) -> Iterable[Finding]:
         yield Key.TALLY, Tally(int(count.n), int(count.m))
     elif count.tag is not Tag.RATIO:
         yield Key.TALLY, Tally(int(count.n))
+
+
+def _count_of_things(page: Page, hit: Match[str]) -> bool:
+    """`heron count 3`: a count of what stands before it, unless that is a group."""
+    first = page.items[hit.start()].first
+    if page.words[first] not in ("count", "tally", "score") or page.line[hit.start() - 1 : hit.start()] != Tag.WORD:
+        return False
+    return page.words[first - 1] not in _GROUPS
+
+
+_GROUPS = listed("counted", "groups")
 
 
 def _count_and_goal(page: Page, hit: Match[str]) -> Iterable[Finding]:

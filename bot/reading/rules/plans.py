@@ -93,14 +93,15 @@ def move(page: Page) -> None:
 
 
 def _said_with(page: Page, cue: int, hits: list[int]) -> list[int]:
-    """Of the days and times at *hits* those before the next comma, if they name both: "to 7 tonight, I finish at 6"."""
-    end = page.line.find(Tag.COMMA, cue)
+    """Of days and times at *hits* those before the next clause, if they name both: "to 7 tonight, I finish at 6"."""
+    end = next((place for place in range(cue + 1, len(page.line)) if page.line[place] in _NEXT_CLAUSE), -1)
     near = [index for index in hits if cue <= index < end]
     tags = {page.line[index] for index in near}
     whole = bool(tags & {Tag.DATE, Tag.PARTDAY}) and len(tags) > 1
     return near if whole else hits
 
 
+_NEXT_CLAUSE = frozenset({Tag.COMMA, Tag.BECAUSE, Tag.SELF})
 _TO_DAY = pattern("MOVE (?:IT|THE|SESSION|ACT|FILL|DATE)* TO (?:THE)? DATE")
 _OVER_TO = pattern("PLAN (?:FILL|THE)? DATE NEAR{0,4} TO DATE")
 
@@ -159,7 +160,7 @@ def target(page: Page, named: list[Item]) -> MoveTo | None:
 LONGEST_BREAK = 400
 """Days; a longer break is no break that a plan can wait for."""
 _OFF_CUE = pattern(
-    "[OFF]|(?:^|(?<=STOP)|(?<=COMMA))(?:FILL)*NEG(?=UNTIL|FROM|WORD DATE AND DATE)|(?<=IN)PLACE|"
+    "[OFF]|(?:^|(?<=STOP)|(?<=COMMA))(?:FILL)*NEG(?=UNTIL|FROM|FOR DAYS [FROM FILL]|WORD DATE AND DATE)|(?<=IN)PLACE|"
     "(?<=TO)PLACE|RETURN (?=ON|DATE|THE)|(?<=STARTING)RETURN"
 )
 _NO_SESSION = pattern("MISS_IT|NEG (?:FILL|WORD|ONE)? [SESSION ACT]|[SESSION ACT] (?:IS|FILL)? NEG|NO_TIME")
@@ -303,7 +304,9 @@ LATER = (
     rule("snooze", "REMIND (?:IN|FOR|AFTER|ABOUT|COLON|DASH|FILL)? (?:ABOUT|FILL)? NUM (?!UNIT)", _later_min),
     rule("remind me at about", "REMIND NEAR{3,8}? ABOUT NUM (?=$|STOP|COMMA)", _later_at),
     rule(
-        "in a while", "(?:^|[STOP COMMA BUT]) (?:FILL|LATER|COMMA|ASK|WORD|OR){0,2} IN (?:ABOUT|FILL)? DUR", _in_a_while
+        "in a while",
+        "(?:^|[STOP COMMA BUT]) (?:FILL|LATER|COMMA|ASK|WORD|OR){0,2} IN (?:ABOUT|FILL)? DUR(?!AGO)",
+        _in_a_while,
     ),
     rule("in a while", "^(?:FILL)* IN (?:ABOUT|FILL)? NUM (?:FILL)* (?:STOP)* $", _later_min),
     rule("wait until", f"LATER (?:UNTIL|AT) {T} (?:PARTDAY)?(?!UNIT)", _later_at),
