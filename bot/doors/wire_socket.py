@@ -88,6 +88,8 @@ class WireSocket:
             self.port = _port_of(server)
             tell("listening", what=self.name, count=self.port)
             await stop.wait()
+            server.close(close_connections=False)  # each is closed when its lines in hand are done
+            await server.wait_closed()
 
     def _check(self, socket: ServerConnection, request: Request) -> Response | None:
         """Whoever has no token is sent away before anything is read."""

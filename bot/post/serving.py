@@ -102,15 +102,19 @@ class Serving:
         tell("closed", what=door.name)
 
     async def _talk_and_send(self, door: ServedDoor, sender: Sender, only: OnlyOne, done: asyncio.Event) -> None:
+        """The door finishes what it has in hand; so long its answers are sent."""
+        silent = asyncio.Event()
         async with asyncio.TaskGroup() as tasks:
             talking = tasks.create_task(door.serve(Reception(self.clerk, sender), done))
-            sending_ = tasks.create_task(sender.run(done))
+            sending_ = tasks.create_task(sender.run(silent))
             while not self.stop.is_set() and not talking.done() and not sending_.done():
                 await self._pause(self.look)
                 if door.alone and not await asyncio.to_thread(only.hold):
                     note("door_lost", row=0, fault=door.name)
                     break
             done.set()
+            await asyncio.wait({talking})
+            silent.set()
 
     async def _pause(self, seconds: float) -> None:
         try:

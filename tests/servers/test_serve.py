@@ -17,7 +17,7 @@ from bot.store.engine import open_engine
 from bot.store.tables import InboxRow, OutboxRow
 from bot.store.unit import Store
 from tests.support.cluster import Cluster
-from tests.support.served import Client, Served, enrolled
+from tests.support.served import PATIENCE, Client, Served, enrolled
 from tests.support.shell import bot
 
 pytestmark = pytest.mark.servers
@@ -80,6 +80,18 @@ def test_a_reply_is_answered_and_a_stop_is_clean(url: str, crowd: Crowd) -> None
     assert [each["about"]["kind"] for each in client.to("ada")][-1:] == ["week"]  # type: ignore[index]
     assert served.kill(signal.SIGTERM) == 0
     assert [line for line in served.all_said if "ERROR" in line or "week" in line] == []
+
+
+def test_a_stop_before_the_words_are_loaded_answers_what_was_heard(url: str, crowd: Crowd) -> None:
+    served = crowd.serve(url)
+    client = Client(served.listens()).dial()
+    client.say("u-1", "week")
+    assert client.socket
+    client.socket.ping().wait()
+    served.process.send_signal(signal.SIGTERM)
+    client.hear_all()
+    assert client.done == ["u-1"]
+    assert served.process.wait(PATIENCE) == 0
 
 
 def survives(url: str, crowd: Crowd, kills: int, seed: int, how: signal.Signals = signal.SIGKILL) -> set[int]:
