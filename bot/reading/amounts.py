@@ -330,7 +330,7 @@ REWRITES = tuple(
         ("MONTH THE? [ORDINAL NUM]", _month_day),
         ("THE? ORDINAL", _day_of_month),
         ("(?<=[FROM UNTIL THROUGH]) WORD (?=[TO DASH UNTIL THROUGH])", _rank),
-        ("(?<=BETWEEN)THE? WORD(?=AND THE? DATE)".replace("BETWEEN", "ABOUT"), _rank),
+        ("(?<=ABOUT)THE? WORD(?=AND THE? DATE)", _rank),
         ("(?<=RETURN)THE NUM(?=$|STOP|COMMA|FILL)", _day_of_month),
         ("DATE ON? DATE", _weekday_and_day),
         ("MORE [DIST DUR]", _half_a),

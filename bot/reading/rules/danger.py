@@ -3,10 +3,10 @@
 from datetime import date
 
 from bot.reading.facts import PastDanger
-from bot.reading.lexicon import excuses, groups, listed
+from bot.reading.lexicon import Sign, excuses, groups, listed
 from bot.reading.page import Found, Key, Page
 from bot.reading.signs import TURNED, Seen, elsewhere, heard, likely, looked_for, of_others, scope_of, seen
-from bot.reading.spots import masks_of, mentions_of, spots_of
+from bot.reading.spots import Mention, masks_of, mentions_of, spots_of
 from bot.reading.tags import Item, Tag
 from bot.reading.when import past_day
 from planning.terms.choices import Danger
@@ -45,17 +45,21 @@ def danger(page: Page) -> None:
     masks = masks_of(away)
     spots += away
     scope = scope_of(page.tokens, others, over)
+
+    def mentions(signs: list[Sign]) -> dict[str, list[Mention]]:
+        return mentions_of(spots, masks, looked_for(signs)) if signs else {}
+
     kept: set[str] = set()
     for signs in (usual, wide):
         due = [sign for sign in signs if sign.code not in kept]
-        for sign in seen(due, mentions_of(spots, masks, looked_for(due)), scope) if due else ():
+        for sign in seen(due, mentions(due), scope):
             _keep(page, sign, again=sign.sign.code in kept)
             kept.add(sign.sign.code)
-    for sign in seen(alarms, mentions_of(spots, masks, looked_for(alarms)), scope) if alarms else ():
+    for sign in seen(alarms, mentions(alarms), scope):
         page.found.append(_found(Key.ALARM, sign.sign.code, sign))
     if scope.other:
         dangers = usual + wide
-        for sign in of_others(dangers, mentions_of(spots, masks, looked_for(dangers)), scope, page.tokens):
+        for sign in of_others(dangers, mentions(dangers), scope, page.tokens):
             page.found.append(_found(Key.ALARM, "other", sign))
             return
 
