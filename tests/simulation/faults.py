@@ -5,7 +5,7 @@ from collections.abc import Callable
 from random import Random
 from sqlite3 import Connection
 
-from sqlalchemy import event
+from sqlalchemy import Engine, event
 from sqlalchemy.orm import Session
 
 from bot.store.engine import open_engine
@@ -31,6 +31,7 @@ class Fate:
     def __init__(self, seed: int, chance: float) -> None:
         self.random, self.chance = Random(f"fate {seed}"), chance
         self.happened: Counter[str] = Counter()
+        self.engines: dict[int, Engine] = {}
 
     def befalls(self, what: str, weight: float = 1.0) -> bool:
         """Whether it happens here; it is counted. *weight*: so many times as often as other things."""
@@ -38,12 +39,18 @@ class Fate:
         self.happened[what] += hit
         return hit
 
-    def store(self, url: str) -> "ShakyStore":
-        """Records whose process may die at each commit."""
-        opened = ShakyStore(open_engine(url))
-        event.listen(opened.engine, "connect", without_sync)
+    def store(self, url: str, place: int = 0) -> "ShakyStore":
+        """Records whose process, one of those at *place*, may die at each commit."""
+        opened = ShakyStore(self._engine(url, place))
         opened.fate = self
         return opened
+
+    def _engine(self, url: str, place: int) -> Engine:
+        """One for all processes of a place: statements are put into words once, connections die with a process."""
+        if place not in self.engines:
+            self.engines[place] = open_engine(url)
+            event.listen(self.engines[place], "connect", without_sync)
+        return self.engines[place]
 
     def around(self, send: Callable[[], None]) -> None:
         """Send, or die before it or after it."""

@@ -26,7 +26,7 @@ class Processes:
     def _process(self, place: int) -> OnTheWire:
         found = self.both[place]
         if found is None:
-            found = OnTheWire(self.fate.store(self.url), self.out)
+            found = OnTheWire(self.fate.store(self.url, place), self.out)
             plain = found.wire.write
             found.wire.write = lambda line: self.fate.around(lambda: plain(line))
             self.both[place] = found
