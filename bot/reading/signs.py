@@ -13,7 +13,7 @@ from bot.reading.spelling import english
 from bot.reading.spots import Mention, Spot
 from bot.reading.tags import Item, Tag, Token
 
-_DENIALS = frozenset({"no", "not", "never", "without", "zero", "nor", "neither", "none", "denies"})
+_DENIALS = frozenset({"no", "not", "never", "without", "zero", "nor", "neither", "none", "denies", "nobody"})
 _DENIAL_ENDS = frozenset({".", "!", ";", "?", ",", "but", "just", "now", "so", "then", "because", "i", "though", "+"})
 _UNABLE = frozenset({"can", "could", "will", "would"})
 _DENIED_VERBS = frozenset(
@@ -25,6 +25,8 @@ _REACH = 7
 _SENTENCE_ENDS = frozenset({".", "!", "?", ";"})
 _NOT_THEN = frozenset({"not", "with"})
 """Before "now" or "today": "nothing to do with today"."""
+_WELL = listed("others", "well_now")
+_WELL_REACH = 8
 _NOW = frozenset({"again", "now", "today", "still", "currently", "tonight"})
 
 
@@ -84,13 +86,27 @@ def _slips() -> tuple[str, ...]:
 
 def scope_of(tokens: Sequence[Token], others: frozenset[int], over: frozenset[int]) -> Scope:
     """What is denied in *tokens*, beside what is told of *others* or long *over*."""
-    sentence: list[int] = []
-    count = 0
-    for token in tokens:
-        count += token.word in _SENTENCE_ENDS
-        sentence.append(count)
+    sentence = _sentences(tokens)
     own = frozenset(place for place, token in enumerate(tokens) if token.word in _OWN)
     return Scope(sentence, dict(_denied(tokens)), others, over, own)
+
+
+def _sentences(tokens: Sequence[Token]) -> list[int]:
+    """For each token the number of its sentence. Gasps ("home. still. gasping.") are one, whatever stands between."""
+    ends = [-1, *(place for place, token in enumerate(tokens) if token.word in _SENTENCE_ENDS), len(tokens)]
+    sentence: list[int] = []
+    count = 0
+    for before, end, after in zip(ends, ends[1:], [*ends[2:], len(tokens)], strict=False):
+        sentence += [count] * (end - before - 1)
+        if end < len(tokens):
+            gasped = end - before - 1 <= _GASP and 0 < after - end - 1 <= _GASP
+            count += not gasped
+            sentence.append(count)
+    return sentence
+
+
+_GASP = 2
+"""So many words between stops are a gasp, no sentence."""
 
 
 def _denied(tokens: Sequence[Token]) -> Iterator[tuple[int, int]]:
@@ -136,10 +152,10 @@ def _others(tokens: Sequence[Token], items: Sequence[Item]) -> Iterator[int]:
         compared = item.first > 0 and tokens[item.first - 1].word in _COMPARING
         who = item.last + 1 < len(tokens) and tokens[item.last + 1].word == "who"
         aside = index > 0 and items[index - 1].tag in _NO_SUBJECT and not who
+        aside = aside or (item.first > 0 and tokens[item.first - 1].word in _SPEAKING)
         if compared or aside or _quoted(tokens, item) or _tells(tokens, item):
             continue
-        if item.last > item.first:
-            yield item.first
+        yield from range(item.first, item.last + _goes_on(tokens[item.last].word))
         if item.tag is Tag.LOSS:
             yield item.last
         for place in range(item.last + 1, len(tokens)):
@@ -152,11 +168,17 @@ def _others(tokens: Sequence[Token], items: Sequence[Item]) -> Iterator[int]:
             yield place
 
 
+def _goes_on(word: str) -> bool:
+    """Whether *word*, the last one of who is spoken of, says already what became of them: "mate fainted"."""
+    return word in _ARTICLES or word.endswith("ed")
+
+
 def _quoted(tokens: Sequence[Token], item: Item) -> bool:
     """Whether *item* is a device that tells of the sender ("my watch says afib"), or "me my" taken for "me ma", or
     "hurts me the chest" for "me da"."""
     after = {token.word for token in tokens[item.last + 1 : item.last + 3]}
-    own = tokens[item.last].word in _OWN or (tokens[item.last].word == "the" and item.last > item.first)
+    father = bool(after & _VERBS)
+    own = tokens[item.last].word in _OWN or (tokens[item.last].word == "the" and item.last > item.first and not father)
     return own or (tokens[item.last].word in _DEVICES and bool(after & _SAYING))
 
 
@@ -171,6 +193,10 @@ def _tells(tokens: Sequence[Token], item: Item) -> bool:
     return False
 
 
+_SPEAKING = listed("others", "speaking")
+_VERBS = frozenset({"s", "is", "has", "was", "had", "collapsed", "fell", "fainted"})
+"""After "me the" these tell that it was "me da"."""
+_ARTICLES = frozenset({"a", "an", "the"})
 _CLINICIANS = listed("clinicians", "both", "clear", "look")
 _TELLING = listed("others", "telling")
 _THEIRS = listed("others", "theirs")
@@ -201,7 +227,10 @@ def _over(tokens: Sequence[Token], items: Sequence[Item]) -> Iterator[int]:
 
 
 def _is_now(tokens: Sequence[Token], place: int) -> bool:
-    return tokens[place].word in _NOW and (place == 0 or tokens[place - 1].word not in _NOT_THEN)
+    """Whether *place* says that it is so now; "well now" and "happy as a lark now" say that it is not."""
+    if tokens[place].word not in _NOW or (place and tokens[place - 1].word in _NOT_THEN):
+        return False
+    return _WELL.isdisjoint([token.word for token in tokens[max(0, place - _WELL_REACH) : place]])
 
 
 def elsewhere(tokens: Sequence[Token], items: Sequence[Item]) -> tuple[frozenset[int], frozenset[int]]:
@@ -305,7 +334,7 @@ def _excused(sign: Sign, combination: Sequence[Mention], mentions: dict[str, lis
         return True
     if sign.code != "self_harm" and any(_unreal(each, combination, scope) for each in mentions.get("unreal", ())):
         return True
-    if any(_of_thing(each, combination, scope) for each in mentions.get("thing", ())):
+    if sign.code != "self_harm" and any(_of_thing(each, combination, scope) for each in mentions.get("thing", ())):
         return True
     sentences = {scope.sentence[mention.first] for mention in combination}
     others = (each for group in sign.unless for each in mentions.get(group, ()))

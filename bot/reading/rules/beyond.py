@@ -11,6 +11,7 @@ from bot.reading.tags import Item, Tag, pattern
 from bot.reading.when import WEEKDAYS, active_time, part_of
 from planning.terms.choices import Weekday
 
+HOTTEST_F = 130.0
 KMH_PER_MPH = 1.609344  # exact (international mile)
 KMH_PER_KNOT = 1.852  # exact (international nautical mile)
 WARMEST_C = 56.0
@@ -56,6 +57,14 @@ def _felt(page: Page, hit: Match[str]) -> Iterable[Finding]:
     word = page.first(hit, Tag.SKY)
     below = Tag.DASH in page.line[hit.start() : hit.end()]
     if below or (word is not None and word.value in ("temp", "out", "minus")):
+        yield from _degrees(page, hit)
+
+
+def _hot_out(page: Page, hit: Match[str]) -> Iterable[Finding]:
+    """`96 out here`: so much is no minutes."""
+    number, verb = page.first(hit, Tag.NUM), page.first(hit, Tag.IS)
+    now = verb is None or page.words[verb.last] in ("is", "s")
+    if number is not None and now and WARMEST_C < number.n <= HOTTEST_F:
         yield from _degrees(page, hit)
 
 
@@ -177,6 +186,7 @@ WEATHER = (
     rule("degrees", "(?:DASH|SKY)? NUM DEGREE (?!SIDE)(?:SKY)?", _degrees),
     rule("degrees outside", f"SKY {_OUT} NUM (?!UNIT|DEGREE) SKY?", _felt),
     rule("degrees outside", "IS ABOUT? (?:SKY)? NUM SKY", _felt),
+    rule("degrees outside", "(?:^|(?<=[STOP COMMA AND])) (?:NUM SKY|IT IS NUM (?=AND|COMMA|BUT|STOP))", _hot_out),
     rule("sky word and number", f"SKY {_OUT} NUM DEGREE?", _sky),
     rule("number and sky word", "NUM DEGREE? (?:OF)? SKY", _sky),
     rule("degrees out", "(?<=IT IS) ABOUT? NUM OFF (?=END|AND|THE|SELF)", _out),

@@ -203,7 +203,7 @@ def body(page: Page) -> None:
     aches: list[Ache] = []
     waiting: list[Ache] = []
     before: list[Ache] = []
-    moment = lately = False
+    moment = lately = limp = False
     loose: list[Sense] = []
     for piece in pieces_of(page):
         if piece.joint in _HARD:
@@ -215,7 +215,8 @@ def body(page: Page) -> None:
             others = Tag.OTHER in page.line[piece.start : piece.end]
             moment, lately = moment and lately and piece.joint in _HARD and not others, False
         if named:
-            if loose and piece.joint == Tag.AND and not piece.says and not piece.well:
+            told_before = piece.joint == Tag.AND or (piece.joint == Tag.COMMA and _only_named(page, piece))
+            if loose and told_before and not piece.says and not piece.well:
                 for ache in named:
                     ache.senses.extend(loose)
             loose = []
@@ -223,6 +224,8 @@ def body(page: Page) -> None:
                 for ache in named:
                     ache.sudden = True
             moment = moment and piece.joint == Tag.COMMA
+            if limp and piece.joint == Tag.COMMA and not piece.says:
+                named[0].bears = False
             aches.extend(named)
             if piece.says or piece.well or piece.levels or _felt_go(page, piece):
                 _tell(page, piece, [*waiting, *named] if _joined(piece) else named)
@@ -248,7 +251,13 @@ def body(page: Page) -> None:
                 loose = [] if piece.negs else [Sense(page.items[index].value) for index in piece.senses]
                 before = _partless(page, piece)
                 aches.extend(before)
+        limp = bool(piece.nobear) and not piece.parts
     _keep(page, aches)
+
+
+def _only_named(page: Page, piece: Piece) -> bool:
+    """`blister, left arch`: a part and its side, and no more."""
+    return all(tag in (Tag.THE, Tag.SIDE, Tag.PART, Tag.ON, Tag.SELF) for tag in page.line[piece.start : piece.end])
 
 
 _THING = pattern("THE WORD")
@@ -319,7 +328,7 @@ def _says_where(page: Page, piece: Piece, last: Ache) -> bool:
 def _copy(told: Ache, named: list[Ache]) -> None:
     """`pain in my knee and hip`: the second part shares what was said of the first."""
     for ache in named:
-        ache.senses, ache.clear = list(told.senses), told.clear
+        ache.senses, ache.clear = ache.senses or list(told.senses), told.clear
 
 
 def _ache(page: Page, index: int, piece: Piece) -> Ache:

@@ -6,6 +6,7 @@ from bot.reading.rules.clauses import AMOUNTS, Clause
 from bot.reading.tags import Item, Tag, pattern
 
 MORE = frozenset({"another", "more", "extra", "further"})
+ON = frozenset({Tag.COMMA, Tag.AND, Tag.THEN})
 _NOT_MINUTES = listed("counted", "things")
 
 
@@ -14,7 +15,7 @@ def counts(page: Page, clause: Clause, index: int) -> bool:
     before = page.line[index - 1] if index > clause.start else ""
     if before in _NOT_AFTER or (before == Tag.BY and not clause.acts):
         return False
-    if stopped_there(page, index):
+    if stopped_there(page, index) or _said_done(page, index) or of_a_day(page, index):
         return True
     if _asked_for(page, clause) or _measured(page, clause, index) or _only_passed(page, clause, index):
         return False
@@ -29,6 +30,18 @@ def counts(page: Page, clause: Clause, index: int) -> bool:
 
 
 _NOT_AFTER = frozenset({Tag.NEG, Tag.SINCE, Tag.UNTIL, Tag.BEFORE, Tag.INTENDED, Tag.UNIT})
+
+
+def _said_done(page: Page, index: int) -> bool:
+    """`sixteen minutes done out of the twenty-eight`: one piece that says so itself."""
+    item = page.items[index]
+    return page.line[index] == Tag.RATIO and "done" in page.words[item.first : item.last + 1]
+
+
+def of_a_day(page: Page, index: int) -> bool:
+    """`yesterday's forty minutes`."""
+    own = page.line[index - 2 : index] == Tag.DATE + Tag.IS and page.line[index] == Tag.DUR
+    return own and page.words[page.items[index - 1].last] == "s"
 
 
 def _asked_for(page: Page, clause: Clause) -> bool:
@@ -76,16 +89,20 @@ def _bare_number(page: Page, clause: Clause, index: int) -> bool:
     item = page.items[index]
     before = page.line[index - 1] if index > clause.start else ""
     at_night = before == Tag.AT and page.line[index + 1 : index + 2] == Tag.PARTDAY
-    if at_night or _counted_moves(page, index):
+    if at_night or _counted_moves(page, index) or _of_things(page, index):
         return False
     if clause.others and not clause.acts and not clause.told:
         return False
     if _of_somebody(page, clause, index):
         return False
     more = item.first > 0 and page.words[item.first - 1] in MORE
+    more = more or (
+        index == clause.start and clause.joint in ON and page.words[item.last + 1 : item.last + 2] == ["back"]
+    )
     told = more or bool(clause.acts or clause.told or clause.sessions) or not clause.words
     at = before == Tag.AT or page.words[item.first - 1 : item.first] == ["at"]
-    return 0 < item.n <= 999 and told and not (at and not clause.told)
+    home = at and Tag.RETURN in page.line[clause.start : index]
+    return 0 < item.n <= 999 and told and not (at and not clause.told) and not home
 
 
 _HELD = frozenset({"had", "took", "made", "got", "has"})
@@ -131,6 +148,21 @@ def _counted_moves(page: Page, index: int) -> bool:
     """`20 squats` counts squats, not minutes."""
     after = page.items[index + 1] if index + 1 < len(page.items) else None
     return after is not None and after.tag is Tag.ACT and page.words[after.last] in _MOVES
+
+
+def _of_things(page: Page, index: int) -> bool:
+    """`had two hundred dinners to plate`: a count of what follows, if that is a plural."""
+    hit = _NOUN.match(page.line, index + 1)
+    word = page.words[page.items[hit.end() - 1].last] if hit else ""
+    if hit and page.words[page.items[hit.start()].first] in _JOINING:
+        return False
+    return len(word) > SHORTEST_PLURAL and word[-1] == "s" and word[-2] not in "su" and word not in _NO_PLURALS
+
+
+_NOUN = pattern("WORD{1,2}")
+_JOINING = listed("counted", "joining")
+SHORTEST_PLURAL = 3
+_NO_PLURALS = listed("counted", "no_plurals")
 
 
 def _opening(page: Page, clause: Clause) -> int:

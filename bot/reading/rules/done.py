@@ -8,17 +8,14 @@ from bot.reading.facts import Did
 from bot.reading.lexicon import listed
 from bot.reading.page import Found, Key, Page
 from bot.reading.rules.clauses import ENDS, Clause, Places, clauses_of
-from bot.reading.rules.counted import MORE, counts, stopped_there
+from bot.reading.rules.counted import MORE, counts, of_a_day, stopped_there
 from bot.reading.rules.entries import Entry, doubtful, entry_of, summed
+from bot.reading.rules.finished import LAPS, is_finish, of_another_time, says_whole
 from bot.reading.rules.kinds import SESSION, kind_of
 from bot.reading.tags import Item, Tag, pattern
 from bot.reading.when import past_day
 
 _JOINED = frozenset({Tag.COMMA, Tag.AND, Tag.THEN, Tag.COLON, Tag.OPEN})
-_FINISHED = frozenset(
-    {"done", "finished", "completed", "complete", "ticked", "dusted", "banked", "bag", "books", "bank", "nailed",
-     "smashed", "crushed", "logged", "can", "bagged", "belt", "off", "accomplished", "achieved"}
-)  # fmt: skip
 _TIMES = frozenset(
     {"when", "whenever", "while", "if", "as", "since", "time", "before", "than", "until", "once", "during", "after"}
 )
@@ -76,9 +73,7 @@ def done(page: Page) -> None:
     story = Story([_told(fact) for fact in page.found if fact.key is Key.DID and isinstance(fact.value, Did)])
     page.found = [fact for fact in page.found if fact.key is not Key.DID]
     for clause in clauses_of(page):
-        if clause.acts:
-            story.machine = _machine(page, clause) or story.machine
-            story.named = page.items[clause.acts[-1]]
+        _note_act(page, clause, story)
         if clause.joint in ENDS:
             story.open_act = story.open_act if _goes_on(page, clause, story) else None
             story.planned = False
@@ -98,6 +93,20 @@ def done(page: Page) -> None:
         share = None if entry.amount else entry.share
         value = Did(kind_of(entry.act), entry.minutes, entry.km, share, entry.on, doubtful(entry))
         page.found.append(Found(Key.DID, value, entry.first, entry.last, "done"))
+
+
+def _note_act(page: Page, clause: Clause, story: Story) -> None:
+    """Keep the activity named last; "the whole of the walk" names one too."""
+    if clause.acts:
+        story.machine = _machine(page, clause) or story.machine
+        story.named = page.items[clause.acts[-1]]
+        return
+    for item in page.items[clause.start : clause.end]:
+        if item.tag is Tag.SHARE and (act := _ON_FOOT.get(page.words[item.last])):
+            story.named = item._replace(value=act)
+
+
+_ON_FOOT = {"walk": "walk", "run": "run", "jog": "run"}
 
 
 def _goes_on(page: Page, clause: Clause, story: Story) -> bool:
@@ -156,11 +165,14 @@ def _told_of_others(page: Page, clause: Clause) -> bool:
     if joined or (clause.selves and clause.selves[0] < clause.others[0]):
         return False
     first = clause.others[0]
+    if not _OURS.isdisjoint(page.said(clause)):
+        return False
     if any(index < first for index in (*clause.acts, *clause.evidence, *clause.amounts, *clause.stops)):
         return False
     return not any(index > first for index in clause.selves)
 
 
+_OURS = frozenset({"our", "us", "ourselves"})
 _THIS_DAY = frozenset({"tonight", "this_morning"})
 
 
@@ -172,8 +184,9 @@ def _note_day(page: Page, clause: Clause, story: Story) -> None:
         for index in range(clause.start, clause.end):
             if page.line[index] == Tag.PARTDAY and page.items[index].value in _THIS_DAY:
                 story.day = None
+    others = clause.others[0] if clause.others and _told_of_others(page, clause) else clause.end
     for index in clause.dates:
-        if Tag.SINCE in page.line[clause.start : index] or page.line[index - 1 : index] == Tag.FROM:
+        if index > others or Tag.SINCE in page.line[clause.start : index] or page.line[index - 1 : index] == Tag.FROM:
             continue
         if page.items[index].value.startswith("0-") and page.line[index - 1 : index] != Tag.ON:
             continue
@@ -186,13 +199,15 @@ def _note_day(page: Page, clause: Clause, story: Story) -> None:
 def _entries(page: Page, clause: Clause, story: Story) -> Iterator[Entry]:
     """The entries of one clause; it may also complete the entry before it."""
     amounts = [index for index in clause.amounts if counts(page, clause, index)]
+    if amounts and clause.acts:
+        clause.acts = [act for act in clause.acts if Tag.BEFORE not in page.line[amounts[0] : act]]
     if clause.acts:
         yield from _of_acts(page, clause, amounts, story)
     elif amounts:
         yield from _of_amounts(page, clause, amounts, story)
     elif clause.shares:
         yield from _of_share(page, clause, story)
-    elif _whole(page, clause) and not clause.negs and not _of_another_time(page, clause):
+    elif says_whole(page, clause) and not clause.negs and not of_another_time(page, clause):
         index = clause.evidence[0]
         if story.open_act is not None:
             yield entry_of(page, story.open_act.value, [], index, share=1.0)
@@ -219,9 +234,22 @@ def _of_acts(page: Page, clause: Clause, amounts: list[int], story: Story) -> It
         story.open_act = None
         if page.line[clause.acts[-1] - 2 : clause.acts[-1]] == Tag.AT + Tag.THE:
             kind = page.items[clause.acts[-1]].value
-        yield entry_of(page, kind, amounts, act, total=clause.total)
+        told = entry_of(page, kind, amounts, act, total=clause.total)
+        if (way := _same_way(page, act, told, story)) is not None:
+            way.act, way.minutes, way.last = kind, told.minutes, told.last
+            return
+        yield told
     else:
         yield from _bare_act(page, clause, act, kind, story)
+
+
+def _same_way(page: Page, act: int, told: Entry, story: Story) -> Entry | None:
+    """`to the lake are 4 km, I walked it in 50 minutes`: how long the way took whose length was told before."""
+    way = story.last
+    of_it = page.line[act + 1 : act + 2] == Tag.IT and told.km is None and told.minutes is not None
+    if way is None or not of_it or way.act != SESSION or way.minutes is not None or way.km is None:
+        return None
+    return way
 
 
 def _gym(page: Page, index: int) -> bool:
@@ -233,7 +261,7 @@ def _bare_act(page: Page, clause: Clause, act: int, kind: str, story: Story) -> 
     """An activity without an amount in its clause."""
     last = story.last
     share = page.items[clause.shares[0]].n if clause.shares else None
-    finished = any(_is_finish(page, index) for index in clause.evidence)
+    finished = any(is_finish(page, index) for index in clause.evidence)
     names_it = (
         last is not None and last.act == SESSION and last.amount and kind != "stretch" and clause.joint in _JOINED
     )
@@ -244,7 +272,7 @@ def _bare_act(page: Page, clause: Clause, act: int, kind: str, story: Story) -> 
     elif _circumstance(page, act) or kind == "house":
         return
     elif share is not None or finished or clause.evidence or _past(page, act) or kind == "stretch":
-        full = finished and kind in ("walk", "run", "run_walk") and not _past(page, act)
+        full = finished and kind in _WHOLE_KINDS and not _past(page, act)
         if clause.aches and not clause.evidence and share is None:
             return
         story.open_act = None
@@ -255,29 +283,18 @@ def _bare_act(page: Page, clause: Clause, act: int, kind: str, story: Story) -> 
         story.open_act = page.items[act]._replace(value="run_walk") if both else page.items[act]
 
 
-def _of_another_time(page: Page, clause: Clause) -> bool:
-    """`as I finished`, `before it's done`, `I finished an hour ago`: says when, not what was done."""
-    index = clause.evidence[0]
-    if "ago" in page.said(clause) and not clause.sessions:
-        return True
-    lead = page.items[clause.start - 1].first if clause.joint == Tag.BECAUSE else page.items[clause.start].first
-    first = page.items[index].first
-    return not _CONJUNCTIONS.isdisjoint(page.words[max(lead, first - 3) : first])
-
-
-_CONJUNCTIONS = frozenset({"when", "while", "as", "since", "before", "until", "once", "till"})
+_WHOLE_KINDS = frozenset({"walk", "run", "run_walk", "strength", "stretch"})
+"""Of these "done" says that all of it was done."""
 
 
 def _circumstance(page: Page, act: int) -> bool:
-    """`whenever I jogged`, `before the walk`: names a time, not a thing done."""
+    """`whenever I jogged`, `before the walk`, `on the jog bits`: names a time, not a thing done."""
     first = page.items[act].first
-    return not _TIMES.isdisjoint(page.words[max(0, first - 3) : first])
+    during = page.words[max(0, first - 2) : first] == ["on", "the"] and page.words[page.items[act].last] in _BITS
+    return during or not _TIMES.isdisjoint(page.words[max(0, first - 3) : first])
 
 
-def _is_finish(page: Page, index: int) -> bool:
-    if page.line[index] in (Tag.TICK, Tag.WHOLE):
-        return True
-    return page.words[page.items[index].last] in _FINISHED
+_BITS = frozenset({"bit", "bits", "part", "parts", "section", "sections", "stretches", "intervals", "segments"})
 
 
 def _past(page: Page, act: int) -> bool:
@@ -328,7 +345,10 @@ def _of_amounts(page: Page, clause: Clause, amounts: list[int], story: Story) ->
         yield entry
     elif story.named is not None and _takes_up(page, clause, amounts[-1]):
         entry.act, story.open_act = story.named.value, None
-        yield entry
+        if last is not None and last.act == entry.act and last.on == story.day:
+            _lengthen(last, entry)
+        else:
+            yield entry
     elif story.open_act is not None and (plain or clause.told or clause.words <= 2):
         entry.act, story.open_act = story.open_act.value, None
         yield entry
@@ -364,15 +384,24 @@ def _of_amounts(page: Page, clause: Clause, amounts: list[int], story: Story) ->
         yield entry
 
 
+def _lengthen(last: Entry, more: Entry) -> None:
+    """Add *more* to *last*: how long it lasted, or another part of the way."""
+    last.share = None
+    if more.minutes is not None:
+        last.minutes = (last.minutes or 0.0) + more.minutes
+    if more.km is not None:
+        last.km = (last.km or 0.0) + more.km
+
+
 def _takes_up(page: Page, clause: Clause, index: int) -> bool:
     """`sore after the push ups, 10 min of em`, `after the bicycle, 30 minutes, ...`: of the activity just named."""
-    if _after(page, clause, index) in _OF_THEM:
+    if _after(page, clause, index) in _OF_THEM or page.said(clause)[:2] in (["which", "lasted"], ["which", "took"]):
         return True
     alone = clause.joint == Tag.COMMA and clause.end - clause.start == 1
     return alone and _AFTER_ACT.search(page.line[: clause.start]) is not None
 
 
-_OF_THEM = (["of", "them"], ["of", "em"], ["of", "those"], ["of", "that"])
+_OF_THEM = (["of", "it"], ["of", "them"], ["of", "em"], ["of", "those"], ["of", "that"])
 _AFTER_ACT = pattern("AFTER (?:THE)? ACT COMMA $")
 
 
@@ -413,7 +442,7 @@ def _session_said(page: Page, clause: Clause, amounts: list[int]) -> bool:
     """Whether amounts without an activity stand for the session."""
     if _idle(page, clause, amounts[0]):
         return False
-    each = page.line[amounts[0] + 1 : amounts[0] + 2] == Tag.EACH
+    each = page.line[amounts[0] + 1 : amounts[0] + 2] == Tag.EACH or of_a_day(page, amounts[0])
     if clause.told or clause.sessions or not clause.words or each:
         return True
     leads = all(tag in (Tag.FILL, Tag.ABOUT, Tag.ONLY) for tag in page.line[clause.start : amounts[0]])
@@ -490,7 +519,7 @@ def _of_share(page: Page, clause: Clause, story: Story) -> Iterator[Entry]:
 
 def _of_another(page: Page, index: int) -> bool:
     """`half of my face`, `most of the street`: a part of something else than the way."""
-    return page.words[page.items[index].last] not in _LAPS
+    return page.words[page.items[index].last] not in LAPS
 
 
 def _place_of(page: Page, clause: Clause, index: int) -> bool:
@@ -501,25 +530,3 @@ def _place_of(page: Page, clause: Clause, index: int) -> bool:
     on_the_way = bool(ahead) and ahead[0] in ("up", "down", "along", "across", "over", "to", "into", "back")
     through = on_the_way or (words[-1] == "through" and page.line[index + 1 : index + 3] == Tag.THE + Tag.WORD)
     return half_way and (through or any(place > index for place in clause.selves))
-
-
-_CHORE = pattern("THE WORD WHOLE")
-_LAPS = frozenset({"loop", "lap", "round", "lot", "deed", "job", "thing", "circuit", "course", "route", "set", "rest"})
-
-
-def _chore(page: Page, clause: Clause) -> bool:
-    """`the washing is done`."""
-    hit = _CHORE.search(page.line, clause.start, clause.end)
-    return hit is not None and page.words[page.items[hit.start() + 1].last] not in _LAPS
-
-
-def _whole(page: Page, clause: Clause) -> bool:
-    """Whether a clause says of the whole session that it was done."""
-    if not clause.evidence or _chore(page, clause):
-        return False
-    tags = {page.line[index] for index in clause.evidence}
-    if Tag.WHOLE in tags or Tag.TICK in tags:
-        return True
-    if clause.words > 1 or clause.aches:
-        return False
-    return any(_is_finish(page, index) for index in clause.evidence) or bool(clause.sessions)

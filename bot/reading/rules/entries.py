@@ -21,11 +21,17 @@ class Entry:
     share: float | None = None
     on: date | None = None
     total: bool = False
+    named: str = ""
+    """How the word for one of many activities begins: tennis and golf are two things, "danced" and "dancing" one."""
 
     @property
     def amount(self) -> bool:
         """Whether an amount was said."""
         return self.minutes is not None or self.km is not None
+
+    def alike(self, other: "Entry") -> bool:
+        """Whether both tell of the same activity on the same day."""
+        return (self.act, self.named, self.on) == (other.act, other.named, other.on)
 
 
 def entry_of(
@@ -34,6 +40,8 @@ def entry_of(
     """An entry of *act* with all its *amounts*."""
     places = [*amounts, at]
     entry = Entry(act, page.items[min(places)].first, page.items[max(places)].last, share=share, total=total)
+    if act in _MANY:
+        entry.named = page.words[page.items[at].first][:STEM]
     for index in amounts:
         item = _each_way(page, index)
         if page.line[index] == Tag.RATIO and item.n < item.m <= LARGEST_FRACTION:
@@ -47,6 +55,11 @@ def entry_of(
         elif page.line[index] == Tag.DUR:
             entry.minutes += item.n
     return entry
+
+
+STEM = 4
+_MANY = frozenset({"class", "games", "house"})
+"""Words of the lexicon that stand for many activities."""
 
 
 def _each_way(page: Page, index: int) -> Item:
@@ -79,7 +92,7 @@ def summed(entries: list[Entry]) -> list[Entry]:
         return entries
     kept: list[Entry] = []
     for entry in entries:
-        same = next((each for each in kept if each.act == entry.act and each.on == entry.on), None)
+        same = next((each for each in kept if each.alike(entry)), None)
         if same is None:
             kept.append(entry)
         else:

@@ -34,9 +34,10 @@ _OF_A_THING = pattern("(?:^|[STOP COMMA AND BECAUSE BUT]) THE WORD{1,2} $")
 
 
 def _day_before(page: Page, start: int) -> Item | None:
-    """The day of "stayed in bed yesterday and skipped it"."""
+    """The day of "stayed in bed yesterday and skipped it", "in bed all saturday so no session"."""
     lead = page.line[:start].rstrip(Tag.SELF + Tag.FILL)
-    if not lead.endswith(Tag.AND) or lead[-2:-1] != Tag.DATE:
+    so = lead.endswith(Tag.ABOUT + Tag.DATE + Tag.BECAUSE) and page.words[page.items[len(lead) - 1].last] == "so"
+    if not (so or lead.endswith(Tag.AND)) or lead[-2:-1] != Tag.DATE:
         return None
     return page.items[len(lead) - 2]
 
@@ -75,6 +76,13 @@ def _skipped(page: Page, hit: Match[str]) -> Iterable[Finding]:
     page.claim(hit.start(), hit.end())
 
 
+def _not_got(page: Page, hit: Match[str]) -> Iterable[Finding]:
+    """`did not get my run in`."""
+    word = page.first(hit, Tag.WORD)
+    if word is not None and page.words[word.last] in ("get", "fit", "squeeze", "make", "manage"):
+        yield from _missed(page, hit)
+
+
 def _given(page: Page, hit: Match[str]) -> Iterable[Finding]:
     """`gave yesterday a miss`."""
     first, last = page.items[hit.start()].first, page.items[hit.end() - 1].last
@@ -85,6 +93,16 @@ def _given(page: Page, hit: Match[str]) -> Iterable[Finding]:
 def _unseen(page: Page, hit: Match[str]) -> Iterable[Finding]:
     page.claim(hit.start(), hit.end())
     return ()
+
+
+def _time_after(page: Page, hit: Match[str]) -> Iterable[Finding]:
+    """`breathing not settled, 15 min after stopping`."""
+    if page.words[page.items[hit.end() - 1].last] in _RESTS:
+        page.claim(hit.start(), hit.end())
+    return ()
+
+
+_RESTS = frozenset({"stopping", "stopped", "finishing", "finished", "resting", "sitting", "ended", "stop", "finish"})
 
 
 def _age(page: Page, hit: Match[str]) -> Iterable[Finding]:
@@ -160,6 +178,7 @@ MISSES = (
     rule("I did not", "^(?:FILL|COMMA|NO|SELF)* DONE NEG (?:FILL|COMMA|NO|NEG)* (?=$|STOP|BECAUSE|BUT)", _did_not),
     rule("no, nothing", "^(?:FILL)* NO COMMA? NEG (?=$|STOP|BECAUSE)", _nothing_that_day),
     rule("session missed", "SESSION (?:IS|FILL)* MISS", _missed),
+    rule("did not get it in", "NEG WORD (?:THE|FILL)* [ACT SESSION] (?=IN|DONE)", _not_got),
     rule("not done", "NEG (?:WHOLE|DONE SESSION|DONE (?=$|STOP|COMMA)) " + f"(?:{_DAY})?", _missed),
 )
 _PART = "(?:SELF|DONE|THE|FILL|ABOUT)*(?:[NUM DUR DIST] (?:OF|DASH|FILL|THE)* ACT|ACT (?:FOR|COLON)? [NUM DUR DIST])"
@@ -173,8 +192,15 @@ NOT_DONE = (
         f"(?:COMMA|AND|THEN|SLASH|FILL){{1,2}} {_PART})",
         _unseen,
     ),
+    rule("so many planned", "^(?:FILL|COMMA)* [NUM DUR DIST] INTENDED (?=[COMMA BUT AND THEN STOP DASH])", _unseen),
+    rule(
+        "from so many",
+        "^(?:FILL)* FROM (?:THE|ABOUT)? [DUR NUM] (?=COMMA? SELF? FILL? [DONE ACT STOPPED] NEAR{0,2} [DUR NUM])",
+        _unseen,
+    ),
     rule("an age", "SELF IS NUM (?=[COMMA STOP]|$)", _age),
     rule("time ago", "[DUR DAYS NUM] (?:OF|FILL|UNIT)? (?:AGO|SIDE (?=$|STOP|COMMA|TO|ON|IN|OF))", _unseen),
+    rule("time after", "[DUR NUM] AFTER (?:SELF|THE|FILL)* [STOPPED WORD] (?=$|[STOP COMMA AND BUT])", _time_after),
     rule(
         "the first while",
         "(?:FOR|IN|AFTER|ABOUT|ONLY) (?:THE|ABOUT|FILL|WORD|ORDINAL){1,2} DUR (?=$|NEAR{0,3} [COURSE SENSE WELL])",

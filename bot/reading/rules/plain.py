@@ -32,7 +32,7 @@ def _effort_number(page: Page, hit: Match[str]) -> Iterable[Finding]:
     value = _ten(page.first(hit, Tag.NUM, Tag.ONE, Tag.RATIO))
     key = page.first(hit, Tag.EFFORT_KEY)
     weak = key is not None and key.value == "weak"
-    if weak and page.asked is Asked.SURE:
+    if weak and page.asked in (Asked.SURE, Asked.PAIN):
         return
     if value is not None and not (weak and any(tag in page.line for tag in (Tag.PART, Tag.SENSE, Tag.SURE_KEY))):
         yield Key.EFFORT, value
@@ -177,6 +177,8 @@ def _mood(page: Page, hit: Match[str]) -> Iterable[Finding]:
     if word is None or (word.value == "good" and Tag.NEG in before[-3:]):
         return
     if page.has(Key.ILL) and page.words[word.last] in _POORLY:
+        return
+    if Tag.QUEST in before and "which" in page.words[: word.first]:
         return
     if word.first == word.last and _of_a_thing(page, hit.start()):
         return
@@ -379,13 +381,17 @@ TALLIES = (
     rule("count by ordinal", "TALLY (?:FILL)? NTH", _nth),
     rule("count by ordinal", "TALLY THE? DATE (?:SESSION|ONE|FILL|DONE)? (?:SPAN|CHALLENGE)", _nth_day),
     rule("part of the goal", "TALLY (?:FILL|ABOUT|ON|AT|SELF|COLON|DASH){0,2} RATIO CHALLENGE?", _tally),
-    rule("part of the goal", "RATIO (?:FILL|DONE|SESSION|AND|FOR|THE){0,4} (?:CHALLENGE|SPAN|SESSION)", _tally),
+    rule(
+        "part of the goal",
+        "RATIO (?:FILL|DONE|SESSION|AND|FOR|THE){0,4} (?:CHALLENGE|SPAN|SESSION|WORD IS CHALLENGE)",
+        _tally,
+    ),
     rule("part of the week", "SPAN (?:SELF|HAVE|DONE|IS|FILL|COLON){1,4} RATIO (?=END|FILL|CHALLENGE)", _tally),
     rule("count of the week", "(?<!UNIT)(?:^|(?<=[COMMA STOP DONE])) [NUM ONE] SPAN", _week_count),
     rule("count for the challenge", "DONE? [NUM ONE] (?:FILL|DONE|SESSION){0,2} CHALLENGE", _tally),
     rule(
         "challenge then count",
-        "CHALLENGE (?:TALLY|COLON|SELF|HAVE|DASH|IS|AT|DONE|COMMA|FILL|WORD){0,6} "
+        "CHALLENGE (?:TALLY|COLON|SELF|HAVE|DASH|IS|AT|DONE|COMMA|FILL|WORD|FROM|FOR){0,6} "
         "(?:RATIO DONE?|[NUM ONE] (?:DONE|(?=END)))",
         _tally,
     ),

@@ -56,6 +56,9 @@ def _have(page: Page, hit: Match[str]) -> Iterable[Finding]:
     amount = page.first(hit, Tag.DUR) or page.first(hit, Tag.NUM)
     clause = re.split(REASONED, page.line[: hit.start()])[-1]
     told = Tag.DONE in clause or Tag.STOPPED in clause or Tag.ACT in clause
+    told = told or (
+        Tag.ACT in page.line[: hit.start()] and page.line.startswith((Tag.OF + Tag.ACT, Tag.ACT), hit.end())
+    )
     if amount is not None and 0 < amount.n <= LONGEST_SPARE and not told:
         yield Key.HAVE, amount.n
 
@@ -161,7 +164,9 @@ LONGEST_BREAK = 400
 """Days; a longer break is no break that a plan can wait for."""
 _OFF_CUE = pattern(
     "[OFF]|(?:^|(?<=STOP)|(?<=COMMA))(?:FILL)*NEG(?=UNTIL|FROM|FOR DAYS [FROM FILL]|WORD DATE AND DATE)|(?<=IN)PLACE|"
-    "(?<=TO)PLACE|RETURN (?=ON|DATE|THE)|(?<=STARTING)RETURN"
+    "(?<=TO)PLACE|"
+    "PLAN(?=(?:THE|PLACE|WORD){1,3} (?:FROM|ON)? DATE (?:FOR DAYS|[UNTIL THROUGH TO] DATE))|"
+    "RETURN (?=ON|DATE|THE)|(?<=STARTING)RETURN"
 )
 _NO_SESSION = pattern("MISS_IT|NEG (?:FILL|WORD|ONE)? [SESSION ACT]|[SESSION ACT] (?:IS|FILL)? NEG|NO_TIME")
 _THERE = pattern("IN PLACE")
@@ -354,9 +359,21 @@ def _all_there_is(page: Page, hit: Match[str]) -> Iterable[Finding]:
 def _have_number(page: Page, hit: Match[str]) -> Iterable[Finding]:
     """`only got 15 between meetings`, and not "have packed four hats"."""
     last = page.items[hit.end() - 1]
+    if page.line[: hit.start()].endswith(Tag.SELF + Tag.IS) and _number(page, hit) >= YOUNGEST:
+        page.claim(hit.start(), hit.end())
+        return
     noun = last.tag is Tag.WORD and page.line[hit.end() : hit.end() + 1] not in ("", Tag.STOP, Tag.COMMA)
     if not noun or page.words[last.first] in ("between", "lads", "folks", "guys", "max", "tops"):
         yield from _have(page, hit)
+
+
+YOUNGEST = 18
+"""From here on "I'm only 40" is an age."""
+
+
+def _number(page: Page, hit: Match[str]) -> float:
+    item = page.first(hit, Tag.NUM)
+    return item.n if item is not None else 0.0
 
 
 def _until(page: Page, hit: Match[str]) -> Iterable[Finding]:

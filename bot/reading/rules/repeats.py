@@ -31,6 +31,9 @@ def _repeat(page: Page, hit: Match[str]) -> Iterable[Finding]:
         item, tag = page.items[index], page.line[index]
         if tag in _COUNTS and count == 0.0 and Tag.TIMES in _beside(page, hit, index):
             count, counted = item.n, index
+    if counted < 0:
+        counted = next(place for place in range(hit.start(), hit.end()) if page.line[place] in _COUNTS)
+        count = page.items[counted].n
     for index in range(hit.start(), hit.end()):
         item, tag = page.items[index], page.line[index]
         if tag == Tag.ACT:
@@ -49,7 +52,7 @@ PAIR_BACK = f"(?:ACT (?:FOR|THE|ABOUT|COLON)? {_N})"
 JOINT = "(?:COMMA|AND|SLASH|THEN|DASH|TO|COLON|WITH|FOR|BY|COMMA AND|COMMA THEN|BUT)?"
 MORE = "(?:COMMA|AND|SLASH|DASH|COMMA AND)?"
 """A third part goes on without "then": that tells of what came after the repeats."""
-LEAD = "(?:OF|COLON|OPEN|THE|FILL|DASH|COMMA|SELF|IT|DONE|EACH ONE?)*"
+LEAD = "(?:OF|COLON|OPEN|THE|FILL|DASH|COMMA|SELF|IT|DONE|IN|EACH ONE?)*"
 COUNT_LAST = (
     "CLOSE? (?:COMMA|FILL|DASH|OPEN|ABOUT|IT|DONE|SELF|STOP|AND|THEN|THE)* (?:[NUM ONE] TIMES|TIMES [NUM ONE]) CLOSE?"
 )
@@ -70,6 +73,7 @@ REPEATS = (
         f"OPEN? {PAIR_BACK} (?:{JOINT} {PAIR_BACK})+ {COUNT_LAST}",
         _repeat,
     ),
+    rule("repeats of which each", f"[GOT DONE] NUM DONE? [STOP COMMA COLON] EACH IS? {PAIR} {JOINT} {PAIR}", _repeat),
     rule(
         "repeats with rests",
         "ACT (?:FOR|THE|FILL)? [NUM ONE] TIMES (?:OF|THE|FOR)? DUR "
@@ -77,5 +81,6 @@ REPEATS = (
         _repeat,
     ),
     rule("repeats of one", "ACT (?:FOR|THE|FILL)? [NUM ONE] TIMES (?:OF|THE|FOR)? DUR (?!ACT|OF ACT)", _repeat),
+    rule("repeats of one", "ACT (?:FOR|THE|FILL)? DUR (?:COMMA|FILL)? [NUM ONE] TIMES (?!OF? DUR)", _repeat),
     rule("repeats of one", f"[NUM ONE RATIO] TIMES {LEAD} (?:{PAIR}|{PAIR_BACK}) CLOSE?", _repeat),
 )

@@ -1,0 +1,55 @@
+"""Whether a clause says that all of the session was done: "done", "finished it", a tick."""
+
+from bot.reading.page import Page
+from bot.reading.rules.clauses import Clause
+from bot.reading.tags import Tag, pattern
+
+_FINISHED = frozenset(
+    {"done", "finished", "completed", "complete", "ticked", "dusted", "banked", "bag", "books", "bank", "nailed",
+     "smashed", "crushed", "logged", "can", "bagged", "belt", "off", "accomplished", "achieved"}
+)  # fmt: skip
+
+
+def is_finish(page: Page, index: int) -> bool:
+    """Whether the item at *index* says that something is finished."""
+    if page.line[index] in (Tag.TICK, Tag.WHOLE):
+        return True
+    return page.words[page.items[index].last] in _FINISHED
+
+
+def of_another_time(page: Page, clause: Clause) -> bool:
+    """`as I finished`, `before it's done`, `I finished an hour ago`: says when, not what was done."""
+    index = clause.evidence[0]
+    if "ago" in page.said(clause) and not clause.sessions:
+        return True
+    lead = page.items[clause.start - 1].first if clause.joint == Tag.BECAUSE else page.items[clause.start].first
+    first = page.items[index].first
+    return not _CONJUNCTIONS.isdisjoint(page.words[max(lead, first - 3) : first])
+
+
+_CONJUNCTIONS = frozenset({"when", "while", "as", "since", "before", "until", "once", "till"})
+
+
+_CHORE = pattern("THE WORD WHOLE|OFF WHOLE|WHOLE WORD")
+LAPS = frozenset({"loop", "lap", "round", "lot", "deed", "job", "thing", "circuit", "course", "route", "set", "rest"})
+
+
+def _chore(page: Page, clause: Clause) -> bool:
+    """`the washing is done`, `my holiday is finished`, `I've finished sulking`."""
+    hit = _CHORE.search(page.line, clause.start, clause.end)
+    if hit is None or Tag.WORD not in hit[0]:
+        return hit is not None
+    word = page.words[page.items[hit.start() + 1].last]
+    return word.endswith("ing") if hit[0][-1] == Tag.WORD else word not in LAPS
+
+
+def says_whole(page: Page, clause: Clause) -> bool:
+    """Whether a clause says of the whole session that it was done."""
+    if not clause.evidence or _chore(page, clause):
+        return False
+    tags = {page.line[index] for index in clause.evidence}
+    if Tag.WHOLE in tags or Tag.TICK in tags:
+        return True
+    if clause.words > 1 or clause.aches:
+        return False
+    return any(is_finish(page, index) for index in clause.evidence) or bool(clause.sessions)
