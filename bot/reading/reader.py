@@ -62,7 +62,7 @@ TURNS = Turns(
     beyond.DAY,
     plain.HEALTH,
     plans.LATER,
-    Turn(plans.off, tags("DATE DAYS SPAN")),
+    Turn(plans.off, tags("DATE DAYS SPAN OFF")),
     Turn(plans.move, tags("MOVE INSTEAD PLAN")),
     missed.MISSES,
     missed.NOT_DONE,

@@ -241,7 +241,16 @@ def _hear(tokens: list[Token]) -> None:
     places = [place for place in places if tokens[place].word in _HOMOPHONES]
     for index in places:
         token = tokens[index]
-        if token.word == "ate" and _word(tokens, index - 1) in ("walked", "jogged", "ran", "walk", "jog", "run", "an"):
+        if token.word == "ate" and _word(tokens, index - 1) in (
+            "walked",
+            "jogged",
+            "ran",
+            "walk",
+            "jog",
+            "run",
+            "an",
+            "for",
+        ):
             tokens[index] = Token("#", token.start, token.end, 8.0)
         place = index + 2 if _word(tokens, index + 1) == "out" else index + 1
         goal = _word(tokens, place) == "of" and _word(tokens, place + 1) in NUMBER_WORDS

@@ -64,6 +64,8 @@ def _hot_out(page: Page, hit: Match[str]) -> Iterable[Finding]:
     """`96 out here`: so much is no minutes."""
     number, verb = page.first(hit, Tag.NUM), page.first(hit, Tag.IS)
     now = verb is None or page.words[verb.last] in ("is", "s")
+    off = page.first(hit, Tag.OFF)
+    now = now and (off is None or page.words[off.last] == "out")
     if number is not None and now and WARMEST_C < number.n <= HOTTEST_F:
         yield from _degrees(page, hit)
 
@@ -186,7 +188,7 @@ WEATHER = (
     rule("degrees", "(?:DASH|SKY)? NUM DEGREE (?!SIDE)(?:SKY)?", _degrees),
     rule("degrees outside", f"SKY {_OUT} NUM (?!UNIT|DEGREE) SKY?", _felt),
     rule("degrees outside", "IS ABOUT? (?:SKY)? NUM SKY", _felt),
-    rule("degrees outside", "(?:^|(?<=[STOP COMMA AND])) (?:NUM SKY|IT IS NUM (?=AND|COMMA|BUT|STOP))", _hot_out),
+    rule("degrees outside", "(?:^|(?<=[STOP COMMA AND])) (?:NUM [SKY OFF]|IT IS NUM (?=AND|COMMA|BUT|STOP))", _hot_out),
     rule("sky word and number", f"SKY {_OUT} NUM DEGREE?", _sky),
     rule("number and sky word", "NUM DEGREE? (?:OF)? SKY", _sky),
     rule("degrees out", "(?<=IT IS) ABOUT? NUM OFF (?=END|AND|THE|SELF)", _out),

@@ -302,9 +302,24 @@ def _own_parts(page: Page, piece: Piece) -> list[int]:
     """The parts of *piece*; of "the big toe on the right foot" only the toe."""
     kept: list[int] = []
     for index in piece.parts:
+        if _of_another(page, index):
+            continue
         if not kept or not _nested(page, kept[-1], index):
             kept.append(index)
     return kept
+
+
+_ANOTHERS = frozenset({"his", "her", "their", "hers"})
+
+
+def _of_another(page: Page, index: int) -> bool:
+    """`his knees were killing him`, unless the sender's are set against them ("mine behaved")."""
+    for place in range(index - 1, max(-1, index - 3), -1):
+        if page.line[place] == Tag.OTHER:
+            return page.words[page.items[place].last] in _ANOTHERS and "mine" not in page.words
+        if page.line[place] not in (Tag.SIDE, Tag.FILL):
+            return False
+    return False
 
 
 _WITHIN = {

@@ -19,6 +19,8 @@ def counts(page: Page, clause: Clause, index: int) -> bool:
         return True
     if _asked_for(page, clause) or _measured(page, clause, index) or _only_passed(page, clause, index):
         return False
+    if clause.joint == Tag.AND and _STRETCHED.search(page.line[: clause.start]) and page.line[index] == Tag.DUR:
+        return True
     if clause.aches and not (clause.acts or clause.told or clause.sessions) and index > _opening(page, clause):
         return False
     item, tag = page.items[index], page.line[index]
@@ -30,6 +32,10 @@ def counts(page: Page, clause: Clause, index: int) -> bool:
 
 
 _NOT_AFTER = frozenset({Tag.NEG, Tag.SINCE, Tag.UNTIL, Tag.BEFORE, Tag.INTENDED, Tag.UNIT})
+
+
+_STRETCHED = pattern("ACT THE? PART AND $")
+"""`stretched my quads and hammies 4 mins`."""
 
 
 def _said_done(page: Page, index: int) -> bool:
@@ -153,9 +159,11 @@ def _counted_moves(page: Page, index: int) -> bool:
 def _of_things(page: Page, index: int) -> bool:
     """`had two hundred dinners to plate`: a count of what follows, if that is a plural."""
     hit = _NOUN.match(page.line, index + 1)
-    word = page.words[page.items[hit.end() - 1].last] if hit else ""
-    if hit and page.words[page.items[hit.start()].first] in _JOINING:
-        return False
+    nouns = [page.words[item.last] for item in page.items[hit.start() : hit.end()]] if hit else []
+    return bool(nouns) and nouns[0] not in _JOINING and any(_is_plural(word) for word in nouns)
+
+
+def _is_plural(word: str) -> bool:
     return len(word) > SHORTEST_PLURAL and word[-1] == "s" and word[-2] not in "su" and word not in _NO_PLURALS
 
 

@@ -265,6 +265,7 @@ def _bare_act(page: Page, clause: Clause, act: int, kind: str, story: Story) -> 
     names_it = (
         last is not None and last.act == SESSION and last.amount and kind != "stretch" and clause.joint in _JOINED
     )
+    names_it = names_it and page.line[act - 2 : act] not in (Tag.ABOUT + Tag.THE, Tag.WITH + Tag.THE, Tag.OF + Tag.THE)
     if last is not None and names_it and clause.words <= 2 and not clause.told and not clause.parts:
         whole = "all" in page.said(clause)
         for entry in story.entries if whole else (last,):
@@ -333,7 +334,12 @@ def _of_amounts(page: Page, clause: Clause, amounts: list[int], story: Story) ->
     entry = entry_of(page, SESSION, amounts, amounts[0], total=clause.total)
     last = story.last
     plain = clause.words == 0 or not _BACK.isdisjoint(page.said(clause))
-    if last is not None and clause.joint in (*ENDS, Tag.BECAUSE) and plain and _repeated(last, entry):
+    echo = (
+        clause.joint == Tag.COMMA
+        and clause.end - clause.start == 1
+        and page.line[clause.end : clause.end + 1] == Tag.STOP
+    )
+    if last is not None and (echo or clause.joint in (*ENDS, Tag.BECAUSE)) and plain and _repeated(last, entry):
         return
     if last is not None and last.on == story.day and _in_all(page, last, entry, clause.total):
         last.minutes = entry.minutes
@@ -474,7 +480,8 @@ def _after(page: Page, clause: Clause, index: int) -> list[str]:
 def _idle(page: Page, clause: Clause, index: int) -> bool:
     """`2 hours in traffic`, `half an hour in the bath`: time that was spent, but on no session."""
     after = _after(page, clause, index)
-    return not clause.told and after[:1] in (["in"], ["on"], ["at"], ["of"]) and bool(_IDLE_PLACES & set(after[1:4]))
+    placed = after[:1] in (["in"], ["on"], ["at"], ["of"]) and after[1:2] not in (["before"], ["after"])
+    return not clause.told and placed and bool(_IDLE_PLACES & set(after[1:4]))
 
 
 def _out_there(page: Page, clause: Clause, index: int) -> bool:

@@ -76,6 +76,14 @@ def _skipped(page: Page, hit: Match[str]) -> Iterable[Finding]:
     page.claim(hit.start(), hit.end())
 
 
+def _learners_miss(page: Page, hit: Match[str]) -> Iterable[Finding]:
+    """`yesterday I don't go`: of a day that has passed."""
+    verb, item = page.words[page.items[hit.end() - 1].last], page.first(hit, Tag.DATE)
+    past = item is not None and past_day(item, page.today) is not None
+    if past and verb in ("go", "run", "walk", "train", "exercise", "start") and "do" in page.words:
+        yield from _missed(page, hit)
+
+
 def _not_got(page: Page, hit: Match[str]) -> Iterable[Finding]:
     """`did not get my run in`."""
     word = page.first(hit, Tag.WORD)
@@ -102,7 +110,20 @@ def _time_after(page: Page, hit: Match[str]) -> Iterable[Finding]:
     return ()
 
 
-_RESTS = frozenset({"stopping", "stopped", "finishing", "finished", "resting", "sitting", "ended", "stop", "finish"})
+_RESTS = frozenset(
+    {"stopping", "stopped", "finishing", "finished", "resting", "sitting", "ended", "stop", "finish", "in", "home"}
+)
+
+
+def _first_while(page: Page, hit: Match[str]) -> Iterable[Finding]:
+    """`for the first ten minutes`, and not "in the park 50 min"."""
+    noun = page.first(hit, Tag.WORD)
+    if noun is None or page.words[noun.last] in _WHICH:
+        page.claim(hit.start(), hit.end())
+    return ()
+
+
+_WHICH = frozenset({"first", "opening", "initial", "early", "last", "next", "final", "second", "whole", "closing"})
 
 
 def _age(page: Page, hit: Match[str]) -> Iterable[Finding]:
@@ -178,6 +199,7 @@ MISSES = (
     rule("I did not", "^(?:FILL|COMMA|NO|SELF)* DONE NEG (?:FILL|COMMA|NO|NEG)* (?=$|STOP|BECAUSE|BUT)", _did_not),
     rule("no, nothing", "^(?:FILL)* NO COMMA? NEG (?=$|STOP|BECAUSE)", _nothing_that_day),
     rule("session missed", "SESSION (?:IS|FILL)* MISS", _missed),
+    rule("did not go", "DATE (?:SELF|COMMA)* WORD NEG [IS ACT WORD] (?=$|STOP|COMMA|BECAUSE)", _learners_miss),
     rule("did not get it in", "NEG WORD (?:THE|FILL)* [ACT SESSION] (?=IN|DONE)", _not_got),
     rule("not done", "NEG (?:WHOLE|DONE SESSION|DONE (?=$|STOP|COMMA)) " + f"(?:{_DAY})?", _missed),
 )
@@ -200,11 +222,15 @@ NOT_DONE = (
     ),
     rule("an age", "SELF IS NUM (?=[COMMA STOP]|$)", _age),
     rule("time ago", "[DUR DAYS NUM] (?:OF|FILL|UNIT)? (?:AGO|SIDE (?=$|STOP|COMMA|TO|ON|IN|OF))", _unseen),
-    rule("time after", "[DUR NUM] AFTER (?:SELF|THE|FILL)* [STOPPED WORD] (?=$|[STOP COMMA AND BUT])", _time_after),
+    rule(
+        "time after",
+        "[DUR NUM] AFTER (?:SELF|THE|FILL)* [STOPPED WORD DONE GOT RETURN] (?=$|[STOP COMMA AND BUT])",
+        _time_after,
+    ),
     rule(
         "the first while",
         "(?:FOR|IN|AFTER|ABOUT|ONLY) (?:THE|ABOUT|FILL|WORD|ORDINAL){1,2} DUR (?=$|NEAR{0,3} [COURSE SENSE WELL])",
-        _unseen,
+        _first_while,
     ),
     rule("the last while", "THE (?:WORD|FILL|ORDINAL) [DUR NUM]", _last_while),
 )

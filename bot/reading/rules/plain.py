@@ -63,7 +63,7 @@ _SESSION_WORDS = frozenset({"session", "run", "walk", "workout", "it", "that", "
 
 def _of_something_else(page: Page, start: int) -> bool:
     """Whether an effort word is denied ("not hard") or said of work, the week, the weather."""
-    if Tag.NEG in page.line[max(0, start - 2) : start]:
+    if Tag.NEG in page.line[max(0, start - 2) : start] or Tag.LONG_AGO in page.line[max(0, start - 4) : start]:
         return True
     first = page.items[start].first
     before = page.words[max(0, first - 5) : first]
@@ -177,6 +177,8 @@ def _mood(page: Page, hit: Match[str]) -> Iterable[Finding]:
     if word is None or (word.value == "good" and Tag.NEG in before[-3:]):
         return
     if page.has(Key.ILL) and page.words[word.last] in _POORLY:
+        return
+    if Tag.PLAN in before[-2:]:
         return
     if Tag.QUEST in before and "which" in page.words[: word.first]:
         return

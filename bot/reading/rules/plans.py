@@ -56,6 +56,8 @@ def _have(page: Page, hit: Match[str]) -> Iterable[Finding]:
     amount = page.first(hit, Tag.DUR) or page.first(hit, Tag.NUM)
     clause = re.split(REASONED, page.line[: hit.start()])[-1]
     told = Tag.DONE in clause or Tag.STOPPED in clause or Tag.ACT in clause
+    after = page.items[hit.end()] if hit.end() < len(page.items) else None
+    told = told or (after is not None and after.value == "stretch")
     told = told or (
         Tag.ACT in page.line[: hit.start()] and page.line.startswith((Tag.OF + Tag.ACT, Tag.ACT), hit.end())
     )
@@ -183,9 +185,26 @@ _SPAN = pattern("SPAN")
 
 def off(page: Page) -> None:
     """Days off: a cue, and a first day, a last day or a length, in one sentence."""
+    if Tag.OFF in page.line:
+        _name_days(page)
     for start, end in _sentences(page.line):
         if _off(page, start, end):
             return
+
+
+_BARE_DAYS = pattern("FROM THE? NUM [TO THROUGH DASH] THE? NUM (?!UNIT|TIMES|OF)")
+_MONTH_ENDS = 31
+
+
+def _name_days(page: Page) -> None:
+    """`from the 15 to the 22 i am away`: days of the month, though nobody said so."""
+    for hit in _BARE_DAYS.finditer(page.line):
+        places = [index for index in range(hit.start(), hit.end()) if page.line[index] == Tag.NUM]
+        if all(1 <= page.items[index].n <= _MONTH_ENDS and page.items[index].n % 1 == 0 for index in places):
+            for index in places:
+                item = page.items[index]
+                page.items[index] = item._replace(tag=Tag.DATE, value=f"0-{item.n:.0f}", n=0.0)
+                page.line = page.line[:index] + Tag.DATE + page.line[index + 1 :]
 
 
 def _off(page: Page, start: int, end: int) -> bool:
@@ -296,6 +315,7 @@ LATER = (
         _later_at,
     ),
     rule("remind me at", "REMIND NEAR{0,3} (?:CLOCK|CLOCKISH) (?:PARTDAY)?", _later_at),
+    rule("remind me then", f"{T} (?:PARTDAY|DATE|FILL|COMMA){{0,3}} REMIND (?:THEN|FILL)* END", _later_at),
     rule("remind me about", f"REMIND FILL? COMMA? ABOUT {T} (?:PARTDAY)? END", _later_at),
     rule("remind me in a bit", "REMIND NEAR{0,4} COMMA (?:ABOUT|FILL|IN){0,2} DUR END", _later_min),
     rule("remind me at", "REMIND NEAR{0,3} PARTDAY COMMA (?:AT|ABOUT)? (?:CLOCK|CLOCKISH)", _later_at),

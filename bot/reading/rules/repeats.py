@@ -81,6 +81,6 @@ REPEATS = (
         _repeat,
     ),
     rule("repeats of one", "ACT (?:FOR|THE|FILL)? [NUM ONE] TIMES (?:OF|THE|FOR)? DUR (?!ACT|OF ACT)", _repeat),
-    rule("repeats of one", "ACT (?:FOR|THE|FILL)? DUR (?:COMMA|FILL)? [NUM ONE] TIMES (?!OF? DUR)", _repeat),
+    rule("repeats of one", "ACT (?:FOR|THE|FILL)? DUR (?:COMMA|FILL)? [NUM ONE] TIMES (?!OF? (?:DUR|ACT))", _repeat),
     rule("repeats of one", f"[NUM ONE RATIO] TIMES {LEAD} (?:{PAIR}|{PAIR_BACK}) CLOSE?", _repeat),
 )
