@@ -8,7 +8,7 @@ from sqlalchemy import Update, bindparam, delete, exists, func, or_, select, upd
 from sqlalchemy.orm import Session as Transaction
 
 from bot.messages import Outgoing
-from bot.store.locks import hold_times, is_free
+from bot.store.locks import LONGEST_HOLD, hold_times, is_free
 from bot.store.outbox import is_help, outgoing
 from bot.store.plain import plain
 from bot.store.routes import leads_elsewhere
@@ -86,10 +86,13 @@ def claim(tx: Transaction, wish: Claim) -> tuple[Try, ...]:
 
 
 def later(tx: Transaction, tried: Try, now: datetime, wait: timedelta | None = None) -> None:
-    """The door would not have it now: it is tried again after *wait*, or after a while that grows with each try."""
+    """The door would not have it now: it is tried again after *wait*, or after a while that grows with each try.
+
+    Whoever asks for more than an hour is asked again after each one, since nothing is held for longer.
+    """
     first, longest = WAITS
     grown = min(longest, first * 2 ** min(tried.number - 1, 20))
-    plain(tx).execute(_of(tried).values(held_until=now + max(grown, wait or grown)))
+    plain(tx).execute(_of(tried).values(held_until=now + min(LONGEST_HOLD, max(grown, wait or grown))))
 
 
 def park(tx: Transaction, tried: Try, reason: str) -> None:

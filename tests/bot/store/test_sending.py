@@ -89,6 +89,16 @@ def test_a_door_may_say_how_long_to_wait(filled: Store) -> None:
     assert "a1" in texts(claimed(filled, 3))
 
 
+@pytest.mark.parametrize("hours", [1, 1.5, 30])
+def test_a_door_that_wants_to_be_left_in_peace_for_long_is_asked_once_an_hour(filled: Store, hours: float) -> None:
+    (first, _) = claimed(filled)
+    with filled.begin() as tx:
+        sending.later(tx, first, at(), timedelta(hours=hours))
+    assert "a1" not in texts(claimed(filled))
+    assert "a1" not in texts(claimed(filled, 59.9))
+    assert "a1" in texts(claimed(filled, 60))
+
+
 def test_what_is_refused_for_good_is_shown_and_holds_nobody_up(filled: Store) -> None:
     (first, _) = claimed(filled)
     with filled.begin() as tx:
