@@ -44,12 +44,12 @@ def run(args: argparse.Namespace) -> int:
     url = args.db or (settings.db.get_secret_value() if settings.db else None)
     if url is None:
         return complain(NO_DB)
+    to_standard_error()
     try:
         store = Store.open(url)
         lock = FileLock(store.engine)
     except StoreError as wrong:
         return complain(str(wrong))
-    to_standard_error()
     try:
         return asyncio.run(_serve(store, settings))
     finally:

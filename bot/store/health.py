@@ -10,7 +10,8 @@ from sqlalchemy.orm import Session as Transaction
 
 from bot.store import inbox, sending
 from bot.store.copies import HELD
-from bot.store.engine import SQLITE
+from bot.store.copying import copies_before
+from bot.store.engine import SQLITE, file_of
 from bot.store.tables import DueRow, InboxRow, OutboxRow
 from bot.store.unit import Store
 from bot.store.upgrade import HEAD, version_of
@@ -60,6 +61,9 @@ def _whole(store: Store) -> Iterator[Finding]:
     good = sqlite3.sqlite_version_info >= SAFE_SQLITE
     wanted = ".".join(map(str, SAFE_SQLITE))
     yield Finding("sqlite", good, version if good else f"{version}; {wanted} mends a rare damage of files in use")
+    path = file_of(store.engine)
+    for copy in copies_before(path) if path else ():
+        yield Finding("copy", True, f"{copy.name} is from before an upgrade; delete it when all is well")
 
 
 def _clock(tx: Transaction, now: datetime) -> Finding:

@@ -7,7 +7,8 @@ from sqlalchemy import Engine
 from sqlalchemy.orm import Session
 
 from bot.store import seen
-from bot.store.engine import SQLITE, is_there, open_engine
+from bot.store.copying import copies_before
+from bot.store.engine import SQLITE, file_of, is_there, open_engine
 from bot.store.errors import NoRecords
 from bot.store.upgrade import bring_up_to_date
 
@@ -24,15 +25,15 @@ class Store:
         self.memory = seen.Memory() if engine.dialect.name == SQLITE else None
 
     @classmethod
-    def open(cls, url: str, *, new: bool = True) -> "Store":
+    def open(cls, url: str, *, new: bool = True, copied: bool = True) -> "Store":
         """Open the records at *url*, making or upgrading the tables. Raises `StoreError` when that can't be done.
 
-        *new*: whether records are made where there are none.
+        *new*: whether records are made where there are none; *copied*: whether a file is copied before an upgrade.
         """
         engine = open_engine(url)
         if not new and not is_there(engine):
             raise NoRecords(f"--db: no records stand at {engine.url.database}")
-        bring_up_to_date(engine)
+        bring_up_to_date(engine, copied=copied)
         return cls(engine)
 
     def commit(self, tx: Session) -> None:
@@ -49,6 +50,7 @@ class Store:
             seen.keep(tx)
             if tx.info.pop(ERASED, False):
                 self.tidy()
+                self._drop_copies()
 
     def tidy(self) -> None:
         """All is in the file itself, nothing in the log beside it: what was erased is gone from the bytes of both."""
@@ -56,6 +58,12 @@ class Store:
             connection = self.engine.raw_connection()
             connection.cursor().execute("PRAGMA wal_checkpoint(TRUNCATE)")
             connection.close()
+
+    def _drop_copies(self) -> None:
+        """Who was erased would still be in the copies that this program made before an upgrade."""
+        path = file_of(self.engine)
+        for copy in copies_before(path) if path else ():
+            copy.unlink(missing_ok=True)
 
     def close(self) -> None:
         """Let go of the file."""

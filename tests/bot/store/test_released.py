@@ -1,72 +1,20 @@
 """Records of every released version come up to the newest one with all that is in them, whoever still writes."""
 
-import json
 from concurrent.futures import ThreadPoolExecutor
 from datetime import timedelta
 from pathlib import Path
 
 import pytest
-from sqlalchemy import Engine, MetaData, insert, inspect, select, text
+from sqlalchemy import MetaData, insert, inspect, text
 
 from bot.conversation.events import DueKind
 from bot.store import due, outbox, sending
 from bot.store.engine import open_engine
-from bot.store.migrations.run import upgrade
 from bot.store.unit import Store
 from bot.store.upgrade import HEAD, version_of
 from tests.support.letters import at
-from tests.support.wire import OnTheWire, url_of
-
-RELEASED = sorted(Path(__file__).with_name("released").glob("*.jsonl"))
-"""Two weeks of two invented people, as each version kept them: one row a line."""
-
-
-@pytest.fixture(params=["sqlite", pytest.param("postgres", marks=pytest.mark.postgres)])
-def bare_url(request: pytest.FixtureRequest, tmp_path: Path) -> str:
-    """A place with nothing in it."""
-    if request.param == "sqlite":
-        return url_of(tmp_path / "bare.sqlite3")
-    cluster = request.getfixturevalue("cluster")
-    return str(cluster.url(cluster.create()))
-
-
-def filled(url: str, released: Path) -> Engine:
-    """Records of that version."""
-    engine = open_engine(url)
-    upgrade(engine, released.stem)
-    tables = MetaData()
-    tables.reflect(engine)
-    rows = [json.loads(line) for line in released.read_text(encoding="utf-8").splitlines()]
-    typed = {name: {column.name: column.type for column in table.columns} for name, table in tables.tables.items()}
-    with engine.begin() as connection:
-        for each in rows:
-            names = ", ".join(f'"{name}"' for name in each["row"])
-            marks = ", ".join(f":{name}" for name in each["row"])
-            values = {name: _value(typed[each["table"]][name], value) for name, value in each["row"].items()}
-            connection.execute(text(f'INSERT INTO "{each["table"]}" ({names}) VALUES ({marks})'), values)
-        if engine.dialect.name == "postgresql":
-            for name in (
-                name for name, columns in typed.items() if "id" in columns and name not in ("button", "clock")
-            ):
-                counted = f"setval(pg_get_serial_sequence('{name}', 'id'), coalesce(max(id), 0) + 1)"
-                connection.execute(text(f"SELECT {counted} FROM {name}"))
-    return engine
-
-
-def _value(kind: object, value: object) -> object:
-    return bool(value) if type(kind).__name__ == "BOOLEAN" else value
-
-
-def rows_of(engine: Engine) -> dict[str, list[dict[str, object]]]:
-    """All rows as they stand, whatever the model says."""
-    tables = MetaData()
-    tables.reflect(engine)
-    with engine.connect() as connection:
-        return {
-            name: sorted((dict(row) for row in connection.execute(select(table)).mappings()), key=repr)
-            for name, table in tables.tables.items()
-            if name != "alembic_version"
-        }
+from tests.support.released import RELEASED, differences, filled, has_all_of, rows_of
+from tests.support.wire import OnTheWire
 
 
 @pytest.mark.parametrize("released", RELEASED, ids=lambda each: each.stem)
@@ -76,8 +24,8 @@ def test_no_row_is_lost_on_the_way_up(bare_url: str, released: Path) -> None:
     Store.open(bare_url).close()
     after = rows_of(engine)
     assert version_of(engine) == HEAD
-    for name, rows in before.items():
-        assert rows == [{key: row[key] for key in rows[0]} for row in after[name]] if rows else after[name] == []
+    assert has_all_of(after, before)
+    assert differences(engine) == []
 
 
 @pytest.mark.parametrize("released", RELEASED, ids=lambda each: each.stem)

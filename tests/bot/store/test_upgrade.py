@@ -3,24 +3,20 @@
 from pathlib import Path
 
 import pytest
-from alembic.autogenerate import compare_metadata
-from alembic.migration import MigrationContext
 from alembic.script import ScriptDirectory
 from sqlalchemy import text
 
 from bot.store.engine import open_engine
 from bot.store.errors import NewerRecords, NoRecords, StoreError
 from bot.store.migrations.run import configuration, known_versions
-from bot.store.tables import Base
 from bot.store.unit import Store
 from bot.store.upgrade import HEAD, version_of
+from tests.support.released import differences
 from tests.support.wire import url_of
 
 
 def test_the_tables_are_those_of_the_migrations(store: Store) -> None:
-    with store.engine.connect() as connection:
-        context = MigrationContext.configure(connection, opts={"compare_type": True, "render_as_batch": True})
-        assert compare_metadata(context, Base.metadata) == []
+    assert differences(store.engine) == []
 
 
 def test_the_head_is_the_newest_migration() -> None:
