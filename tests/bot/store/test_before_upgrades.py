@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 
 from bot.conversation.changes import Erase
-from bot.store import copying, health
+from bot.store import copying, health, upgrade
 from bot.store.changes import keep
 from bot.store.copies import back_up, restore
 from bot.store.engine import open_engine
@@ -54,6 +54,26 @@ def test_the_copy_has_what_stands_in_the_log_alone(path: Path) -> None:
     assert b"in the log" not in path.read_bytes()
     Store.open(url_of(path)).close()
     assert b"in the log" in copy_of(path).read_bytes()
+
+
+def test_nobody_writes_between_copy_and_upgrade(path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    def copy(*_paths: Path) -> None:
+        with (
+            closing(sqlite3.connect(path, timeout=0)) as other,
+            pytest.raises(sqlite3.OperationalError, match="locked"),
+        ):
+            other.execute("DELETE FROM entry")
+
+    monkeypatch.setattr(upgrade, "copy_whole", copy)
+    Store.open(url_of(path)).close()
+    assert version_of(open_engine(url_of(path))) == HEAD
+
+
+def test_who_looked_before_another_upgraded_makes_no_second_copy(path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(upgrade, "version_of", lambda _: RELEASED[-1].stem)
+    for _ in range(2):
+        Store.open(url_of(path)).close()
+    assert version_of(open_engine(url_of(copy_of(path)))) == RELEASED[-1].stem
 
 
 def test_new_records_and_new_tables_are_not_copied(tmp_path: Path) -> None:
