@@ -79,7 +79,8 @@ class Clerk:
         self.faults = 0
         self.noted_at = self.swept_at = float("-inf")
         self.seen: tuple[datetime, float] | None = None
-        self.after_step: Callable[[], object] = lambda: None
+        self.tell_senders: Callable[[], object] = lambda: None
+        """Called when there may be something to send. Not after a job alone: the senders' own questions are jobs."""
 
     def ask(self, work: Callable[[Transaction], Answer]) -> "Future[Answer]":
         """Have *work* done in a transaction, maybe together with other jobs."""
@@ -92,9 +93,7 @@ class Clerk:
     def run(self) -> None:
         """Work until `stop`."""
         while not self.stopping.is_set():
-            if self.step():
-                self.after_step()
-            else:
+            if not self.step():
                 self.awake.wait(self.poll)
                 self.awake.clear()
         self._do_jobs()
@@ -112,7 +111,9 @@ class Clerk:
                 self.turns.start_clock(self.clock.now())
                 self.started = True
             answered = self.turns.answer_some(TURNS_AT_ONCE) > 0
-            worked = self._sweep(busy=answered) or answered or worked
+            if self._sweep(busy=answered) or answered:
+                self.tell_senders()
+                worked = True
             worked = self.zones.step(self.clock.now()) or worked
         except DBAPIError as fault:
             self._wait_out(fault)

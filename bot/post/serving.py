@@ -38,7 +38,7 @@ class Serving:
         """Serve until *stop* is set. Raises `OSError` if a door can't be opened at the start."""
         self._tell_parked()
         loop = asyncio.get_running_loop()
-        self.clerk.after_step = partial(loop.call_soon_threadsafe, self._wake)
+        self.clerk.tell_senders = partial(loop.call_soon_threadsafe, self._wake)
         thread = Thread(target=self._work, args=(loop,), name="clerk")
         thread.start()
         try:

@@ -22,7 +22,7 @@ from bot.store.unit import Store
 from bot.turn.turns import enrol
 from tests.support.letters import incoming
 from tests.support.people import ada, kim
-from tests.support.serving import FakeDoor, HandClock, Process
+from tests.support.serving import FakeDoor, HandClock, InstantClerk, Process
 
 EVENING = datetime(2026, 3, 1, 20, tzinfo=UTC)
 MORNING = datetime(2026, 3, 2, 7, tzinfo=UTC)
@@ -184,3 +184,14 @@ def test_a_job_whose_asker_has_gone_is_done_all_the_same(process: Process) -> No
     assert gone.cancel()
     clerk.step()
     assert stays.result(timeout=0) == at
+
+
+def test_senders_are_woken_for_an_answer_and_not_for_what_they_asked_themselves(process: Process) -> None:
+    woken: list[str] = []
+    process.clerk.tell_senders = lambda: woken.append("once")
+    super(InstantClerk, process.clerk).ask(lambda _: None)
+    assert process.clerk.step()
+    assert woken == []
+    process.hear(replace(incoming("u-1", "week"), at=EVENING))
+    assert process.clerk.step()
+    assert woken == ["once"]
