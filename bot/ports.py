@@ -68,7 +68,7 @@ class Reception(Protocol):
         """What is said when nothing can be kept: help if the message speaks of danger, else to send it again."""
 
     def meanwhile(self, incoming: Incoming) -> tuple[Outgoing, ...]:
-        """Help for a message that was kept but can't be answered yet, if it speaks of danger."""
+        """Help for a message that can't be kept or answered yet, if it speaks of danger."""
 
 
 class ServedDoor(Protocol):

@@ -150,12 +150,8 @@ class WireSocket:
         await talk.say({"done": incoming.id})
 
     async def _answer(self, talk: _Talk, incoming: Incoming, reception: Reception) -> None:
-        try:
-            await reception.keep(incoming)
-        except NotNow:
-            await talk.socket.send(to_line(reception.unkept(incoming)))
-            return
-        over = asyncio.create_task(reception.over(incoming))
+        """Until the line is over. Danger doesn't wait for records that don't answer, not even to be kept."""
+        over = asyncio.create_task(self._over(talk, incoming, reception))
         try:
             done, _ = await asyncio.wait({over}, timeout=PATIENCE)
             if not done:
@@ -164,6 +160,14 @@ class WireSocket:
             await over
         finally:
             over.cancel()
+
+    async def _over(self, talk: _Talk, incoming: Incoming, reception: Reception) -> None:
+        try:
+            await reception.keep(incoming)
+        except NotNow:
+            await talk.socket.send(to_line(reception.unkept(incoming)))
+        else:
+            await reception.over(incoming)
 
     def chats(self) -> frozenset[str]:
         """Chats that speak through this process."""

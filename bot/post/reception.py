@@ -66,5 +66,5 @@ class Reception:
         return unkept_answer(incoming)
 
     def meanwhile(self, incoming: Incoming) -> tuple[Outgoing, ...]:
-        """Help for a message that was kept but can't be answered yet, if it speaks of danger."""
+        """Help for a message that can't be kept or answered yet, if it speaks of danger."""
         return help_meanwhile(incoming)

@@ -11,6 +11,7 @@ from websockets.asyncio.client import ClientConnection, connect
 from websockets.exceptions import ConnectionClosedError, InvalidStatus
 
 from bot.clock.system import SystemClock
+from bot.doors import wire_socket
 from bot.doors.wire_socket import LARGEST_FRAME, Access, WireSocket
 from bot.messages import Incoming, Outgoing
 from bot.ports import NotNow
@@ -27,26 +28,33 @@ def outgoing(name: str = "m-1", chat: str = "ada") -> Outgoing:
 
 @dataclass
 class Answering:
-    """Answers each message by one of its own. *fails*: nothing can be kept."""
+    """Answers each message by one of its own. *fails*: nothing can be kept; *hangs*: what never comes back."""
 
     door: WireSocket
     kept: list[Incoming] = field(default_factory=list)
     fails: bool = False
+    hangs: str = ""
 
     async def keep(self, incoming: Incoming) -> bool:
+        await self._hang("keep")
         if self.fails:
             raise NotNow
         self.kept.append(incoming)
         return True
 
+    async def _hang(self, what: str) -> None:
+        if self.hangs == what:
+            await asyncio.Event().wait()
+
     async def over(self, incoming: Incoming) -> None:
+        await self._hang("over")
         await self.door.send(replace(outgoing(f"to-{incoming.id}"), chat=incoming.chat))
 
     def unkept(self, incoming: Incoming) -> Outgoing:
         return outgoing("unkept", incoming.chat)
 
     def meanwhile(self, incoming: Incoming) -> tuple[Outgoing, ...]:
-        return ()
+        return (outgoing("meanwhile", incoming.chat),)
 
 
 Dial = Callable[..., Awaitable[ClientConnection]]
@@ -177,6 +185,17 @@ async def test_what_can_not_be_kept_is_said_at_once() -> None:
         client = await dial()
         await client.send(json.dumps(HELLO))
         assert [each.get("id") for each in await lines(client, 2)] == ["unkept", None]
+
+
+@pytest.mark.parametrize("hangs", ["keep", "over"])
+async def test_help_does_not_wait_for_records_that_hang(monkeypatch: pytest.MonkeyPatch, hangs: str) -> None:
+    monkeypatch.setattr(wire_socket, "PATIENCE", 0.01)
+    async with opened() as (_, desk, dial):
+        desk.hangs = hangs
+        client = await dial()
+        await client.send(json.dumps(HELLO))
+        assert [each["id"] for each in await lines(client, 1)] == ["meanwhile"]
+        await client.close()
 
 
 async def test_passing_time_is_done_by_itself() -> None:
