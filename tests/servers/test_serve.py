@@ -4,72 +4,20 @@ import json
 import resource
 import signal
 import sqlite3
-from collections import Counter
-from collections.abc import Iterator
 from pathlib import Path
 from random import Random
 from threading import Timer
 
 import pytest
-from sqlalchemy import func, select, text
 
 from bot.store.engine import open_engine
-from bot.store.tables import InboxRow, OutboxRow
-from bot.store.unit import Store
 from tests.support.cluster import Cluster
-from tests.support.served import PATIENCE, Client, Served, enrolled
+from tests.support.served import PATIENCE, Client, Crowd, answers, enrolled
 from tests.support.shell import bot
 
 pytestmark = pytest.mark.servers
 
 PEOPLE = [f"p-{place}" for place in range(5)]
-
-
-@pytest.fixture(params=["sqlite", pytest.param("postgres", marks=pytest.mark.postgres)])
-def url(request: pytest.FixtureRequest) -> str:
-    """Ada and her coach, in a file or on a server."""
-    return enrolled(request.getfixturevalue("blank_url" if request.param == "sqlite" else "server_url"))
-
-
-@pytest.fixture
-def shared_url(server_url: str) -> str:
-    """Ada and her coach, on a server."""
-    return enrolled(server_url)
-
-
-class Crowd:
-    """Processes of a test, none of which outlives it."""
-
-    def __init__(self, folder: Path) -> None:
-        self.folder, self.all = folder, list[Served]()
-
-    def serve(self, url: str, **more: object) -> Served:
-        self.all.append(Served(url, self.folder, **more))  # type: ignore[arg-type]
-        return self.all[-1]
-
-
-@pytest.fixture
-def crowd(tmp_path: Path) -> Iterator[Crowd]:
-    found = Crowd(tmp_path)
-    yield found
-    for each in found.all:
-        if each.process.poll() is None:
-            each.kill()
-
-
-def answers(url: str) -> Counter[str]:
-    """How many messages each line led to, by its id."""
-    store = Store.open(url)
-    with store.begin() as tx:
-        keys = tx.scalars(select(OutboxRow.key)).all()
-        kept = set(tx.scalars(select(InboxRow.transport_id)))
-        assert tx.scalar(select(func.count()).where(InboxRow.done.is_(False)).select_from(InboxRow)) == 0
-        if store.engine.dialect.name == "sqlite":
-            assert tx.scalar(text("PRAGMA integrity_check")) == "ok"
-            assert tx.execute(text("PRAGMA foreign_key_check")).all() == []
-    store.close()
-    found = Counter(key.split(":")[1] for key in keys if key.startswith("wire:"))
-    return Counter({name: found[name] for name in kept})
 
 
 def test_a_reply_is_answered_and_a_stop_is_clean(url: str, crowd: Crowd) -> None:
@@ -159,7 +107,7 @@ def test_fifty_deaths_lose_nothing(url: str, crowd: Crowd, seed: int) -> None:
 def test_a_second_process_on_one_file_says_why_it_will_not(blank_url: str, crowd: Crowd) -> None:
     crowd.serve(enrolled(blank_url)).listens()
     second = crowd.serve(blank_url)
-    assert second.process.wait(120) == 2
+    assert second.ends() == 2
     (line,) = second.all_said
     assert line.startswith("--db: another process serves")
 
@@ -274,12 +222,12 @@ def test_a_full_disk_is_said_and_all_goes_on_when_there_is_room(blank_url: str, 
 @pytest.mark.postgres
 def test_a_port_that_is_taken_is_told_in_one_line(shared_url: str, crowd: Crowd) -> None:
     second = crowd.serve(shared_url, port=crowd.serve(shared_url).listens())
-    assert second.process.wait(120) == 2
+    assert second.ends() == 2
     assert second.all_said[-1].startswith("LAMPPOST_WIRE: can't listen there")
 
 
 def test_nothing_is_open_without_a_door(blank_url: str, crowd: Crowd) -> None:
     served = crowd.serve(blank_url, wire="", wire_token="")
-    assert served.process.wait(30) == 2
+    assert served.ends() == 2
     assert open_engine(blank_url).dialect.name == "sqlite"
     assert "no door is set up" in served.all_said[0]

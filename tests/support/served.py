@@ -6,16 +6,19 @@ import queue
 import signal
 import subprocess
 import sys
+from collections import Counter
 from collections.abc import Callable
 from dataclasses import dataclass, field
 from pathlib import Path
 from threading import Thread
 
+from sqlalchemy import func, select, text
 from websockets.exceptions import ConnectionClosed
 from websockets.sync.client import ClientConnection, connect
 
 from bot.conversation.changes import KeepProfile
 from bot.forms import profile_from_json
+from bot.store.tables import InboxRow, OutboxRow
 from bot.store.unit import Store
 from bot.turn.turns import enrol
 from tests.support.people import ada, kim
@@ -37,6 +40,21 @@ def enrolled(url: str) -> str:
     return url
 
 
+def answers(url: str) -> Counter[str]:
+    """How many messages each line led to, by its id. Every line was answered, and the records are whole."""
+    store = Store.open(url)
+    with store.begin() as tx:
+        keys = tx.scalars(select(OutboxRow.key)).all()
+        kept = set(tx.scalars(select(InboxRow.transport_id)))
+        assert tx.scalar(select(func.count()).where(InboxRow.done.is_(False)).select_from(InboxRow)) == 0
+        if store.engine.dialect.name == "sqlite":
+            assert tx.scalar(text("PRAGMA integrity_check")) == "ok"
+            assert tx.execute(text("PRAGMA foreign_key_check")).all() == []
+    store.close()
+    found = Counter(key.split(":")[1] for key in keys if key.startswith("wire:"))
+    return Counter({name: found[name] for name in kept})
+
+
 class Served:
     """One process. *port*: 0 takes any that is free."""
 
@@ -55,7 +73,8 @@ class Served:
         )
         self.said: queue.Queue[str | None] = queue.Queue()
         self.all_said: list[str] = []
-        Thread(target=self._read, daemon=True).start()
+        self.reader = Thread(target=self._read, daemon=True)
+        self.reader.start()
 
     def _read(self) -> None:
         assert self.process.stderr
@@ -71,10 +90,31 @@ class Served:
                 return int(line.rpartition("count=")[2])
         raise AssertionError(f"it ended with {self.process.wait()}: {''.join(self.all_said)}")
 
+    def ends(self) -> int:
+        """How it ended, after all that it had to say."""
+        self.reader.join(PATIENCE)
+        return self.process.wait(PATIENCE)
+
     def kill(self, how: signal.Signals = signal.SIGKILL) -> int:
         """How it ended."""
         self.process.send_signal(how)
         return self.process.wait(PATIENCE)
+
+
+class Crowd:
+    """Processes of a test, none of which outlives it."""
+
+    def __init__(self, folder: Path) -> None:
+        self.folder, self.all = folder, list[Served]()
+
+    def serve(self, url: str, **more: object) -> Served:
+        self.all.append(Served(url, self.folder, **more))  # type: ignore[arg-type]
+        return self.all[-1]
+
+    def end(self) -> None:
+        for each in self.all:
+            if each.process.poll() is None:
+                each.kill()
 
 
 @dataclass
@@ -91,9 +131,12 @@ class Client:
     def dial(self, port: int | None = None) -> "Client":
         """Connect, also anew."""
         self.port = port or self.port
-        headers = {"Authorization": f"Bearer {TOKEN}"}
         self.socket = connect(
-            f"ws://127.0.0.1:{self.port}", additional_headers=headers, open_timeout=PATIENCE, legacy=True
+            f"ws://127.0.0.1:{self.port}",
+            additional_headers={"Authorization": f"Bearer {TOKEN}"},
+            open_timeout=PATIENCE,
+            max_queue=None,  # a program reads all that comes, whatever its test waits for
+            legacy=True,
         )
         return self
 
@@ -101,10 +144,10 @@ class Client:
         assert self.socket
         self.socket.send(json.dumps({"id": name, "chat": chat, "text": text}))
 
-    def hear(self) -> Json:
-        """The next line that came. Raises `ConnectionClosed`."""
+    def hear(self, patience: float = PATIENCE) -> Json:
+        """The next line that comes within so many seconds. Raises `ConnectionClosed`, `TimeoutError`."""
         assert self.socket
-        line: Json = json.loads(self.socket.recv(timeout=PATIENCE))
+        line: Json = json.loads(self.socket.recv(timeout=patience))
         if "done" in line:
             self.done.append(str(line["done"]))
         elif "error" in line:
