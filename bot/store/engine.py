@@ -27,9 +27,13 @@ SERVER_LIMITS = (
     "tcp_keepalives_idle=4",
     "tcp_keepalives_interval=2",
     "tcp_keepalives_count=2",
+    "tcp_user_timeout=8s",
     "timezone=UTC",
 )
 """A process whose network is cut loses its connection, and with it its locks, after 4 + 2 x 2 seconds."""
+
+OWN_LIMITS = {"keepalives_idle": 4, "keepalives_interval": 2, "keepalives_count": 2, "tcp_user_timeout": 8_000}
+"""Seconds, and milliseconds: the process itself learns of it as soon; else it could wait for two hours."""
 
 CONNECT_SECONDS = 5
 
@@ -84,8 +88,9 @@ def open_engine(url: str) -> Engine:
     server: dict[str, Any] = {}
     if parsed.drivername.startswith(POSTGRES):
         limits = " ".join(f"-c {each}" for each in SERVER_LIMITS)
+        named = {"options": limits, "connect_timeout": CONNECT_SECONDS, "application_name": "lamppost"}
         server = {
-            "connect_args": {"options": limits, "connect_timeout": CONNECT_SECONDS, "application_name": "lamppost"},
+            "connect_args": named | OWN_LIMITS,
             "pool_pre_ping": True,
         }
     try:

@@ -1,18 +1,23 @@
 """The connection: what SQLite promises only when it is asked to."""
 
+import socket
 from concurrent.futures import ThreadPoolExecutor
 from datetime import datetime, timedelta, timezone
+from os import dup
+from pathlib import Path
 
 import pytest
-from sqlalchemy import inspect, select, text
+from sqlalchemy import Connection, inspect, make_url, select, text
 from sqlalchemy.exc import IntegrityError, StatementError
 
 from bot.conversation.known import Marks
 from bot.store.changes import person_row
+from bot.store.engine import open_engine
 from bot.store.locks import hold
 from bot.store.tables import ClockRow, EntryRow, PersonRow
 from bot.store.unit import Store
 from tests.support.letters import at
+from tests.support.network import Network
 
 IN_FORCE = (
     ("journal_mode", "wal", "readers go on while something is written"),
@@ -131,3 +136,21 @@ def test_records_in_memory_are_there_on_every_thread_and_end_with_the_program() 
         assert another.submit(knows, store).result()
     store.close()
     assert not knows(Store.open("sqlite:///:memory:"))
+
+
+@pytest.mark.postgres
+def test_a_process_soon_learns_that_its_network_is_cut(server_url: str) -> None:
+    where = make_url(server_url)
+    network = Network(Path(str(where.query["host"])) / ".s.PGSQL.5432")
+    engine = open_engine(f"postgresql://lamppost@127.0.0.1:{network.port}/{where.database}")
+    with engine.connect() as connection, socket.socket(fileno=dup(_file_number(connection))) as wire:
+        limits = (socket.TCP_KEEPIDLE, socket.TCP_KEEPINTVL, socket.TCP_KEEPCNT, socket.TCP_USER_TIMEOUT)
+        assert [wire.getsockopt(socket.IPPROTO_TCP, each) for each in limits] == [4, 2, 2, 8_000]
+    engine.dispose()
+    network.close()
+
+
+def _file_number(connection: Connection) -> int:
+    driver = connection.connection.driver_connection
+    assert driver is not None
+    return int(driver.fileno())
