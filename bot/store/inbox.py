@@ -12,7 +12,7 @@ from sqlalchemy.orm import Session as Transaction
 from bot.messages import Incoming
 from bot.store.locks import has_many_writers
 from bot.store.plain import plain
-from bot.store.tables import ADDRESS, INBOX, ClockRow, InboxRow
+from bot.store.tables import ADDRESS, CLOCK, INBOX, ClockRow, InboxRow
 
 _WAITS = select(INBOX).where(INBOX.c.done.is_(False))
 _FIRST_OF_EACH = select(func.min(INBOX.c.id)).where(INBOX.c.done.is_(False)).group_by(INBOX.c.door, INBOX.c.sender)
@@ -29,6 +29,8 @@ _ROW = _WAITS.where(INBOX.c.id == bindparam("row")).with_for_update()
 _SAME = select(INBOX.c.id).where(INBOX.c.door == bindparam("door"), INBOX.c.transport_id == bindparam("name"))
 _KEEP_IN_FILE = sqlite.insert(INBOX).on_conflict_do_nothing().returning(INBOX.c.id)
 _KEEP_ON_SERVER = postgresql.insert(INBOX).on_conflict_do_nothing().returning(INBOX.c.id)
+_START_IN_FILE = sqlite.insert(CLOCK).on_conflict_do_nothing()
+_START_ON_SERVER = postgresql.insert(CLOCK).on_conflict_do_nothing()
 
 
 @dataclass(frozen=True, slots=True)
@@ -131,9 +133,9 @@ def set_clock(tx: Transaction, at: datetime) -> None:
     """Everything was done up to *at*."""
     row = tx.get(ClockRow, 1, with_for_update=True)
     if row is None:
-        tx.add(ClockRow(id=1, at=at))
-    else:
-        row.at = max(row.at, at)
+        plain(tx).execute(_START_ON_SERVER if has_many_writers(tx) else _START_IN_FILE, {"id": 1, "at": at})
+        row = tx.get_one(ClockRow, 1, with_for_update=True)  # of two processes one has started it
+    row.at = max(row.at, at)
 
 
 def forget(tx: Transaction, incoming: Incoming) -> None:

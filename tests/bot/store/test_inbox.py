@@ -1,5 +1,6 @@
 """Messages in: once for each id of a door."""
 
+from concurrent.futures import ThreadPoolExecutor, wait
 from dataclasses import replace
 
 from bot.conversation.known import Marks
@@ -87,6 +88,22 @@ def test_the_clock_never_goes_back(store: Store) -> None:
         assert inbox.clock(tx) is None
         for minutes in (0, 5, 3):
             inbox.set_clock(tx, at(minutes))
+    with store.begin() as tx:
+        assert inbox.clock(tx) == at(5)
+
+
+def test_of_two_processes_that_start_the_clock_neither_fails(store: Store) -> None:
+    def start() -> None:
+        with store.begin() as tx:
+            inbox.set_clock(tx, at(5))
+
+    with ThreadPoolExecutor(1) as other:
+        with store.begin() as tx:
+            inbox.set_clock(tx, at())
+            tx.flush()
+            second = other.submit(start)
+            wait([second], timeout=0.5)
+        second.result()
     with store.begin() as tx:
         assert inbox.clock(tx) == at(5)
 
