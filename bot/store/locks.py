@@ -47,31 +47,31 @@ def hold(tx: Transaction, who: str) -> None:
 def hold_some(tx: Transaction, whos: Sequence[str]) -> frozenset[str]:
     """Those of *whos* of whom nobody else has a turn just now: from here on nobody has before this transaction ends.
 
-    It waits for nobody, so that two processes never wait for each other.
+    It waits for nobody, and of those whom it does not get it holds nothing that a turn in another process may wait for:
+    so two processes never wait for each other.
     """
     if not has_many_writers(tx) or not whos:
         return frozenset(whos)
     _look_again(tx)
     before = _places_of(tx, whos)
-    alone = _tried(tx, _TRY, {name for who in whos for name in _alone(who, before.get(who))})
+    own = _tried(tx, _TRY, {name for who in whos for name in _own(who, before.get(who))})
     shared = _tried(tx, _TRY_SHARED, {name for who in whos for name in _shared(before.get(who))})
-    after = _places_of(tx, whos)
-    tx.expire_all()
-    held = frozenset(
+    free = [
         who
         for who in whos
-        if before.get(who) == after.get(who)
-        and alone.issuperset(_alone(who, before.get(who)))
-        and shared.issuperset(_shared(before.get(who)))
-    )
+        if own.issuperset(_own(who, before.get(who))) and shared.issuperset(_shared(before.get(who)))
+    ]
+    persons = _tried(tx, _TRY, set(map(_person, free)))
+    after = _places_of(tx, whos)
+    tx.expire_all()
+    held = frozenset(who for who in free if _person(who) in persons and before.get(who) == after.get(who))
     tx.info[_HELD] = held
     return held
 
 
-def _alone(who: str, place: Place) -> tuple[str, ...]:
-    """What a turn of *who* has for itself."""
-    is_coach = place is not None and place[0] == Role.COACH
-    return (_person(who), _team(who)) if is_coach else (_person(who),)
+def _own(who: str, place: Place) -> tuple[str, ...]:
+    """The team that a turn of *who* has for itself."""
+    return (_team(who),) if place is not None and place[0] == Role.COACH else ()
 
 
 def _shared(place: Place) -> tuple[str, ...]:
@@ -92,7 +92,7 @@ def hold_person(tx: Transaction, who: str) -> None:
 
 
 def _hold_team(tx: Transaction, who: str, place: Place) -> None:
-    for name in _alone(who, place)[1:]:
+    for name in _own(who, place):
         tx.execute(select(func.pg_advisory_xact_lock(_number(name))))
     for name in _shared(place):
         tx.execute(select(func.pg_advisory_xact_lock_shared(_number(name))))
