@@ -1,11 +1,17 @@
 """Several processes are as good as one: killed, paused, cut off. Nothing is lost, nothing twice."""
 
+import signal
 from collections.abc import Callable, Iterator
+from time import monotonic
 
 import pytest
+from sqlalchemy import func, select
 
-from tests.support.served import Client, Crowd, enrolled
-from tests.support.several import Company, Fault
+from bot.store.engine import open_engine
+from bot.store.tables import OutboxRow
+from bot.store.unit import Store
+from tests.support.served import Client, Crowd, answers, enrolled
+from tests.support.several import TAKEN_OVER_WITHIN, Company, Fault
 
 pytestmark = pytest.mark.servers
 
@@ -62,6 +68,39 @@ def test_a_hundred_and_fifty_faults_lose_nothing(company: Callable[[int], Compan
     several = company(size)
     survive(several, range(begin, begin + RUNS))
     assert several.happened.total() == RUNS
+
+
+@pytest.mark.nightly
+@pytest.mark.postgres
+@pytest.mark.parametrize("how", [signal.SIGKILL, signal.SIGSTOP])
+def test_with_the_usual_leases_another_process_takes_over_in_time(
+    shared_url: str, crowd: Crowd, how: signal.Signals
+) -> None:
+    first, second = (crowd.serve(shared_url, lease_seconds=60, takeover_seconds=5) for _ in range(2))
+    deaf, other = Client(first.listens()).dial(deaf=True), Client(second.listens()).dial()
+    names = [f"p-{place}" for place in range(8)]
+    for name in names:
+        deaf.say(name, "hello", name)
+    while on_the_way(shared_url) < 4:
+        pass
+    first.process.send_signal(how)
+    began = monotonic()
+    for name in names:
+        other.say(name, "hello", name)
+    for name in names:
+        other.hear_out(name)
+    assert monotonic() - began < TAKEN_OVER_WITHIN
+    assert set(answers(shared_url).values()) == {1}
+
+
+def on_the_way(url: str) -> int:
+    """How many messages a sender has taken and not yet delivered."""
+    store = Store(open_engine(url))
+    with store.begin() as tx:
+        taken = (OutboxRow.held_until.is_not(None), OutboxRow.sent.is_(False))
+        count = tx.scalar(select(func.count()).where(*taken).select_from(OutboxRow))
+    store.close()
+    return count or 0
 
 
 @pytest.mark.nightly

@@ -128,14 +128,14 @@ class Client:
     errors: list[Json] = field(default_factory=list)
     socket: ClientConnection | None = None
 
-    def dial(self, port: int | None = None) -> "Client":
-        """Connect, also anew."""
+    def dial(self, port: int | None = None, *, deaf: bool = False) -> "Client":
+        """Connect, also anew. *deaf*: it takes one message and then no more, unless it is asked to hear them."""
         self.port = port or self.port
         self.socket = connect(
             f"ws://127.0.0.1:{self.port}",
             additional_headers={"Authorization": f"Bearer {TOKEN}"},
             open_timeout=PATIENCE,
-            max_queue=None,  # a program reads all that comes, whatever its test waits for
+            max_queue=1 if deaf else None,  # else it reads all that comes, whatever its test waits for
             legacy=True,
         )
         return self
