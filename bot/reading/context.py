@@ -131,4 +131,5 @@ def in_context(items: list[Item]) -> list[Item]:
             if not retag.value or retag.value == old.value:
                 items[place] = Item(retag.tag, retag.new or old.value, old.first, old.last, retag.n or old.n)
                 line = line[:place] + retag.tag + line[place + 1 :]
+                there.add(retag.tag)
     return items

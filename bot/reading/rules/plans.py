@@ -108,12 +108,13 @@ def _said_with(page: Page, cue: int, hits: list[int]) -> list[int]:
 
 _NEXT_CLAUSE = frozenset({Tag.COMMA, Tag.BECAUSE, Tag.SELF})
 _TO_DAY = pattern("MOVE (?:IT|THE|SESSION|ACT|FILL|DATE)* TO (?:THE)? DATE")
+_RATHER = pattern("MISS_IT (?:PARTDAY|FILL)* COMMA? (?:FILL)* DATE (?:PARTDAY|CLOCK|AMPM|FILL)* $")
 _OVER_TO = pattern("PLAN (?:FILL|THE)? DATE NEAR{0,4} TO DATE")
 
 
 def _asked_over(piece: str, mark: str) -> Match[str] | None:
-    """`could wednesday's one go to thursday?`"""
-    return _OVER_TO.search(piece) if mark == Tag.ASK else None
+    """`could wednesday's one go to thursday?`, `not going to make it tonight, monday?`"""
+    return (_OVER_TO.search(piece) or _RATHER.search(piece)) if mark == Tag.ASK else None
 
 
 def _part_after(page: Page, end: int) -> PartOfDay | None:
