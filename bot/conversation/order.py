@@ -9,6 +9,7 @@ from bot.conversation.changes import Change, KeepDraft, Outcome, SetMarks, comes
 from bot.conversation.coach.another import speaks_of_another
 from bot.conversation.coach.turn import coach_due, coach_turn
 from bot.conversation.events import Due, Event, Heard, Invited, Opened, Outdated, Shared
+from bot.conversation.hearing import hear
 from bot.conversation.known import Hold, Known
 from bot.conversation.says import GRAVITY, Facts, Kind, Say
 from bot.conversation.scene import Part, Scene
@@ -142,14 +143,14 @@ def speaks_of_danger(text: str, now: datetime) -> bool:
 
 def hold_of(text: str, now: datetime, name: str) -> Hold | None:
     """What the words alone put on hold, for when nothing of the person can be looked at; *name*: of the message."""
-    reading = read(text, now.replace(tzinfo=None), "UTC")
+    reading = hear(text, now.replace(tzinfo=None), "UTC")
     codes: tuple[Danger | Alarm, ...] = (*reading.danger, *reading.alarm)
     return Hold(codes, now.date(), name) if codes else None
 
 
 def whatever_fails(who: str, text: str, now: datetime, otherwise: str = "error") -> Say:
     """The answer when answering raised: help if the text speaks of danger, else the sentence *otherwise*."""
-    said = _help_for(who, Heard("", read(text, now.replace(tzinfo=None), "UTC")))
+    said = _help_for(who, Heard("", hear(text, now.replace(tzinfo=None), "UTC")))
     return said or Say(who, Kind.ERROR, (otherwise,))
 
 

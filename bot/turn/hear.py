@@ -5,10 +5,10 @@ from datetime import timedelta
 from sqlalchemy.orm import Session as Transaction
 
 from bot.conversation.events import Event, Heard, Opened, Outdated, Shared
+from bot.conversation.hearing import hear
 from bot.conversation.known import Known
 from bot.conversation.says import Asks
 from bot.messages import Incoming
-from bot.reading import read
 from bot.reading.facts import Asked
 from bot.store import outbox
 from bot.turn.coaching import invited
@@ -48,5 +48,5 @@ def _heard(known: Known, incoming: Incoming, text: str) -> Heard:
     fresh = question is not None and here.date() - question.on <= STILL_OPEN
     asked = ASKED.get(question.asks) if question is not None and fresh and question.offer is None else None
     planned = next((each.minutes for each in known.sessions if each.on == here.date()), None)
-    reading = read(text, here.replace(tzinfo=None), tz, planned, asked)
+    reading = hear(text, here.replace(tzinfo=None), tz, planned, asked)
     return Heard(incoming.id, reading, incoming.private, edited=incoming.edits is not None)
