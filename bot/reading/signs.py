@@ -334,7 +334,7 @@ def _excused(sign: Sign, combination: Sequence[Mention], mentions: dict[str, lis
         return True
     if sign.code != "self_harm" and any(_unreal(each, combination, scope) for each in mentions.get("unreal", ())):
         return True
-    if sign.code != "self_harm" and any(_of_thing(each, combination, scope) for each in mentions.get("thing", ())):
+    if any(_of_thing(each, combination, scope) for each in mentions.get("thing", ())):
         return True
     sentences = {scope.sentence[mention.first] for mention in combination}
     others = (each for group in sign.unless for each in mentions.get(group, ()))

@@ -44,6 +44,7 @@ _AFTER_NUMBER = frozenset(
     {"minutes", "minute", "miles", "mile", "km", "k", "kilometres", "kilometers", "hours", "days", "weeks", "kilos",
      "stone", "rounds", "seconds", "times", "laps", "hundred", "lots", "sets", "goes", "reps"}
 )  # fmt: skip
+_BEFORE_EIGHT = frozenset({"walked", "jogged", "ran", "walk", "jog", "run", "an", "for", "at"})
 _BEFORE_UNIT = frozenset({"next", "due", "down", "up", "close", "back", "as"})
 
 
@@ -241,16 +242,7 @@ def _hear(tokens: list[Token]) -> None:
     places = [place for place in places if tokens[place].word in _HOMOPHONES]
     for index in places:
         token = tokens[index]
-        if token.word == "ate" and _word(tokens, index - 1) in (
-            "walked",
-            "jogged",
-            "ran",
-            "walk",
-            "jog",
-            "run",
-            "an",
-            "for",
-        ):
+        if token.word == "ate" and _word(tokens, index - 1) in _BEFORE_EIGHT:
             tokens[index] = Token("#", token.start, token.end, 8.0)
         place = index + 2 if _word(tokens, index + 1) == "out" else index + 1
         goal = _word(tokens, place) == "of" and _word(tokens, place + 1) in NUMBER_WORDS

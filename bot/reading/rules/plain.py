@@ -32,6 +32,9 @@ def _effort_number(page: Page, hit: Match[str]) -> Iterable[Finding]:
     value = _ten(page.first(hit, Tag.NUM, Tag.ONE, Tag.RATIO))
     key = page.first(hit, Tag.EFFORT_KEY)
     weak = key is not None and key.value == "weak"
+    number = page.first(hit, Tag.ONE)
+    if number is not None and page.first(hit, Tag.WORD) is not None and page.words[number.first] == "one":
+        return
     if weak and page.asked in (Asked.SURE, Asked.PAIN):
         return
     if value is not None and not (weak and any(tag in page.line for tag in (Tag.PART, Tag.SENSE, Tag.SURE_KEY))):
@@ -331,7 +334,7 @@ WANTS = (rule("wish", "WANT", _want),)
 RATINGS = (
     rule(
         "effort then number",
-        f"EFFORT_KEY (?:IS|IT|ABOUT|COLON|DASH|OF|FILL|WORD|AT|THE){{0,3}} {N} (?!UNIT)",
+        f"EFFORT_KEY (?:IS|IT|ABOUT|COLON|DASH|OF|FILL|WORD|AT|THE|ASK){{0,3}} {N} (?!UNIT)",
         _effort_number,
     ),
     rule("number then effort", f"{N} (?:OF|FILL|FOR|ON|IN|THE|ABOUT|COMMA){{0,2}} EFFORT_KEY", _effort_number),

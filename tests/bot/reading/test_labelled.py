@@ -7,7 +7,7 @@ from tests.bot.reading.scoring import facts, labelled, same, wanted
 OPEN = ("open", "open_a", "open_b")
 ALL = (*OPEN, "more", "fresh")
 VOICES = ("voices_a", "voices_b", "voices_c", "voices_p", "voices_r", "voices_u")
-LETTERS = tuple(f"voices_{letter}" for letter in "defghijklmnoqstvwxy")
+LETTERS = tuple(f"voices_{letter}" for letter in "defghijklmnoqstvwxyz")
 
 
 @pytest.mark.parametrize("name", [*ALL, *LETTERS])
