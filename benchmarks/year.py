@@ -166,7 +166,7 @@ class Year:
             return False
         clock = self.process.clock
         clock.at = max(clock.at, min(due_at, reply_at))
-        if reply_at <= due_at:
+        if reply_at < due_at:
             await self._say(*heappop(self.replies))
         else:
             await self._work()

@@ -40,6 +40,8 @@ class Scope(NamedTuple):
     over: frozenset[int]
     own: frozenset[int]
     """Words of the sender: i, my."""
+    met: frozenset[int]
+    """Where what somebody came past or upon begins: "over the dog"."""
 
 
 class Seen(NamedTuple):
@@ -88,7 +90,8 @@ def scope_of(tokens: Sequence[Token], others: frozenset[int], over: frozenset[in
     """What is denied in *tokens*, beside what is told of *others* or long *over*."""
     sentence = _sentences(tokens)
     own = frozenset(place for place, token in enumerate(tokens) if token.word in _OWN)
-    return Scope(sentence, dict(_denied(tokens)), others, over, own)
+    met = frozenset(place for place in range(1, len(tokens)) if tokens[place - 1].word in _NOT_SUBJECT)
+    return Scope(sentence, dict(_denied(tokens)), others, over, own, met)
 
 
 def _sentences(tokens: Sequence[Token]) -> list[int]:
@@ -152,7 +155,7 @@ def _others(tokens: Sequence[Token], items: Sequence[Item]) -> Iterator[int]:
         compared = item.first > 0 and tokens[item.first - 1].word in _COMPARING
         who = item.last + 1 < len(tokens) and tokens[item.last + 1].word == "who"
         aside = index > 0 and items[index - 1].tag in _NO_SUBJECT and not who
-        aside = aside or (item.first > 0 and tokens[item.first - 1].word in _SPEAKING)
+        aside = aside or (item.first > 0 and tokens[item.first - 1].word in _NOT_SUBJECT)
         if compared or aside or _quoted(tokens, item) or _tells(tokens, item):
             continue
         yield from range(item.first, item.last + _goes_on(tokens[item.last].word))
@@ -193,7 +196,7 @@ def _tells(tokens: Sequence[Token], item: Item) -> bool:
     return False
 
 
-_SPEAKING = listed("others", "speaking")
+_NOT_SUBJECT = listed("others", "speaking", "past")
 _VERBS = frozenset({"s", "is", "has", "was", "had", "collapsed", "fell", "fainted"})
 """After "me the" these tell that it was "me da"."""
 _ARTICLES = frozenset({"a", "an", "the"})
@@ -362,6 +365,8 @@ def _unreal(lead: Mention, combination: Sequence[Mention], scope: Scope) -> bool
 def _of_thing(thing: Mention, combination: Sequence[Mention], scope: Scope) -> bool:
     """Whether *thing* does or has what stands right after it: "the kitchen sink has no bladder control"."""
     first = min(mention.first for mention in combination)
+    if thing.first in scope.met:
+        return False
     return _unreal(thing, combination, scope) and scope.own.isdisjoint(range(thing.last + 1, first + 1))
 
 
