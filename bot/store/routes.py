@@ -3,7 +3,7 @@
 from collections.abc import Collection
 from datetime import datetime
 
-from sqlalchemy import ColumnElement, bindparam, delete, exists, update
+from sqlalchemy import ColumnElement, bindparam, delete, exists, select, tuple_, update
 from sqlalchemy.dialects.postgresql import insert
 from sqlalchemy.orm import Session as Transaction
 
@@ -20,9 +20,13 @@ def speaks_through(tx: Transaction, door: str, chat: str, process: str, until: d
 
 
 def renew(tx: Transaction, process: str, until: datetime) -> None:
-    """The process is alive: its chats are its own until then."""
+    """The process is alive: its chats are its own until then. It waits for nobody who is taking one of them over."""
     if has_many_writers(tx):
-        tx.execute(update(RouteRow).where(RouteRow.process == process).values(until=until))
+        key = tuple_(RouteRow.door, RouteRow.chat)
+        free = select(RouteRow.door, RouteRow.chat).where(RouteRow.process == process).with_for_update(skip_locked=True)
+        tx.execute(
+            update(RouteRow).where(key.in_(free)).values(until=until).execution_options(synchronize_session=False)
+        )
 
 
 def end(tx: Transaction, door: str, chats: Collection[str], process: str) -> None:

@@ -3,12 +3,16 @@
 from collections.abc import Iterator
 
 import pytest
+from sqlalchemy import select
 
 from bot.conversation.changes import KeepProfile
+from bot.store import routes
 from bot.store.changes import keep
 from bot.store.locks import hold_person, hold_some
+from bot.store.tables import RouteRow
 from bot.store.unit import Store
 from planning.terms.choices import Role
+from tests.support.letters import at
 from tests.support.profiles import a_person
 
 
@@ -32,3 +36,19 @@ def test_of_somebody_whose_team_is_busy_nothing_is_held(teams: Store, busy: str,
         assert hold_some(one, [busy]) == {busy}
         assert hold_some(two, [asked, free]) == {free}
         hold_person(one, asked)  # as a turn does when it tells the coach, or changes a runner's plan
+
+
+@pytest.mark.postgres
+def test_a_process_that_renews_its_chats_waits_for_nobody_who_takes_one(server_url: str) -> None:
+    store = Store.open(server_url)
+    with store.begin() as tx:
+        routes.speaks_through(tx, "wire", "ada", "here", at(1))
+        routes.speaks_through(tx, "wire", "bob", "here", at(1))
+    with store.begin() as taking:
+        routes.speaks_through(taking, "wire", "ada", "there", at(5))
+        with store.begin() as tx:
+            routes.renew(tx, "here", at(3))
+    with store.begin() as tx:
+        kept = {row.chat: (row.process, row.until) for row in tx.scalars(select(RouteRow))}
+    assert kept == {"ada": ("there", at(5)), "bob": ("here", at(3))}
+    store.close()
