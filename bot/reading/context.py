@@ -91,6 +91,7 @@ RETAGS = (
     _retag("^WEEKLY(?=FILL? [ACT SESSION] [DONE IS STOPPED COLON COMMA])", "", Tag.DATE),
     _retag("PART(?=THE? GARMENT)", "body", Tag.FILL),
     _retag("^LATER(?=SENSE)", "", Tag.PART, "back"),
+    _retag("(?<=BECAUSE)WANT(?=$|STOP|COMMA|AND)", "leave", Tag.STOPPED),
     _retag("^SIDE(?=SELF)", "right", Tag.FILL),
     _retag("DONE(?=TO WORD)", "", Tag.WORD),
     _retag("(?<=SURE_KEY)MOVE|(?<=SURE_KEY THE)MOVE", "", Tag.WORD),
