@@ -368,7 +368,7 @@ def _follow(tx: Transaction, who: str, changes: tuple[Change, ...], now: datetim
             outbox.set_address(tx, who, incoming.door, incoming.chat, now)
         _note_last(tx, who, incoming.id, changes)
     settle(tx, who, now, now if incoming else None)
-    for coach in {change.coach for change in changes if isinstance(change, SendNotice)}:
+    for coach in sorted({change.coach for change in changes if isinstance(change, SendNotice)}):
         settle(tx, coach, now, now)
 
 

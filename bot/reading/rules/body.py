@@ -56,7 +56,7 @@ class Ache:
 
     def forget(self) -> None:
         """Drop what was said: it is over."""
-        self.senses, self.sudden, self.level = [], False, None
+        self.senses, self.sudden, self.level, self.course = [], False, None, None
 
     def cover(self, items: list[Item]) -> None:
         """Take the places of *items* into its own."""
@@ -66,7 +66,8 @@ class Ache:
     @property
     def said(self) -> bool:
         """Whether anything but the part was said."""
-        return bool(self.senses) or self.sudden or self.bears is False or bool(self.level)
+        worse = self.course is Course.WORSE
+        return bool(self.senses) or self.sudden or self.bears is False or bool(self.level) or worse
 
 
 MOST = 12
@@ -232,8 +233,8 @@ def body(page: Page) -> None:
                 waiting, before = [], ([*waiting, *named] if _joined(piece) else named)
             else:
                 waiting = [*waiting, *named]
-                for ache in named if piece.courses else ():
-                    ache.course = Course(page.items[piece.courses[-1]].value)
+                for ache in named if piece.courses and not _is_no_worse(page, piece) else ():
+                    ache.course = _course(page, piece)
                 if before and (piece.joint == Tag.AND or _too(page, piece)) and not piece.courses:
                     _copy(before[-1], named)
                     waiting = []
@@ -419,7 +420,7 @@ def _tell(page: Page, piece: Piece, aches: list[Ache]) -> None:
             ache.course = Course.SAME
             for index in piece.wholes:
                 page.claim(index, index + 1)
-        if piece.courses:
+        if piece.courses and not _is_no_worse(page, piece):
             ache.course = _course(page, piece)
         if piece.levels:
             ache.level = page.items[piece.levels[0]].n
@@ -433,6 +434,13 @@ def _course(page: Page, piece: Piece) -> Course:
     return next((each for each in reversed(said) if each is not Course.SAME), said[-1])
 
 
+def _is_no_worse(page: Page, piece: Piece) -> bool:
+    """`not worse`, `did not get any worse`, `worse yesterday`: says nothing of how it goes on."""
+    course = piece.courses[0]
+    denied = any(0 < course - neg <= 3 for neg in piece.negs)
+    return page.items[course].value == Course.WORSE and (denied or (not piece.senses and _long_gone(page, piece)))
+
+
 def _gone(page: Page, piece: Piece) -> bool:
     """`groin strain gone`: the complaint itself is over."""
     word = page.words[page.items[piece.well[0]].last]
@@ -442,9 +450,16 @@ def _gone(page: Page, piece: Piece) -> bool:
 def _long_gone(page: Page, piece: Piece) -> bool:
     """Whether *piece* tells of an earlier day ("was sore yesterday", "troubled me last week")."""
     return any(
-        tag in (Tag.SPAN, Tag.LONG_AGO) or (tag == Tag.DATE and page.items[piece.start + i].value != "+0")
-        for i, tag in enumerate(page.line[piece.start : piece.end])
+        tag in (Tag.SPAN, Tag.LONG_AGO)
+        or (tag == Tag.DATE and page.items[place].value != "+0" and not _is_compared(page, place))
+        for place, tag in enumerate(page.line[piece.start : piece.end], piece.start)
     )
+
+
+def _is_compared(page: Page, index: int) -> bool:
+    """`worse than yesterday`: how it is now, beside how it was."""
+    first = page.items[index].first
+    return page.words[first - 1 : first] in (["than"], ["as"])
 
 
 _FIRST = frozenset({"first", "initially", "begin", "start", "beginning"})
