@@ -346,6 +346,7 @@ REWRITES = tuple(
         (f"{_N} UNIT AND? NUM UNIT?", _hour_unit),
         (f"{_N} UNIT AND? NUM UNIT", _min_sec),
         (f"{_N} UNIT NUM(?=$|STOP|COMMA|ON THE)", _min_sec),
+        (f"(?<!ACT){_N} UNIT NUM(?=ACT(?:$|STOP|COMMA|WORD|FILL))", _min_sec),
         (f"{_N} DASH? UNIT MORE", _hour_unit),
         (f"{_N} UNIT MORE", _hour_unit),
         ("[NUM CLOCKISH] NUM? AMPM", _clock),

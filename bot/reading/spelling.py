@@ -1,4 +1,4 @@
-"""Misspelt words: one letter off a word of the lists, and only where no real word stands.
+"""Misspelt words: two letters swapped, one doubled or one off a word of the lists, and only where no real word stands.
 
 A word of danger or denial is never guessed, and no word is ever guessed into one: "shun" stays what it is, "dizzu"
 too. The common misspellings of such words stand in the lists themselves.
@@ -16,7 +16,7 @@ LONG = 9
 _GUESSED = frozenset(
     {Tag.ACT, Tag.DONE, Tag.STOPPED, Tag.SESSION, Tag.UNIT, Tag.PART, Tag.SIDE, Tag.DATE, Tag.MONTH, Tag.PARTDAY,
      Tag.REMIND, Tag.MOVE, Tag.INSTEAD, Tag.EFFORT_KEY, Tag.EFFORT, Tag.SENSE, Tag.OFF, Tag.MISS, Tag.MOOD,
-     Tag.SURE_KEY, Tag.CHALLENGE, Tag.DEGREE}
+     Tag.SURE_KEY, Tag.CHALLENGE, Tag.DEGREE, Tag.ILL, Tag.FEVER}
 )  # fmt: skip
 
 HARMLESS = frozenset({Tag.DATE, Tag.MONTH, Tag.PARTDAY, Tag.UNIT, Tag.SESSION})
@@ -26,10 +26,14 @@ HARMLESS = frozenset({Tag.DATE, Tag.MONTH, Tag.PARTDAY, Tag.UNIT, Tag.SESSION})
 def mended(tokens: list[Token]) -> list[Token]:
     """*tokens* with misspelt words replaced by the words that they stand for."""
     strange = {token.word for token in tokens} - lexicon.vocabulary()
-    guesses = {word: _guess(word) for word in strange if SHORTEST <= len(word) <= LONGEST}
+    guesses = {word: _guess(word) for word in strange if SHORTEST - 1 <= len(word) <= LONGEST}
     if not any(guesses.values()):
         return tokens
     return [token._replace(word=guesses.get(token.word) or token.word) for token in tokens]
+
+
+_ENDS = (("in", "ing"), ("nd", "ned"), ("kd", "ked"), ("shd", "shed"), ("pd", "ped"), ("td", "ted"))
+"""Ends of words as they are said, and as they are written: "stoppin", "raind"."""
 
 
 @lru_cache(maxsize=4096)
@@ -37,18 +41,46 @@ def _guess(word: str) -> str:
     """The one word of the lists that *word* is a slip of; empty if there is none or *word* is a real one."""
     if not (word.isalpha() and word.isascii()):
         return ""
-    if word.endswith("in") and word + "g" in lexicon.vocabulary():
-        return word + "g"
+    for end, whole in _ENDS:
+        if word.endswith(end) and (meant := word.removesuffix(end) + whole) in lexicon.vocabulary():
+            return meant
     if word in english():
         return ""
+    if len(word) < SHORTEST:
+        return _slip(word)
+    return _nearest(word) or _slip(word) or _nearest_in_phrases(word)
+
+
+def _nearest(word: str) -> str:
+    """The word of `candidates` that is next to *word*; of several next ones any, if all mean the same."""
+    best = _next_to(word, candidates()[word[0]])
+    meanings = {lexicon.phrases()[guess].grow().meaning for guess in best}
+    return best[0] if len(meanings) == 1 else ""
+
+
+def _nearest_in_phrases(word: str) -> str:
+    """The one word of everyday phrases that is next to *word*."""
+    best = _next_to(word, _everyday()[word[0]])
+    return best[0] if len(best) == 1 else ""
+
+
+def _next_to(word: str, words: list[str]) -> list[str]:
+    """Those of *words* that are the fewest letters off *word*, if few are."""
     from rapidfuzz import process
     from rapidfuzz.distance import OSA
 
     off = 2 if len(word) >= LONG else 1
-    near = process.extract(word, candidates()[word[0]], scorer=OSA.distance, score_cutoff=off, limit=3)
-    best = [guess for guess, distance, _ in near if distance == near[0][1]]
-    meanings = {lexicon.phrases()[guess].grow().meaning for guess in best}
-    return str(best[0]) if len(meanings) == 1 else ""
+    near = process.extract(word, words, scorer=OSA.distance, score_cutoff=off, limit=3)
+    return [str(guess) for guess, distance, _ in near if distance == near[0][1]]
+
+
+def _slip(word: str) -> str:
+    """The one word of everyday phrases of which *word* has two neighbouring letters swapped, or one of them twice."""
+    places = range(len(word) - 1)
+    swapped = {word[:at] + word[at + 1] + word[at] + word[at + 2 :] for at in places}
+    doubled = {word[:at] + word[at + 1 :] for at in places if word[at] == word[at + 1]}
+    meant = [guess for guess in sorted(swapped | doubled) if guess in _everyday()[guess[0]]]
+    return meant[0] if len(meant) == 1 else ""
 
 
 @cache
@@ -56,6 +88,16 @@ def english() -> frozenset[str]:
     """Real words, whatever they mean."""
     content = (pkgutil.get_data(lexicon.__name__, "english.txt") or b"").decode()
     return frozenset(word for line in content.splitlines() if not line.startswith("#") for word in line.split())
+
+
+@cache
+def _everyday() -> dict[str, list[str]]:
+    """The words of all phrases that are neither danger nor denial, by first letter."""
+    found: dict[str, list[str]] = {chr(code): [] for code in range(ord("a"), ord("z") + 1)}
+    for word in sorted(lexicon.everyday() - lexicon.grave()):
+        if len(word) >= SHORTEST - 2 and word.isascii() and word.isalpha():
+            found[word[0]].append(word)
+    return found
 
 
 @cache

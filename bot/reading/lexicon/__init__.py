@@ -7,7 +7,7 @@ reader a phrase, add it to the list.
 
 import pkgutil
 import tomllib
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from functools import cache
 from typing import Any, NamedTuple
 
@@ -19,6 +19,7 @@ from bot.reading.tokens import is_plain, tokens_of
 __all__ = [
     "Sense",
     "Tree",
+    "everyday",
     "excuses",
     "expand",
     "grave",
@@ -90,8 +91,21 @@ def _of_signs() -> frozenset[str]:
 @cache
 def vocabulary() -> frozenset[str]:
     """All words of all lists."""
-    every = (*_tagged(), *_grouped())
-    return frozenset(word for phrase in every for piece in phrase.pieces for choice in piece for word in choice)
+    return _words((*_tagged(), *_grouped()))
+
+
+@cache
+def everyday() -> frozenset[str]:
+    """All words of the tagged phrases, but for those that deny."""
+    denials = [phrase for phrase in _tagged() if isinstance(phrase.meaning, Sense) and phrase.meaning.tag in _DENYING]
+    return _words(_tagged()) - frozenset(word for phrase in denials for word in phrase.alone())
+
+
+_DENYING = frozenset({letter("NEG"), letter("NO")})
+
+
+def _words(phrases: Iterable[Phrase]) -> frozenset[str]:
+    return frozenset(word for phrase in phrases for piece in phrase.pieces for choice in piece for word in choice)
 
 
 @cache
