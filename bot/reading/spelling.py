@@ -60,7 +60,7 @@ def _nearest(word: str) -> str:
 
 def _nearest_in_phrases(word: str) -> str:
     """The one word of everyday phrases that is next to *word*."""
-    best = _next_to(word, _everyday()[word[0]])
+    best = _next_to(word, everyday()[word[0]])
     return best[0] if len(best) == 1 else ""
 
 
@@ -79,7 +79,7 @@ def _slip(word: str) -> str:
     places = range(len(word) - 1)
     swapped = {word[:at] + word[at + 1] + word[at] + word[at + 2 :] for at in places}
     doubled = {word[:at] + word[at + 1 :] for at in places if word[at] == word[at + 1]}
-    meant = [guess for guess in sorted(swapped | doubled) if guess in _everyday()[guess[0]]]
+    meant = [guess for guess in sorted(swapped | doubled) if guess in everyday()[guess[0]]]
     return meant[0] if len(meant) == 1 else ""
 
 
@@ -91,7 +91,7 @@ def english() -> frozenset[str]:
 
 
 @cache
-def _everyday() -> dict[str, list[str]]:
+def everyday() -> dict[str, list[str]]:
     """The words of all phrases that are neither danger nor denial, by first letter."""
     found: dict[str, list[str]] = {chr(code): [] for code in range(ord("a"), ord("z") + 1)}
     for word in sorted(lexicon.everyday() - lexicon.grave()):

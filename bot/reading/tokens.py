@@ -199,6 +199,10 @@ _DIGITS = frozenset({"1", "2"})
 _AFTER_ONE = frozenset({"minutes", "minute", "mile", "miles", "km", "k", "hour", "week", "x", "/", ":", "of", "-", "."})
 
 
+_PACED = frozenset({"walk", "walks", "walking", "jog", "jogs", "jogging", "run", "runs", "running", "rest", "plank"})
+"""Before these a number and "s" are seconds ("90s jog"), and no decade."""
+
+
 def _shortened(tokens: list[Token], places: list[int]) -> None:
     """Mend digits that stand for "to" and "for", and parts of the body that dictation heard as other words."""
     for index in places:
@@ -214,7 +218,7 @@ def _shortened(tokens: list[Token], places: list[int]) -> None:
         if index == 0:
             continue
         token, lead = tokens[index], tokens[index - 1]
-        apart = token.start > lead.end or _word(tokens, index - 2) in _TIMED
+        apart = token.start > lead.end or _word(tokens, index - 2) in _TIMED or _word(tokens, index + 1) in _PACED
         if token.word == "s" and lead.number is not None and token.end - token.start == 1 and apart:
             tokens[index] = token._replace(word="seconds")
         if token.word in _MEANT and lead.word in _SIDES:

@@ -520,10 +520,23 @@ def _partless(page: Page, piece: Piece) -> list[Ache]:
                 page.add(Key.CLEAR, Part.BODY.value, index, index + 1, "nothing hurts")
             return []
         if item.value == "cramp" and word.startswith("stitch"):
-            stitch = Ache(Part.RIBS, None, item.first, item.last)
+            stitch = Ache(Part.RIBS, _side_after(page, piece, index), item.first, item.last)
             _tell(page, piece, [stitch])
             return [stitch]
     return []
+
+
+def _side_after(page: Page, piece: Piece, index: int) -> Side | None:
+    """`a stitch on the right`, `a stitch in my left side`: the side, if no part stands between."""
+    for place in range(index + 1, min(piece.end, index + 5)):
+        if page.line[place] == Tag.SIDE:
+            return Side(page.items[place].value)
+        if page.line[place] not in _TO_SIDE:
+            break
+    return None
+
+
+_TO_SIDE = frozenset({Tag.IN, Tag.ON, Tag.THE, Tag.AT, Tag.FILL, Tag.OF})
 
 
 def _keep(page: Page, aches: list[Ache]) -> None:

@@ -7,6 +7,7 @@ from tests.bot.reading.scoring import facts, labelled, same, wanted
 OPEN = ("open", "open_a", "open_b")
 ALL = (*OPEN, "more", "fresh")
 VOICES = ("voices_a", "voices_b", "voices_c", "voices_p", "voices_r", "voices_u")
+HARDER = ("voices_harder", "signs_harder")
 LETTERS = tuple(f"voices_{letter}" for letter in "defghijklmnoqstvwxyz")
 
 
@@ -21,18 +22,18 @@ def test_at_least_97_percent_are_read_exactly(name: str) -> None:
     assert len(wrong) <= 0.03 * len(replies), wrong
 
 
-@pytest.mark.parametrize("name", VOICES)
-def test_at_least_90_percent_of_other_voices_are_read_exactly(name: str) -> None:
+@pytest.mark.parametrize(("name", "share"), [*((name, 0.9) for name in VOICES), *((name, 0.8) for name in HARDER)])
+def test_most_of_other_voices_are_read_exactly(name: str, share: float) -> None:
     replies = list(labelled(name))
     right = [
         reply
         for reply in replies
         if same(facts(reply.text, reply.at, reply.tz, reply.planned_min, reply.asked), wanted(reply))
     ]
-    assert len(right) >= 0.9 * len(replies)
+    assert len(right) >= share * len(replies)
 
 
-@pytest.mark.parametrize("name", [*ALL, *VOICES, *LETTERS])
+@pytest.mark.parametrize("name", [*ALL, *VOICES, *LETTERS, *HARDER])
 def test_no_danger_is_missed(name: str) -> None:
     for reply in labelled(name):
         if wanted(reply).get("danger"):

@@ -5,7 +5,7 @@ from datetime import datetime
 import pytest
 
 from bot.reading import lexicon, read
-from bot.reading.spelling import HARMLESS, candidates, english
+from bot.reading.spelling import HARMLESS, candidates, english, everyday
 
 AT = datetime(2026, 5, 13, 18, 20)  # noqa: DTZ001 - the wall time of the sender
 
@@ -21,6 +21,8 @@ AT = datetime(2026, 5, 13, 18, 20)  # noqa: DTZ001 - the wall time of the sender
         ("modarate, 20 mins", "moderate, 20 mins"),
         ("played badminten for an hour", "played badminton for an hour"),
         ("move it to thursdey", "move it to thursday"),
+        ("mvoe it to tuesdya evning", "move it to tuesday evening"),
+        ("walked 12 tehn stopped", "walked 12 then stopped"),
     ],
 )
 def test_a_slip_reads_like_the_word_that_was_meant(typo: str, meant: str) -> None:
@@ -35,6 +37,8 @@ def test_a_real_word_is_left_alone(text: str) -> None:
 
 def test_no_word_of_danger_or_denial_is_ever_guessed() -> None:
     guessed = {word for words in candidates().values() for word in words}
+    loose = {word for words in everyday().values() for word in words}
+    assert not loose & (lexicon.grave() | {"not", "never", "without", "nothing", "none", "nobody"})
     calendar = {word for word, meaning in lexicon.phrases().alone() if meaning.tag in HARMLESS}
     assert not (guessed & lexicon.grave()) - calendar
     assert not guessed & {"not", "never", "without", "nothing", "none", "nobody"}
