@@ -5,7 +5,9 @@ from dataclasses import dataclass, field
 from bot.reading.facts import Asked
 from bot.reading.lexicon import listed
 from bot.reading.page import Found, Key, Page
-from bot.reading.rules.clauses import Places, note
+from bot.reading.rules.clauses import note
+from bot.reading.rules.course import course_of, is_at_first, is_gone, is_long_gone, is_no_worse
+from bot.reading.rules.piece import Piece
 from bot.reading.tags import Item, Tag, pattern
 from planning.terms.choices import Course, Part, Sense, Side
 from planning.terms.entry import Complaint
@@ -13,29 +15,6 @@ from planning.terms.entry import Complaint
 _GRAVEST = (Sense.NUMB, Sense.UNSTABLE, Sense.SWOLLEN, Sense.PAIN, Sense.CRAMP, Sense.SORE, Sense.SKIN)
 _BREAKS = frozenset({Tag.STOP, Tag.ASK, Tag.COMMA, Tag.BUT, Tag.AND, Tag.THEN, Tag.BECAUSE})
 _HARD = frozenset({Tag.STOP, Tag.ASK})
-
-
-@dataclass(slots=True)
-class Piece:
-    """One stretch between joints: what it says of the body, by index of item. *joint*: the mark before it."""
-
-    joint: str
-    start: int
-    end: int
-    parts: Places = ()
-    senses: Places = ()
-    sudden: Places = ()
-    courses: Places = ()
-    levels: Places = ()
-    nobear: Places = ()
-    well: Places = ()
-    negs: Places = ()
-    wholes: Places = ()
-
-    @property
-    def says(self) -> bool:
-        """Whether it says anything of a complaint besides naming a part."""
-        return bool(self.senses or self.sudden or self.nobear)
 
 
 @dataclass(slots=True)
@@ -233,8 +212,8 @@ def body(page: Page) -> None:
                 waiting, before = [], ([*waiting, *named] if _joined(piece) else named)
             else:
                 waiting = [*waiting, *named]
-                for ache in named if piece.courses and not _is_no_worse(page, piece) else ():
-                    ache.course = _course(page, piece)
+                for ache in named if piece.courses and not is_no_worse(page, piece) else ():
+                    ache.course = course_of(page, piece)
                 if before and (piece.joint == Tag.AND or _too(page, piece)) and not piece.courses:
                     _copy(before[-1], named)
                     waiting = []
@@ -397,8 +376,10 @@ def _tell(page: Page, piece: Piece, aches: list[Ache]) -> None:
     """What *piece* says of *aches*."""
     denied = _denied(piece)
     for ache in aches:
-        well = piece.well and (not piece.senses or _gone(page, piece)) and not piece.sudden and not _negated_well(piece)
-        if well and ache.said and not ache.past and _at_first(page, piece):
+        well = (
+            piece.well and (not piece.senses or is_gone(page, piece)) and not piece.sudden and not _negated_well(piece)
+        )
+        if well and ache.said and not ache.past and is_at_first(page, piece):
             ache.course = Course.EASED
             continue
         if denied or well:
@@ -407,7 +388,7 @@ def _tell(page: Page, piece: Piece, aches: list[Ache]) -> None:
             if ache.past:
                 ache.forget()
             continue
-        ache.past = ache.past or _long_gone(page, piece)
+        ache.past = ache.past or is_long_gone(page, piece)
         ache.cover(
             [
                 page.items[index]
@@ -420,58 +401,12 @@ def _tell(page: Page, piece: Piece, aches: list[Ache]) -> None:
             ache.course = Course.SAME
             for index in piece.wholes:
                 page.claim(index, index + 1)
-        if piece.courses and not _is_no_worse(page, piece):
-            ache.course = _course(page, piece)
+        if piece.courses and not is_no_worse(page, piece):
+            ache.course = course_of(page, piece)
         if piece.levels:
             ache.level = page.items[piece.levels[0]].n
         if piece.nobear:
             ache.bears = False
-
-
-def _course(page: Page, piece: Piece) -> Course:
-    """How it went on; of "kept getting worse the whole time" that it got worse."""
-    said = [Course(page.items[index].value) for index in piece.courses]
-    return next((each for each in reversed(said) if each is not Course.SAME), said[-1])
-
-
-def _is_no_worse(page: Page, piece: Piece) -> bool:
-    """`not worse`, `did not get any worse`, `worse yesterday`: says nothing of how it goes on."""
-    course = piece.courses[0]
-    denied = any(0 < course - neg <= 3 for neg in piece.negs)
-    return page.items[course].value == Course.WORSE and (denied or (not piece.senses and _long_gone(page, piece)))
-
-
-def _gone(page: Page, piece: Piece) -> bool:
-    """`groin strain gone`: the complaint itself is over."""
-    word = page.words[page.items[piece.well[0]].last]
-    return word in ("gone", "cleared", "healed", "resolved") and piece.well[0] > max(piece.senses)
-
-
-def _long_gone(page: Page, piece: Piece) -> bool:
-    """Whether *piece* tells of an earlier day ("was sore yesterday", "troubled me last week")."""
-    return any(
-        tag in (Tag.SPAN, Tag.LONG_AGO)
-        or (tag == Tag.DATE and page.items[place].value != "+0" and not _is_compared(page, place))
-        for place, tag in enumerate(page.line[piece.start : piece.end], piece.start)
-    )
-
-
-def _is_compared(page: Page, index: int) -> bool:
-    """`worse than yesterday`: how it is now, beside how it was."""
-    first = page.items[index].first
-    return page.words[first - 1 : first] in (["than"], ["as"])
-
-
-_FIRST = frozenset({"first", "initially", "begin", "start", "beginning"})
-
-
-def _at_first(page: Page, piece: Piece) -> bool:
-    """`stiff at first, then fine`: it went off, and was not always well."""
-    now = not _TODAY.isdisjoint(page.said(piece))
-    return not now and (piece.joint == Tag.THEN or not _FIRST.isdisjoint(page.words))
-
-
-_TODAY = frozenset({"now", "today"})
 
 
 def _no_such(page: Page, index: int) -> bool:
