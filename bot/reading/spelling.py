@@ -5,7 +5,9 @@ too. The common misspellings of such words stand in the lists themselves.
 """
 
 import pkgutil
+from collections.abc import Iterable
 from functools import cache, lru_cache
+from string import ascii_lowercase
 
 from bot.reading import lexicon
 from bot.reading.tags import Tag, Token
@@ -32,8 +34,8 @@ def mended(tokens: list[Token]) -> list[Token]:
     return [token._replace(word=guesses.get(token.word) or token.word) for token in tokens]
 
 
-_ENDS = (("in", "ing"), ("nd", "ned"), ("kd", "ked"), ("shd", "shed"), ("pd", "ped"), ("td", "ted"))
-"""Ends of words as they are said, and as they are written: "stoppin", "raind"."""
+_ENDS = (("nd", "ned"), ("kd", "ked"), ("shd", "shed"), ("pd", "ped"), ("td", "ted"))
+"""Ends of words as they are said, and as they are written: "raind"."""
 
 
 @lru_cache(maxsize=4096)
@@ -41,11 +43,13 @@ def _guess(word: str) -> str:
     """The one word of the lists that *word* is a slip of; empty if there is none or *word* is a real one."""
     if not (word.isalpha() and word.isascii()):
         return ""
-    for end, whole in _ENDS:
-        if word.endswith(end) and (meant := word.removesuffix(end) + whole) in lexicon.vocabulary():
-            return meant
+    if word.endswith("in") and word + "g" in lexicon.vocabulary():
+        return word + "g"
     if word in english():
         return ""
+    for end, whole in _ENDS:
+        if word.endswith(end) and (meant := word.removesuffix(end) + whole) in everyday()[word[0]]:
+            return meant
     if len(word) < SHORTEST:
         return _slip(word)
     return _nearest(word) or _slip(word) or _nearest_in_phrases(word)
@@ -93,20 +97,25 @@ def english() -> frozenset[str]:
 @cache
 def everyday() -> dict[str, list[str]]:
     """The words of all phrases that are neither danger nor denial, by first letter."""
-    found: dict[str, list[str]] = {chr(code): [] for code in range(ord("a"), ord("z") + 1)}
-    for word in sorted(lexicon.everyday() - lexicon.grave()):
-        if len(word) >= SHORTEST - 2 and word.isascii() and word.isalpha():
-            found[word[0]].append(word)
-    return found
+    return _by_letter(sorted(lexicon.everyday() - lexicon.grave()), SHORTEST - 2)
 
 
 @cache
 def candidates() -> dict[str, list[str]]:
     """The words that may be guessed, by first letter: single words of everyday lists, none of danger or denial."""
     grave = lexicon.grave()
-    found: dict[str, list[str]] = {chr(code): [] for code in range(ord("a"), ord("z") + 1)}
-    for word, meaning in lexicon.phrases().alone():
-        plain = meaning.tag in _GUESSED and (meaning.tag in HARMLESS or word not in grave)
-        if plain and len(word) >= SHORTEST - 1 and word.isascii() and word.isalpha():
+    plain = (
+        word
+        for word, meaning in lexicon.phrases().alone()
+        if meaning.tag in _GUESSED and (meaning.tag in HARMLESS or word not in grave)
+    )
+    return _by_letter(plain, SHORTEST - 1)
+
+
+def _by_letter(words: Iterable[str], shortest: int) -> dict[str, list[str]]:
+    """Those of *words* that are of letters alone and not too short, by first letter."""
+    found: dict[str, list[str]] = {letter: [] for letter in ascii_lowercase}
+    for word in words:
+        if len(word) >= shortest and word.isascii() and word.isalpha():
             found[word[0]].append(word)
     return found

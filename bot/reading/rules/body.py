@@ -376,9 +376,8 @@ def _tell(page: Page, piece: Piece, aches: list[Ache]) -> None:
     """What *piece* says of *aches*."""
     denied = _denied(piece)
     for ache in aches:
-        well = (
-            piece.well and (not piece.senses or is_gone(page, piece)) and not piece.sudden and not _negated_well(piece)
-        )
+        told_well = bool(piece.well) and not piece.sudden and not _negated_well(piece)
+        well = told_well and (not piece.senses or is_gone(page, piece))
         if well and ache.said and not ache.past and is_at_first(page, piece):
             ache.course = Course.EASED
             continue
@@ -455,23 +454,11 @@ def _partless(page: Page, piece: Piece) -> list[Ache]:
                 page.add(Key.CLEAR, Part.BODY.value, index, index + 1, "nothing hurts")
             return []
         if item.value == "cramp" and word.startswith("stitch"):
-            stitch = Ache(Part.RIBS, _side_after(page, piece, index), item.first, item.last)
+            side = _side(page, index, piece)
+            stitch = Ache(Part.RIBS, Side(side.value) if side else None, item.first, item.last)
             _tell(page, piece, [stitch])
             return [stitch]
     return []
-
-
-def _side_after(page: Page, piece: Piece, index: int) -> Side | None:
-    """`a stitch on the right`, `a stitch in my left side`: the side, if no part stands between."""
-    for place in range(index + 1, min(piece.end, index + 5)):
-        if page.line[place] == Tag.SIDE:
-            return Side(page.items[place].value)
-        if page.line[place] not in _TO_SIDE:
-            break
-    return None
-
-
-_TO_SIDE = frozenset({Tag.IN, Tag.ON, Tag.THE, Tag.AT, Tag.FILL, Tag.OF})
 
 
 def _keep(page: Page, aches: list[Ache]) -> None:

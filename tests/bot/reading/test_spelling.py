@@ -5,7 +5,8 @@ from datetime import datetime
 import pytest
 
 from bot.reading import lexicon, read
-from bot.reading.spelling import HARMLESS, candidates, english, everyday
+from bot.reading.spelling import HARMLESS, candidates, english, everyday, mended
+from bot.reading.tags import Token
 
 AT = datetime(2026, 5, 13, 18, 20)  # noqa: DTZ001 - the wall time of the sender
 
@@ -33,6 +34,11 @@ def test_a_slip_reads_like_the_word_that_was_meant(typo: str, meant: str) -> Non
 @pytest.mark.parametrize("text", ["shinny new shoes", "the knead is done", "ankh on my neck chain", "heath walk sign"])
 def test_a_real_word_is_left_alone(text: str) -> None:
     assert read(text, AT, "UTC").body == ()
+
+
+@pytest.mark.parametrize("word", ["rats", "hiss", "vets", "loot", "acre", "slat"])
+def test_a_short_real_word_is_no_slip(word: str) -> None:
+    assert [token.word for token in mended([Token(word, 0, 4)])] == [word]
 
 
 def test_no_word_of_danger_or_denial_is_ever_guessed() -> None:
