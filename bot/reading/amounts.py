@@ -74,7 +74,7 @@ def _measure(items: list[Item]) -> Item | None:
     if unit in _MINUTES:
         return _over(items, Tag.DUR, n * _MINUTES[unit])
     if unit in _KM:
-        return _over(items, Tag.DIST, n * _KM[unit])
+        return _over(items, Tag.DIST, n * _KM[unit], _KM[unit])
     if unit in _DAYS:
         return _over(items, Tag.DAYS, n * _DAYS[unit])
     return _over(items, Tag.MASS, n * _KG[unit], value=unit)
@@ -320,6 +320,23 @@ def _weekday_and_day(items: list[Item]) -> Item | None:
     return _over(items, Tag.DATE, day.n, value=day.value) if named else None
 
 
+def _there_and_back(items: list[Item]) -> Item | None:
+    """`20 there and 25 back`, `1.2 miles out and 1.2 back`: the whole way, in the unit of the way there."""
+    there, back = items[0], next(item for item in items[2:] if item.tag in (Tag.NUM, Tag.DUR, Tag.DIST))
+    if items[1].value not in ("", "there") or (back.tag is not there.tag and back.tag is not Tag.NUM):
+        return None
+    scale = there.m if back.tag is Tag.NUM and there.tag is Tag.DIST else 1.0
+    if back.tag is Tag.NUM and there.tag is Tag.DUR and there.n % 60 == 0:
+        scale = 60.0
+    return _over(items, there.tag, there.n + back.n * scale) if scale else None
+
+
+def _hour_and_minutes(items: list[Item]) -> Item | None:
+    """`hour and 20`: nobody says one."""
+    rest = items[2].n
+    return _over(items, Tag.DUR, 60 + rest) if items[0].value == "hour" and 5 <= rest < 60 else None
+
+
 _N = "[NUM ONE]"
 REWRITES = tuple(
     _rewrite(text, build)
@@ -352,12 +369,14 @@ REWRITES = tuple(
         ("[NUM CLOCKISH] NUM? AMPM", _clock),
         ("CLOCKISH UNIT", _colon),
         ("(?<=AT)NUM UNIT(?!NUM)", _hour_of_day),
+        ("(?:^|(?<=[COMMA STOP DONE FOR ABOUT THE])) UNIT AND NUM (?:UNIT)?", _hour_and_minutes),
         (f"{_N} [WORD FILL MOOD EFFORT ABOUT WELL] UNIT", _described),
         (f"{_N} DASH? UNIT", _measure),
-        ("[NUM ONE] TIMES (?:OF|THE|FOR|BY)* DIST", _laps),
-        ("DIST [NUM ONE] TIMES", _laps),
+        ("[NUM ONE] TIMES (?:OF|THE|FOR|BY)* DIST (?!OF? ACT [WITH AND COMMA SLASH THEN BUT] (?:THE|FILL)* DIST)", _laps),
+        ("(?<![WITH AND COMMA SLASH THEN])DIST [NUM ONE] TIMES", _laps),
         ("NUM TIMES DUR", _lengths),
         ("DUR AND? DUR", _two_durations),
+        ("[NUM DUR DIST] [WORD OFF] [AND COMMA THEN BUT]? [NUM DUR DIST] [BACK RETURN]", _there_and_back),
         ("DUR AND? MORE", _hour_and),
         ("[NUM DUR] (?:DONE? OF THE? | SLASH) [NUM DUR]", _ratio),
         ("[NUM DUR] FROM (?:THE)? [NUM DUR] (?=$|STOP|COMMA|AND|BUT|DONE)", _ratio),

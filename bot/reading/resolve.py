@@ -46,9 +46,7 @@ def _missed(told: Told) -> dict[str, Any]:
 
 
 def _clear(told: Told) -> dict[str, Any]:
-    """The parts that are well, those with a complaint left out."""
-    aching = {each.part for each in told.get(Key.BODY, ())}
-    return {"clear": tuple([part for part in dict.fromkeys(map(Part, told[Key.CLEAR])) if part not in aching])}
+    return {"clear": tuple(dict.fromkeys(map(Part, told[Key.CLEAR])))}
 
 
 def _wants(told: Told) -> dict[str, Any]:

@@ -79,12 +79,20 @@ def _next_to(word: str, words: list[str]) -> list[str]:
 
 
 def _slip(word: str) -> str:
-    """The one word of everyday phrases of which *word* has two neighbouring letters swapped, or one of them twice."""
+    """The one word of everyday phrases of which *word* has two neighbouring letters swapped, or one twice or once too few."""
     places = range(len(word) - 1)
     swapped = {word[:at] + word[at + 1] + word[at] + word[at + 2 :] for at in places}
     doubled = {word[:at] + word[at + 1 :] for at in places if word[at] == word[at + 1]}
-    meant = [guess for guess in sorted(swapped | doubled) if guess in everyday()[guess[0]]]
-    return meant[0] if len(meant) == 1 else ""
+    halved = {word[: at + 1] + word[at:] for at in range(len(word))}
+    meant = {_usual(guess) for guess in swapped | doubled | halved} - {""}
+    return meant.pop() if len(meant) == 1 else ""
+
+
+def _usual(word: str) -> str:
+    """*word*, or what it is short for, if it is one of everyday phrases; else empty."""
+    short = lexicon.spelling().get(word, ())
+    word = short[0] if len(short) == 1 else word
+    return word if word in everyday()[word[0]] else ""
 
 
 @cache

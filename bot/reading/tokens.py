@@ -70,6 +70,8 @@ def tokens_of(plain: Plain, spelling: Mapping[str, tuple[str, ...]]) -> list[Tok
                 found.extend([Token(word, start, end, NUMBER_WORDS.get(word)) for word in words])
         elif kind == "mixed":
             found.extend(_mixed(piece, start, spelling))
+        elif piece == "'" and found and found[-1].end == start and found[-1].word.isalpha():
+            continue
         else:
             found.append(Token(piece, start, end, _number(kind, piece)))
     said = {token.word for token in found}

@@ -78,9 +78,9 @@ def excuses() -> Tree:
 
 @cache
 def grave() -> frozenset[str]:
-    """Single words that are danger or alarm; those of `frames` are everyday words, danger only beside others."""
-    lists = {group for name in SIGN_FILES if name != "frames" for group in load(name)["group"]}
-    return frozenset(word for phrase in _grouped() if phrase.meaning in lists for word in phrase.alone())
+    """Single words that are danger or alarm by themselves; "calf" and "hot" are only together."""
+    whole = {sign.groups[0] for name in SIGN_FILES for sign in signs(name) if len(sign.groups) == 1}
+    return frozenset(word for phrase in _grouped() if phrase.meaning in whole for word in phrase.alone())
 
 
 @cache

@@ -21,7 +21,9 @@ def asked(page: Page) -> None:
         (
             i
             for i, tag in enumerate(page.line)
-            if (tag in _NUMBERS or tag == Tag.RATIO) and not (rated and _of_something_named(page, i))
+            if (tag in _NUMBERS or tag == Tag.RATIO)
+            and page.line[i + 1 : i + 2] != Tag.TIMES
+            and not (rated and _of_something_named(page, i))
         ),
         None,
     )

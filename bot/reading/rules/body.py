@@ -145,6 +145,15 @@ def _told_done(page: Page, piece: Piece) -> bool:
     )
 
 
+_AMOUNTS = frozenset({Tag.NUM, Tag.DUR, Tag.DIST})
+
+
+def _tells_of_session(page: Page, piece: Piece) -> bool:
+    """`nightshift legs but 24 done`: no more of the part that was only named."""
+    tags = frozenset(page.line[piece.start : piece.end])
+    return bool(tags & _AMOUNTS and tags & (_TELLING | {Tag.ACT})) and not piece.says and not piece.parts
+
+
 def _over(page: Page, index: int) -> bool:
     """`session done`: told as done, not how long a complaint lasted."""
     item = page.items[index]
@@ -186,11 +195,11 @@ def body(page: Page) -> None:
     moment = lately = limp = False
     loose: list[Sense] = []
     for piece in pieces_of(page):
-        if piece.joint in _HARD:
+        if piece.joint in _HARD or (piece.joint == Tag.BUT and _tells_of_session(page, piece)):
             waiting = []
         if aches and _says_where(page, piece, aches[-1]):
             continue
-        named = [_ache(page, index, piece) for index in _own_parts(page, piece)]
+        named = [_ache(page, index, piece) for index in _own_parts(page, piece)] or _other_one(page, piece, aches)
         if piece.joint in _HARD or piece.joint == Tag.BUT:
             others = Tag.OTHER in page.line[piece.start : piece.end]
             moment, lately = moment and lately and piece.joint in _HARD and not others, False
@@ -207,7 +216,8 @@ def body(page: Page) -> None:
             if limp and piece.joint == Tag.COMMA and not piece.says:
                 named[0].bears = False
             aches.extend(named)
-            if piece.says or piece.well or piece.levels or _felt_go(page, piece):
+            lasting = piece.wholes and any(ache.senses for ache in named)
+            if piece.says or piece.well or piece.levels or lasting or _felt_go(page, piece):
                 _tell(page, piece, [*waiting, *named] if _joined(piece) else named)
                 waiting, before = [], ([*waiting, *named] if _joined(piece) else named)
             else:
@@ -233,6 +243,18 @@ def body(page: Page) -> None:
                 aches.extend(before)
         limp = bool(piece.nobear) and not piece.parts
     _keep(page, aches)
+
+
+def _other_one(page: Page, piece: Piece, aches: list[Ache]) -> list[Ache]:
+    """`right knee fine, left one a bit achy`: the same part on its other side."""
+    if not aches or aches[-1].side is None or not (piece.says or piece.well):
+        return []
+    for index in range(piece.start, piece.end):
+        item = page.items[index]
+        if page.line[index] == Tag.SIDE and page.words[item.last] in ("one", item.value) and item.value != "both":
+            if Side(item.value) is not aches[-1].side and page.line[index + 1 : index + 2] != Tag.WORD:
+                return [Ache(aches[-1].part, Side(item.value), item.first, item.last)]
+    return []
 
 
 def _only_named(page: Page, piece: Piece) -> bool:
@@ -420,8 +442,11 @@ _WENT = frozenset(
 
 
 def _felt_go(page: Page, piece: Piece) -> bool:
-    """`felt my right calf go`."""
+    """`felt my right calf go`, `my lower back went`, `did my ankle in`."""
     words = page.said(piece)
+    done_in = words[-1] == "in" and "did" in words[:-1] and "head" not in words
+    if piece.parts and (words[-1] == "went" or done_in) and not piece.senses:
+        return True
     felt = next((place for place, word in enumerate(words) if word in _FELT), None)
     return felt is not None and any(word in _WENT for word in words[felt + 2 : felt + 7])
 
@@ -465,6 +490,8 @@ def _keep(page: Page, aches: list[Ache]) -> None:
     for ache in aches:
         over = ache.course is Course.EASED and not ache.said
         if (ache.clear or over) and not ache.said:
+            if any(each.said and each.part is ache.part and not _is_other_side(each, ache) for each in aches):
+                continue
             page.found.append(_found(Key.CLEAR, ache.part.value, ache, "part is clear"))
         elif (
             ache.said
@@ -474,6 +501,11 @@ def _keep(page: Page, aches: list[Ache]) -> None:
             sense = min(ache.senses, key=_GRAVEST.index) if ache.senses else None
             complaint = Complaint(ache.part, ache.side, sense, ache.level, ache.sudden, ache.course, ache.bears)
             page.found.append(_found(Key.BODY, complaint, ache, "complaint"))
+
+
+def _is_other_side(ache: Ache, other: Ache) -> bool:
+    """`right knee fine, left one achy`."""
+    return {ache.side, other.side} == {Side.LEFT, Side.RIGHT}
 
 
 def _answers(page: Page, ache: Ache) -> bool:

@@ -15,7 +15,7 @@ def counts(page: Page, clause: Clause, index: int) -> bool:
     before = page.line[index - 1] if index > clause.start else ""
     if before in _NOT_AFTER or (before == Tag.BY and not clause.acts):
         return False
-    if stopped_there(page, index) or _said_done(page, index) or of_a_day(page, index):
+    if stopped_there(page, index) or _said_done(page, index) or of_a_day(page, index) or is_own(page, index):
         return True
     if _asked_for(page, clause) or _measured(page, clause, index) or _only_passed(page, clause, index):
         return False
@@ -48,6 +48,12 @@ def of_a_day(page: Page, index: int) -> bool:
     """`yesterday's forty minutes`."""
     own = page.line[index - 2 : index] == Tag.DATE + Tag.IS and page.line[index] == Tag.DUR
     return own and page.words[page.items[index - 1].last] == "s"
+
+
+def is_own(page: Page, index: int) -> bool:
+    """`stood up after my eighteen minutes`: those that were due."""
+    item = page.items[index]
+    return page.line[index] == Tag.DUR and page.words[max(0, item.first - 2) : item.first] == ["after", "my"]
 
 
 def _asked_for(page: Page, clause: Clause) -> bool:
@@ -95,7 +101,9 @@ def _bare_number(page: Page, clause: Clause, index: int) -> bool:
     item = page.items[index]
     before = page.line[index - 1] if index > clause.start else ""
     at_night = before == Tag.AT and page.line[index + 1 : index + 2] == Tag.PARTDAY
-    if at_night or _counted_moves(page, index) or _of_things(page, index):
+    if at_night or _counted_moves(page, index) or _of_things(page, index) or _names_or_tells_time(page, index):
+        return False
+    if item.n <= FEW and not (clause.acts or clause.told or clause.sessions) and item.first and not item.value.isdigit():
         return False
     if clause.others and not clause.acts and not clause.told:
         return False
@@ -109,6 +117,25 @@ def _bare_number(page: Page, clause: Clause, index: int) -> bool:
     at = before == Tag.AT or page.words[item.first - 1 : item.first] == ["at"]
     home = at and Tag.RETURN in page.line[clause.start : index]
     return 0 < item.n <= 999 and told and not (at and not clause.told) and not home
+
+
+FEW = 3
+"""Up to this a number in words and without a unit counts something else: "three kids in the bath, two in a strop"."""
+_NUMBERED = listed("counted", "numbered")
+_NOW = frozenset({"now", "already"})
+
+
+def _names_or_tells_time(page: Page, index: int) -> bool:
+    """`round terminal 2`, `both of my 2 ribs`, `it's 7 now`, `down 0.4`: a name, parts, the time, a change."""
+    item = page.items[index]
+    before, after = page.line[max(0, index - 2) : index], page.line[index + 1 : index + 2]
+    if page.words[item.first - 1 : item.first] and page.words[item.first - 1] in _NUMBERED and item.first:
+        return True
+    if before == Tag.IT + Tag.IS and page.words[item.last + 1 : item.last + 2] and page.words[item.last + 1] in _NOW:
+        return True
+    return (before[-1:] == Tag.CHANGE and item.n < 10 and Tag.WEIGH in page.there) or (
+        after == Tag.PART and item.n <= FEW
+    )
 
 
 _HELD = frozenset({"had", "took", "made", "got", "has"})
@@ -140,7 +167,7 @@ def _been_there(page: Page, clause: Clause, item: Item, bare: bool) -> bool:
 def _of_people(page: Page, item: Item) -> bool:
     """`fourteen of us`."""
     after = page.words[item.last + 1 : item.last + 3]
-    return after[:1] == ["of"] and after[1:] in (["us"], ["them"], ["you"], ["whom"])
+    return after[:1] == ["of"] and after[1:] in (["us"], ["them"], ["you"], ["whom"], ["those"], ["these"])
 
 
 _MOVES = listed("counted", "moves")
@@ -151,7 +178,9 @@ MOST_OF_A_WEEK = 14
 
 
 def _counted_moves(page: Page, index: int) -> bool:
-    """`20 squats` counts squats, not minutes."""
+    """`20 squats`, `3 x 8 squats` count squats, not minutes."""
+    if page.line[index + 1 : index + 3] == Tag.TIMES + Tag.NUM:
+        index += 2
     after = page.items[index + 1] if index + 1 < len(page.items) else None
     return after is not None and after.tag is Tag.ACT and page.words[after.last] in _MOVES
 
@@ -175,7 +204,7 @@ _NO_PLURALS = listed("counted", "no_plurals")
 
 def _opening(page: Page, clause: Clause) -> int:
     """Index of the first item of *clause* that is no filler."""
-    fillers = (Tag.FILL, Tag.ABOUT, Tag.ONLY)
+    fillers = (Tag.FILL, Tag.ABOUT, Tag.ONLY, Tag.THE, Tag.IS)
     return next((i for i in range(clause.start, clause.end) if page.line[i] not in fillers), clause.start)
 
 

@@ -8,7 +8,7 @@ from bot.reading.facts import Did
 from bot.reading.lexicon import listed
 from bot.reading.page import Found, Key, Page
 from bot.reading.rules.clauses import ENDS, Clause, Places, clauses_of
-from bot.reading.rules.counted import MORE, counts, of_a_day, stopped_there
+from bot.reading.rules.counted import MORE, counts, is_own, of_a_day, stopped_there
 from bot.reading.rules.entries import Entry, doubtful, entry_of, summed
 from bot.reading.rules.finished import LAPS, is_finish, of_another_time, says_whole
 from bot.reading.rules.kinds import SESSION, kind_of
@@ -71,6 +71,7 @@ SHORT = 3
 def done(page: Page) -> None:
     """Find what was done, clause by clause."""
     story = Story([_told(fact) for fact in page.found if fact.key is Key.DID and isinstance(fact.value, Did)])
+    told_before = list(story.entries)
     page.found = [fact for fact in page.found if fact.key is not Key.DID]
     for clause in clauses_of(page):
         _note_act(page, clause, story)
@@ -82,6 +83,9 @@ def done(page: Page) -> None:
             story.aside, story.told = 0, False
         story.aside += clause.end - clause.start
         _note_day(page, clause, story)
+        for entry in told_before:
+            if _stands_in(page, clause, entry):
+                entry.on = entry.on or story.day
         story.told = story.told or _tells(page, clause)
         if _meant(clause, story) or _told_of_others(page, clause):
             story.open_act = None
@@ -143,6 +147,10 @@ def _told(fact: Found) -> Entry:
     return Entry(act, fact.first, fact.last, value.minutes, value.km, value.share, value.on)
 
 
+def _stands_in(page: Page, clause: Clause, entry: Entry) -> bool:
+    return page.items[clause.start].first <= entry.first <= page.items[clause.end - 1].last
+
+
 def _meant(clause: Clause, story: Story) -> bool:
     """A plan or wish: what follows its first word in the clause was not done."""
     if clause.plan is None:
@@ -190,10 +198,22 @@ def _note_day(page: Page, clause: Clause, story: Story) -> None:
             continue
         if page.items[index].value.startswith("0-") and page.line[index - 1 : index] != Tag.ON:
             continue
+        if _of_her_day(page, clause, index):
+            continue
         if page.items[index].value == "+0":
             story.day = None
         elif (day := past_day(page.items[index], page.today)) is not None:
             story.day = day if day != page.today else None
+
+
+_SUBJECTS = frozenset({"she", "he", "they"})
+
+
+def _of_her_day(page: Page, clause: Clause, index: int) -> bool:
+    """`did the walk with my sister she had chest pain last thursday`: the day is of what she had."""
+    told = [*clause.evidence, *clause.acts]
+    hers = [place for place in clause.others if page.words[page.items[place].last] in _SUBJECTS and place < index]
+    return bool(hers and told) and min(told) < hers[-1] and not any(hers[-1] < place < index for place in clause.selves)
 
 
 def _entries(page: Page, clause: Clause, story: Story) -> Iterator[Entry]:
@@ -449,6 +469,7 @@ def _session_said(page: Page, clause: Clause, amounts: list[int]) -> bool:
     if _idle(page, clause, amounts[0]):
         return False
     each = page.line[amounts[0] + 1 : amounts[0] + 2] == Tag.EACH or of_a_day(page, amounts[0])
+    each = each or is_own(page, amounts[0])
     if clause.told or clause.sessions or not clause.words or each:
         return True
     leads = all(tag in (Tag.FILL, Tag.ABOUT, Tag.ONLY) for tag in page.line[clause.start : amounts[0]])
@@ -461,7 +482,8 @@ def _session_said(page: Page, clause: Clause, amounts: list[int]) -> bool:
     it_was = line.removeprefix(Tag.DATE).startswith(_IT_WAS)
     if it_was and Tag.DUR in tags and clause.words <= 2 and "was" in page.said(clause)[1:3]:
         return True
-    return bool(tags & {Tag.DIST, Tag.RATIO}) or (Tag.CLOCKISH in tags and Tag.AT not in line)
+    ratio = Tag.RATIO in tags and (clause.words <= 1 or page.items[amounts[0]].m == page.planned_min)
+    return ratio or Tag.DIST in tags or (Tag.CLOCKISH in tags and Tag.AT not in line)
 
 
 _OPENERS = frozenset({Tag.SELF, Tag.IS, Tag.FILL, Tag.ABOUT, Tag.ONLY})

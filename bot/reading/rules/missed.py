@@ -103,6 +103,19 @@ def _unseen(page: Page, hit: Match[str]) -> Iterable[Finding]:
     return ()
 
 
+def _time_ago(page: Page, hit: Match[str]) -> Iterable[Finding]:
+    """`an hour ago`, and neither "did 45 earlier" nor "18 mins left on my break, that's all I've got"."""
+    ago = page.items[hit.end() - 1]
+    done_earlier = page.words[ago.last] == "earlier" and page.line[: hit.start()].endswith((Tag.DONE, Tag.ACT))
+    left = page.words[ago.last] == "left" and _SPARE.search(page.line, hit.end()) is not None
+    if not done_earlier and not left:
+        page.claim(hit.start(), hit.end())
+    return ()
+
+
+_SPARE = pattern("(?<=COMMA)(?:THE IS|IS|IT IS)? SPARE")
+
+
 def _time_after(page: Page, hit: Match[str]) -> Iterable[Finding]:
     """`breathing not settled, 15 min after stopping`."""
     if page.words[page.items[hit.end() - 1].last] in _RESTS:
@@ -126,14 +139,24 @@ def _first_while(page: Page, hit: Match[str]) -> Iterable[Finding]:
 _WHICH = frozenset({"first", "opening", "initial", "early", "last", "next", "final", "second", "whole", "closing"})
 
 
-def _age(page: Page, hit: Match[str]) -> Iterable[Finding]:
-    """`at school, I was 14`: years, if it tells of long ago."""
-    then = page.items[hit.start()].first in page.elsewhere or not _SCHOOL.isdisjoint(page.words)
-    if then and page.words[page.items[hit.start() + 1].last] == "was":
+def _pace(page: Page, hit: Match[str]) -> Iterable[Finding]:
+    """`avg pace 8:30`: minutes of a kilometre, not of the session."""
+    if page.words[page.items[hit.start()].last] in ("pace", "split", "splits"):
         page.claim(hit.start(), hit.end())
     return ()
 
 
+def _age(page: Page, hit: Match[str]) -> Iterable[Finding]:
+    """`at school, I was 14`, `I am 71 and ...`: years."""
+    then = page.items[hit.start()].first in page.elsewhere or not _SCHOOL.isdisjoint(page.words)
+    word, number = page.words[page.items[hit.start() + 1].last], page.items[hit.end() - 1].n
+    if (then and word == "was") or (word == "am" and page.asked is None and number >= GROWN):
+        page.claim(hit.start(), hit.end())
+    return ()
+
+
+GROWN = 18
+"""From here on "I am 71 and everything aches" is an age."""
 _SCHOOL = frozenset(
     {"school", "college", "university", "uni", "once", "years", "childhood", "teenager", "kid", "child"}
 )
@@ -220,8 +243,10 @@ NOT_DONE = (
         "^(?:FILL)* FROM (?:THE|ABOUT)? [DUR NUM] (?=COMMA? SELF? FILL? [DONE ACT STOPPED] NEAR{0,2} [DUR NUM])",
         _unseen,
     ),
-    rule("an age", "SELF IS NUM (?=[COMMA STOP]|$)", _age),
-    rule("time ago", "[DUR DAYS NUM] (?:OF|FILL|UNIT)? (?:AGO|SIDE (?=$|STOP|COMMA|TO|ON|IN|OF))", _unseen),
+    rule("an age", "SELF IS NUM (?=[COMMA STOP AND BUT]|$)", _age),
+    rule("splits", "OPEN CLOCKISH (?:[COMMA SLASH DASH AND] CLOCKISH)+ CLOSE", _unseen),
+    rule("a pace", "WORD (?:IS|COLON|OF|AT|ABOUT)? CLOCKISH", _pace),
+    rule("time ago", "[DUR DAYS NUM] (?:OF|FILL|UNIT)? (?:AGO|SIDE (?=$|STOP|COMMA|TO|ON|IN|OF))", _time_ago),
     rule(
         "time after",
         "[DUR NUM] AFTER (?:SELF|THE|FILL)* [STOPPED WORD DONE GOT RETURN] (?=$|[STOP COMMA AND BUT])",

@@ -4,10 +4,11 @@ from collections.abc import Iterable
 from re import Match
 
 from bot.reading.facts import Did
+from bot.reading.lexicon import listed
 from bot.reading.page import Finding, Key, Page, rule
 from bot.reading.rules.clauses import minutes_of
 from bot.reading.rules.kinds import kind_of
-from bot.reading.tags import Tag
+from bot.reading.tags import Item, Tag, pattern
 
 _COUNTS = (Tag.NUM, Tag.ONE, Tag.RATIO)
 
@@ -26,7 +27,6 @@ def _counts_first(page: Page, hit: Match[str]) -> Iterable[int]:
 def _repeat(page: Page, hit: Match[str]) -> Iterable[Finding]:
     """Each part times the count."""
     count, counted = 0.0, -1
-    amount, act = None, None
     for index in _counts_first(page, hit):
         item, tag = page.items[index], page.line[index]
         if tag in _COUNTS and count == 0.0 and Tag.TIMES in _beside(page, hit, index):
@@ -34,19 +34,55 @@ def _repeat(page: Page, hit: Match[str]) -> Iterable[Finding]:
     if counted < 0:
         counted = next(place for place in range(hit.start(), hit.end()) if page.line[place] in _COUNTS)
         count = page.items[counted].n
-    for index in range(hit.start(), hit.end()):
-        item, tag = page.items[index], page.line[index]
-        if tag == Tag.ACT:
-            act = item
-        elif tag in (Tag.DUR, Tag.CLOCKISH, Tag.NUM, Tag.ONE) and index != counted:
-            amount = item
-        if amount is not None and act is not None:
-            times = 1.0 if act.value == "stretch" else count
+    parts = list(_parts(page, hit, counted))
+    if any(amount.tag is Tag.NUM and page.words[act.last] in _MOVES for amount, act in parts):
+        return
+    alone = _first_alone(page, [minutes_of(amount) for amount, _ in parts], count)
+    for place, (amount, act) in enumerate(parts):
+        times = 1.0 if act.value == "stretch" or (alone and place) else count
+        if amount.tag is Tag.DIST:
+            yield Key.DID, Did(kind_of(act.value), km=round(times * amount.n, 4))
+        else:
             yield Key.DID, Did(kind_of(act.value), minutes=round(times * minutes_of(amount), 4))
+
+
+_AMOUNTS = (Tag.DUR, Tag.DIST, Tag.CLOCKISH, Tag.NUM, Tag.ONE)
+
+
+def _parts(page: Page, hit: Match[str], counted: int) -> Iterable[tuple[Item, Item]]:
+    """The amounts of *hit*, each with its activity, before or after it; the item at *counted* is the count."""
+    amount, act = None, None
+    for index in range(hit.start(), hit.end()):
+        if page.line[index] == Tag.ACT:
+            act = page.items[index]
+        elif page.line[index] in _AMOUNTS and index != counted:
+            amount = page.items[index]
+        if amount is not None and act is not None:
+            yield amount, act
             amount = act = None
 
 
-_N = "(?:DUR|NUM|ONE|CLOCKISH)"
+def _first_alone(page: Page, parts: list[float], count: float) -> bool:
+    """`total 34: 4 x 6 walk + 10 jog`: whether the whole that was said or due is that of only the first repeated."""
+    wholes = {page.planned_min}
+    for hit in _TOTAL.finditer(page.line):
+        wholes |= {item.n for item in page.pick(hit, Tag.NUM, Tag.DUR)}
+    return len(parts) > 1 and count * parts[0] + sum(parts[1:]) in wholes and count * sum(parts) not in wholes
+
+
+_TOTAL = pattern("TOTAL (?:COLON|IS|OF)? [NUM DUR]|[NUM DUR] TOTAL")
+
+
+def _repeat_them(page: Page, hit: Match[str]) -> Iterable[Finding]:
+    """`the jog bits, 5 of them at 2 min, with 90 seconds walking after each`."""
+    count = page.first(hit, Tag.NUM)
+    acts, lengths = list(page.pick(hit, Tag.ACT)), list(page.pick(hit, Tag.DUR))
+    for act, length in zip(acts, lengths, strict=True):
+        yield Key.DID, Did(kind_of(act.value), minutes=round((count.n if count else 1.0) * length.n, 4))
+
+
+_MOVES = listed("counted", "moves")
+_N = "(?:DUR|DIST|NUM|ONE|CLOCKISH)"
 PAIR = f"(?:{_N} (?:OF|THE|FILL|ABOUT|AT|IS)? ACT)"
 PAIR_BACK = f"(?:ACT (?:FOR|THE|ABOUT|COLON)? {_N})"
 JOINT = "(?:COMMA|AND|SLASH|THEN|DASH|TO|COLON|WITH|FOR|BY|COMMA AND|COMMA THEN|BUT)?"
@@ -54,7 +90,7 @@ MORE = "(?:COMMA|AND|SLASH|DASH|COMMA AND)?"
 """A third part goes on without "then": that tells of what came after the repeats."""
 LEAD = "(?:OF|COLON|OPEN|THE|FILL|DASH|COMMA|SELF|IT|DONE|IN|EACH ONE?)*"
 COUNT_LAST = (
-    "CLOSE? (?:COMMA|FILL|DASH|OPEN|ABOUT|IT|DONE|SELF|STOP|AND|THEN|THE)* (?:[NUM ONE] TIMES|TIMES [NUM ONE]) CLOSE?"
+    "CLOSE? (?:COMMA|FILL|DASH|OPEN|ABOUT|IT|DONE|SELF|STOP|AND|THEN|THE|OF)* (?:[NUM ONE] TIMES|TIMES [NUM ONE]) CLOSE?"
 )
 REPEATS = (
     rule("repeats", f"[NUM ONE RATIO] TIMES {LEAD} {PAIR} {JOINT} {PAIR} (?:{MORE} {PAIR})* CLOSE?", _repeat),
@@ -73,7 +109,16 @@ REPEATS = (
         f"OPEN? {PAIR_BACK} (?:{JOINT} {PAIR_BACK})+ {COUNT_LAST}",
         _repeat,
     ),
-    rule("repeats of which each", f"[GOT DONE] NUM DONE? [STOP COMMA COLON] EACH IS? {PAIR} {JOINT} {PAIR}", _repeat),
+    rule(
+        "repeats of which each",
+        f"[GOT DONE] NUM (?:OF IT|TIMES|DONE|IN SELF)? [STOP COMMA COLON BECAUSE]? EACH IS? {PAIR} {JOINT} {PAIR}",
+        _repeat,
+    ),
+    rule(
+        "repeats of them",
+        "ACT [COMMA COLON DASH] NUM OF IT (?:AT|OF|FOR)? DUR (?:COMMA|WITH|AND){1,2} (?:THE|FILL)? DUR (?:OF|THE)? ACT",
+        _repeat_them,
+    ),
     rule(
         "repeats with rests",
         "ACT (?:FOR|THE|FILL)? [NUM ONE] TIMES (?:OF|THE|FOR)? DUR "
