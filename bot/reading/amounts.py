@@ -313,6 +313,21 @@ def _half_a(items: list[Item]) -> Item | None:
     return _over(items, items[1].tag, items[1].n / 2) if items[0].n == 1 / 2 else None
 
 
+def _quarter_of(items: list[Item]) -> Item | None:
+    """`walking and a quarter of an hour on the bike`."""
+    return _over(items, Tag.DUR, items[0].n * items[2].n) if items[2].n == 60 else None
+
+
+FIRST_YEAR, LAST_YEAR = 1930, 2024
+"""Years that somebody may tell of and that are long over."""
+
+
+def _year(items: list[Item]) -> Item | None:
+    """`in 1974`."""
+    year = items[1].n
+    return _over(items, Tag.LONG_AGO, year) if year % 1 == 0 and FIRST_YEAR <= year <= LAST_YEAR else None
+
+
 def _weekday_and_day(items: list[Item]) -> Item | None:
     """`friday 13th`: one day, named twice."""
     day = items[-1]
@@ -351,6 +366,8 @@ REWRITES = tuple(
         ("(?<=RETURN)THE NUM(?=$|STOP|COMMA|FILL)", _day_of_month),
         ("DATE ON? DATE", _weekday_and_day),
         ("MORE [DIST DUR]", _half_a),
+        ("MORE OF DUR", _quarter_of),
+        ("IN NUM (?!UNIT)", _year),
         (f"{_N} UNIT MORE", _stone_half),
         (f"{_N} UNIT MORE", _and_a_bit),
         (f"{_N} MORE", _mixed),
@@ -372,7 +389,10 @@ REWRITES = tuple(
         ("(?:^|(?<=[COMMA STOP DONE FOR ABOUT THE])) UNIT AND NUM (?:UNIT)?", _hour_and_minutes),
         (f"{_N} [WORD FILL MOOD EFFORT ABOUT WELL] UNIT", _described),
         (f"{_N} DASH? UNIT", _measure),
-        ("[NUM ONE] TIMES (?:OF|THE|FOR|BY)* DIST (?!OF? ACT [WITH AND COMMA SLASH THEN BUT] (?:THE|FILL)* DIST)", _laps),
+        (
+            "[NUM ONE] TIMES (?:OF|THE|FOR|BY)* DIST (?!OF? ACT [WITH AND COMMA SLASH THEN BUT] (?:THE|FILL)* DIST)",
+            _laps,
+        ),
         ("(?<![WITH AND COMMA SLASH THEN])DIST [NUM ONE] TIMES", _laps),
         ("NUM TIMES DUR", _lengths),
         ("DUR AND? DUR", _two_durations),

@@ -72,7 +72,7 @@ RETAGS = (
     _retag("MAYBE_DAY", "", Tag.WORD),
     _retag(f"(?<=DATE)AMPM(?={_AFTER_HALF_DAY})", "am", Tag.PARTDAY, "morning"),
     _retag(f"(?<=DATE)AMPM(?={_AFTER_HALF_DAY})", "pm", Tag.PARTDAY, "afternoon"),
-    _retag("(?<=[DONE MISS MISS_IT STOPPED FOR OF])WEEKLY(?=ACT|SESSION|ONE|STOP|COMMA|$)", "", Tag.DATE),
+    _retag("(?<=[DONE MISS MISS_IT STOPPED FOR OF])WEEKLY(?=ACT|SESSION|ONE|STOP|COMMA|BUT|FILL|$)", "", Tag.DATE),
     _retag("ABOUT", "between", Tag.WORD),
     _retag("(?<=AND)BACK(?=[NUM DUR DIST FOR QUEST ABOUT])", "", Tag.FILL),
     _retag("(?<=[WORD ACT PLACE PARTDAY OTHER] AND)BACK(?=$|STOP|COMMA)", "", Tag.FILL),

@@ -79,7 +79,7 @@ def _next_to(word: str, words: list[str]) -> list[str]:
 
 
 def _slip(word: str) -> str:
-    """The one word of everyday phrases of which *word* has two neighbouring letters swapped, or one twice or once too few."""
+    """The one everyday word of which *word* has two neighbouring letters swapped, or a double too often or too few."""
     places = range(len(word) - 1)
     swapped = {word[:at] + word[at + 1] + word[at] + word[at + 2 :] for at in places}
     doubled = {word[:at] + word[at + 1 :] for at in places if word[at] == word[at + 1]}

@@ -87,12 +87,13 @@ _BETWEEN = frozenset({"just", "only", "already", "never", "not"})
 
 
 def _past_perfect(tokens: list[Token]) -> None:
-    """`I'd done twenty minutes`: had, not would."""
+    """`I'd done twenty minutes`, `I'd 20 done`: had, not would."""
     for index in range(1, len(tokens) - 1):
         token, after = tokens[index], tokens[index + 1].word
         after = _word(tokens, index + 2) if after in _BETWEEN else after
         contracted = token.word == "would" and token.start == tokens[index - 1].start
-        if contracted and (after in _PARTICIPLES or (after.endswith("ed") and len(after) > LONGEST_BASE)):
+        number = tokens[index + 1].number is not None and "done" in [each.word for each in tokens[index : index + 5]]
+        if contracted and (number or after in _PARTICIPLES or (after.endswith("ed") and len(after) > LONGEST_BASE)):
             tokens[index] = token._replace(word="had")
 
 
@@ -151,8 +152,9 @@ def _number(kind: str | None, piece: str) -> float | None:
 
 
 _SHORT = {
-    "2": ("to", frozenset({"the", "do", "say", "be", "go", "get", "my", "work", "see", "tell", "let", "bed", "sleep",
-        "school", "town", "make", "move", "stop", "start", "ask", "add", "try", "take", "have", "you", "help", "put"})),
+    "2": ("to", frozenset({"the", "do", "say", "be", "go", "get", "my", "work", "see", "tell", "log", "write", "put",
+        "mention", "let", "bed", "sleep", "school", "town", "make", "move", "stop", "start", "ask", "add", "try", "take",
+        "have", "you", "help"})),
     "4": ("for", frozenset({"now", "a", "my", "me", "you", "sure", "ever", "once", "work", "it", "this", "that", "tea",
         "lunch", "dinner", "breakfast", "him", "her", "us", "real", "the", "our", "your", "dat"})),
 }  # fmt: skip

@@ -80,7 +80,8 @@ def _means_nothing(page: Page, index: int) -> bool:
         page.line[index + 1 : index + 2],
     ):
         return True
-    if page.line[index] == Tag.SENSE and page.line[index - 1 : index] == Tag.SELF:
+    kept = page.words[max(0, item.first - 1)] == "kept" and page.line[index - 2 : index - 1] == Tag.SELF
+    if page.line[index] == Tag.SENSE and (kept or page.line[index - 1 : index] == Tag.SELF):
         return page.line[index + 1 : index + 2] == Tag.ABOUT and page.words[item.last + 1] == "about"
     if page.line[index] == Tag.WELL and page.words[item.last] in _PRAISE:
         return page.line[index + 1 : index + 2] == Tag.WORD
@@ -218,8 +219,9 @@ def body(page: Page) -> None:
             aches.extend(named)
             lasting = piece.wholes and any(ache.senses for ache in named)
             if piece.says or piece.well or piece.levels or lasting or _felt_go(page, piece):
-                _tell(page, piece, [*waiting, *named] if _joined(piece) else named)
-                waiting, before = [], ([*waiting, *named] if _joined(piece) else named)
+                told = [*waiting, *named] if _joined(page, piece) else named
+                _tell(page, piece, told)
+                waiting, before = [], told
             else:
                 waiting = [*waiting, *named]
                 for ache in named if piece.courses and not is_no_worse(page, piece) else ():
@@ -227,6 +229,8 @@ def body(page: Page) -> None:
                 if before and (piece.joint == Tag.AND or _too(page, piece)) and not piece.courses:
                     _copy(before[-1], named)
                     waiting = []
+        elif before and piece.senses and page.said(piece) in (["ow"], ["ouch"]) and before[-1].senses:
+            continue
         elif piece.says or piece.courses or piece.levels or piece.wholes or piece.well:
             aside = not piece.says and not piece.well and _THING.match(page.line[piece.start : piece.end])
             target = [] if aside else waiting or before or _meant_again(page, piece, aches)
@@ -251,9 +255,9 @@ def _other_one(page: Page, piece: Piece, aches: list[Ache]) -> list[Ache]:
         return []
     for index in range(piece.start, piece.end):
         item = page.items[index]
-        if page.line[index] == Tag.SIDE and page.words[item.last] in ("one", item.value) and item.value != "both":
-            if Side(item.value) is not aches[-1].side and page.line[index + 1 : index + 2] != Tag.WORD:
-                return [Ache(aches[-1].part, Side(item.value), item.first, item.last)]
+        alone = page.line[index] == Tag.SIDE and page.words[item.last] in ("one", item.value)
+        if alone and item.value not in ("both", aches[-1].side) and page.line[index + 1 : index + 2] != Tag.WORD:
+            return [Ache(aches[-1].part, Side(item.value), item.first, item.last)]
     return []
 
 
@@ -293,8 +297,10 @@ def _meant_again(page: Page, piece: Piece, aches: list[Ache]) -> list[Ache]:
     return [aches[-1]]
 
 
-def _joined(piece: Piece) -> bool:
-    return piece.joint in (Tag.AND, Tag.COMMA)
+def _joined(page: Page, piece: Piece) -> bool:
+    """Whether *piece* goes on from the part before, and does not begin anew with "I"."""
+    anew = piece.joint == Tag.COMMA and page.line[piece.start : piece.start + 1] == Tag.SELF
+    return piece.joint in (Tag.AND, Tag.COMMA) and not anew
 
 
 _ON = frozenset({Tag.ON, Tag.OF, Tag.IN})

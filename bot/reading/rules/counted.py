@@ -103,7 +103,12 @@ def _bare_number(page: Page, clause: Clause, index: int) -> bool:
     at_night = before == Tag.AT and page.line[index + 1 : index + 2] == Tag.PARTDAY
     if at_night or _counted_moves(page, index) or _of_things(page, index) or _names_or_tells_time(page, index):
         return False
-    if item.n <= FEW and not (clause.acts or clause.told or clause.sessions) and item.first and not item.value.isdigit():
+    if (
+        item.n <= FEW
+        and not (clause.acts or clause.told or clause.sessions)
+        and item.first
+        and not item.value.isdigit()
+    ):
         return False
     if clause.others and not clause.acts and not clause.told:
         return False

@@ -78,9 +78,10 @@ def _keep(page: Page, sign: Seen, again: bool) -> None:
 
 
 def _timed(page: Page, sign: Seen, place: int) -> bool:
-    """`did three minutes, then my sugar dropped`: minutes are no blood sugar."""
+    """`did three minutes, then my sugar dropped`, `finished at 15 min and ...`: minutes of the session."""
     after = page.words[place + 1] if place + 1 < len(page.words) else ""
-    return sign.sign.code == "sugar" and after in ("minutes", "minute")
+    stopped = page.words[max(0, place - 2) : place] in (["finished", "at"], ["stopped", "at"], ["stopped", "after"])
+    return (sign.sign.code == "sugar" or stopped) and after in ("minutes", "minute")
 
 
 def _found(key: Key, value: str | PastDanger, sign: Seen) -> Found:

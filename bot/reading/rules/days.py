@@ -38,7 +38,8 @@ def bare_day(page: Page) -> None:
     """`tomorrow 6am please`: nothing but a day ahead and a time."""
     hit = None if page.found else _BARE.search(page.line)
     value = target(page, _named(page, hit)) if hit else None
-    if hit and value is not None and value.on != page.today and (value.at or value.part):
+    asked = hit is not None and "please" in page.words
+    if hit and value is not None and value.on != page.today and (value.at or value.part or asked):
         page.add(Key.MOVE, value, hit.start(), hit.end(), "a day ahead")
 
 

@@ -48,8 +48,24 @@ def says_whole(page: Page, clause: Clause) -> bool:
     if not clause.evidence or _chore(page, clause):
         return False
     tags = {page.line[index] for index in clause.evidence}
-    if Tag.WHOLE in tags or Tag.TICK in tags:
+    named = Tag.PART in page.line[clause.start : clause.evidence[0]]
+    if Tag.WHOLE in tags or (Tag.TICK in tags and not named):
+        return True
+    if _opens(page, clause):
         return True
     if clause.words > 1 or clause.aches:
         return False
     return any(is_finish(page, index) for index in clause.evidence) or bool(clause.sessions)
+
+
+_WHEN = frozenset(
+    {"between", "before", "after", "during", "despite", "while", "amid", "ahead", "straight", "over", "early"}
+)
+
+
+def _opens(page: Page, clause: Clause) -> bool:
+    """`done between nursery drop and the 9.30 call`: the reply begins with it, and goes on with when."""
+    first = page.items[clause.start]
+    if clause.start or clause.aches or page.words[first.last] not in ("done", "finished", "completed"):
+        return False
+    return page.words[first.last + 1 : first.last + 2] != [] and page.words[first.last + 1] in _WHEN

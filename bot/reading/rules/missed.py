@@ -19,6 +19,8 @@ def _missed(page: Page, hit: Match[str]) -> Iterable[Finding]:
     words = page.words[page.items[hit.start()].first : page.items[hit.end() - 1].last + 1]
     if page.has(Key.OFF) and words[:3] == ["nothing", "from", "me"]:
         return
+    if "it" in words and not _MISSABLE.isdisjoint(page.words[: page.items[hit.start()].first]):
+        return
     if _OF_A_THING.search(page.line[: hit.start()]):
         return
     after = page.items[hit.end() - 1].last + 1
@@ -29,6 +31,8 @@ def _missed(page: Page, hit: Match[str]) -> Iterable[Finding]:
     yield Key.MISSED, day if day is not None and day != page.today else True
 
 
+_MISSABLE = frozenset({"bus", "train", "tram", "ferry", "plane", "flight", "coach", "boat", "penalty", "putt", "ball"})
+"""`ran for the bus, missed it`."""
 _OF_A_THING = pattern("(?:^|[STOP COMMA AND BECAUSE BUT]) THE WORD{1,2} $")
 """`my valentine stayed in bed`: somebody without a name in the lists."""
 
@@ -224,6 +228,7 @@ MISSES = (
     rule("session missed", "SESSION (?:IS|FILL)* MISS", _missed),
     rule("did not go", "DATE (?:SELF|COMMA)* WORD NEG [IS ACT WORD] (?=$|STOP|COMMA|BECAUSE)", _learners_miss),
     rule("did not get it in", "NEG WORD (?:THE|FILL)* [ACT SESSION] (?=IN|DONE)", _not_got),
+    rule("not done that day", "NEG DONE DATE [ONE SESSION]", _missed),
     rule("not done", "NEG (?:WHOLE|DONE SESSION|DONE (?=$|STOP|COMMA)) " + f"(?:{_DAY})?", _missed),
 )
 _PART = "(?:SELF|DONE|THE|FILL|ABOUT)*(?:[NUM DUR DIST] (?:OF|DASH|FILL|THE)* ACT|ACT (?:FOR|COLON)? [NUM DUR DIST])"
@@ -246,7 +251,11 @@ NOT_DONE = (
     rule("an age", "SELF IS NUM (?=[COMMA STOP AND BUT]|$)", _age),
     rule("splits", "OPEN CLOCKISH (?:[COMMA SLASH DASH AND] CLOCKISH)+ CLOSE", _unseen),
     rule("a pace", "WORD (?:IS|COLON|OF|AT|ABOUT)? CLOCKISH", _pace),
-    rule("time ago", "[DUR DAYS NUM] (?:OF|FILL|UNIT)? (?:AGO|SIDE (?=$|STOP|COMMA|TO|ON|IN|OF))", _time_ago),
+    rule(
+        "time ago",
+        "[DUR DAYS NUM] (?:OF|FILL|UNIT)? (?:AGO(?! [ON OF] THE? [OFF PARTDAY])|SIDE (?=$|STOP|COMMA|TO|ON|IN|OF))",
+        _time_ago,
+    ),
     rule(
         "time after",
         "[DUR NUM] AFTER (?:SELF|THE|FILL)* [STOPPED WORD DONE GOT RETURN] (?=$|[STOP COMMA AND BUT])",

@@ -389,7 +389,7 @@ TALLIES = (
     rule("part of the goal", "TALLY (?:FILL|ABOUT|ON|AT|SELF|COLON|DASH){0,2} RATIO CHALLENGE?", _tally),
     rule(
         "part of the goal",
-        "RATIO (?:FILL|DONE|SESSION|AND|FOR|THE){0,4} (?:CHALLENGE|SPAN|SESSION|WORD IS CHALLENGE)",
+        "RATIO (?:FILL|DONE|SESSION|AND|FOR|THE){0,4} (?:CHALLENGE|SPAN|SESSION|WORD IS? CHALLENGE)",
         _tally,
     ),
     rule("part of the week", "SPAN (?:SELF|HAVE|DONE|IS|FILL|COLON){1,4} RATIO (?=END|FILL|CHALLENGE)", _tally),

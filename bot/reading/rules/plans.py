@@ -23,9 +23,15 @@ def _later_min(page: Page, hit: Match[str]) -> Iterable[Finding]:
 
 def _in_a_while(page: Page, hit: Match[str]) -> Iterable[Finding]:
     """`in an hour`, unless something done before it makes it the time that it took."""
+    passed = {page.words[item.last] for item in page.pick(hit, Tag.WORD)}
+    if not passed.isdisjoint(_PASSED):
+        return
     told = page.line[: hit.start()].rpartition(Tag.STOP)[2]
     if not any(tag in (Tag.ACT, Tag.DONE, Tag.DIST, Tag.STOPPED) for tag in told):
         yield from _later_min(page, hit)
+
+
+_PASSED = frozenset({"passed", "settled", "stopped", "vanished", "lifted", "subsided", "faded", "went"})
 
 
 def _not_yet(page: Page, hit: Match[str]) -> Iterable[Finding]:
@@ -57,12 +63,19 @@ def _have(page: Page, hit: Match[str]) -> Iterable[Finding]:
     clause = re.split(REASONED, page.line[: hit.start()])[-1]
     told = Tag.DONE in clause or Tag.STOPPED in clause or Tag.ACT in clause
     after = page.items[hit.end()] if hit.end() < len(page.items) else None
-    told = told or (after is not None and after.value == "stretch")
+    told = told or (after is not None and after.value == "stretch") or _just_told(page, hit.start())
     told = told or (
         Tag.ACT in page.line[: hit.start()] and page.line.startswith((Tag.OF + Tag.ACT, Tag.ACT), hit.end())
     )
     if amount is not None and 0 < amount.n <= LONGEST_SPARE and not told:
         yield Key.HAVE, amount.n
+
+
+def _just_told(page: Page, start: int) -> bool:
+    """`I jogged! Only ninety seconds`: the sentence before ends with something done."""
+    before = page.line[:start].rstrip(Tag.STOP + Tag.BUT)
+    word = page.words[page.items[len(before) - 1].last] if before.endswith(Tag.ACT) else ""
+    return len(before) < start and (word.endswith("ed") or word in ("ran", "swam", "rode"))
 
 
 _MOVE_CUE = pattern("[MOVE INSTEAD]")
@@ -73,6 +86,8 @@ _DAY = pattern(
 
 def move(page: Page) -> None:
     """The session is to be on another day or time: a cue and a day ahead in one sentence."""
+    if any(fact.value == "self_harm" for fact in page.found):
+        return
     for start, end in _sentences(page.line):
         piece = page.line[start:end]
         cue = _MOVE_CUE.search(piece)
@@ -153,6 +168,7 @@ def target(page: Page, named: list[Item]) -> MoveTo | None:
     part = part_of(parts[-1]) if parts else None
     others = [day for day in days if day != page.today]
     on = others[-1] if others else page.today
+    part = part if on == page.today else _part_of_that_day(page, parts, on)
     if on == page.today and not clocks and part is None:
         return None
     if on == page.today and not (days or today_part or clocks or part):
@@ -163,6 +179,18 @@ def target(page: Page, named: list[Item]) -> MoveTo | None:
     return MoveTo(on, None, part)
 
 
+def _part_of_that_day(page: Page, parts: list[Item], on: date) -> PartOfDay | None:
+    """The part of day *on*: neither "tonight" nor that of another day named right before it ("since monday night")."""
+    for item in reversed(parts):
+        index = page.items.index(item)
+        before = page.items[index - 1] if index else None
+        another = before is not None and before.tag is Tag.DATE and coming_day(before, page.today) not in (on, None)
+        if item.value not in _TODAYS and not another:
+            return part_of(item)
+    return None
+
+
+_TODAYS = frozenset({"tonight", "this_morning", "later"})
 LONGEST_BREAK = 400
 """Days; a longer break is no break that a plan can wait for."""
 _OFF_CUE = pattern(
@@ -308,6 +336,13 @@ def _span(value: str, today: date) -> tuple[date | None, date | None]:
     return None, None
 
 
+def _at_hour(page: Page, hit: Match[str]) -> Iterable[Finding]:
+    """`flick us a reminder at 1`: the phrase itself ends with "at"."""
+    word = page.first(hit, Tag.REMIND)
+    if word is not None and page.words[word.last] == "at":
+        yield from _later_at(page, hit)
+
+
 T = "(?:CLOCK|CLOCKISH|[NUM ONE])"
 LATER = (
     rule(
@@ -327,6 +362,7 @@ LATER = (
     ),
     rule("remind me at", "REMIND NEAR{0,2} AT HALF [NUM ONE] (?:PARTDAY)?", lambda page, hit: _half(page, hit)),
     rule("remind me in", "REMIND NEAR{0,4}? (?:IN|FOR|AFTER|ABOUT|COLON)? (?:ABOUT|FILL|ONLY)? DUR", _later_min),
+    rule("remind me at", "REMIND (?:ABOUT)? NUM (?=PLAN|FILL|END|PARTDAY|THEN|BECAUSE)", _at_hour),
     rule("snooze", "REMIND (?:IN|FOR|AFTER|ABOUT|COLON|DASH|FILL)? (?:ABOUT|FILL)? NUM (?!UNIT)", _later_min),
     rule("remind me at about", "REMIND NEAR{3,8}? ABOUT NUM (?=$|STOP|COMMA)", _later_at),
     rule(
@@ -399,6 +435,9 @@ def _number(page: Page, hit: Match[str]) -> float:
 
 def _until(page: Page, hit: Match[str]) -> Iterable[Finding]:
     """`25 min till the bus`, unless it tells when something began to hurt or gave out."""
+    words = page.words[page.items[hit.start()].first : page.items[hit.end() - 1].last + 1]
+    if not _HAPPENED.isdisjoint(words) or {Tag.MOOD, Tag.EFFORT} & page.there:
+        return
     that = "that" in page.words[page.items[hit.start()].first :][:4]
     if not that and not {Tag.PART, Tag.SENSE, Tag.STOPPED, Tag.COURSE, Tag.ACT} & set(
         page.line[hit.start() : hit.end()]
@@ -406,6 +445,11 @@ def _until(page: Page, hit: Match[str]) -> Iterable[Finding]:
         yield from _have(page, hit)
 
 
+_HAPPENED = frozenset(
+    {"woke", "opened", "came", "got", "started", "began", "went", "left", "arrived", "rained", "broke", "was", "were",
+     "turned", "fell", "hit", "rang", "called", "landed", "gave", "had", "did", "knew", "stirred", "appeared"}
+)  # fmt: skip
+"""Told of the past: what came before it was done."""
 _LEAD = "(?:ABOUT|FILL|ONLY|THE|FOR|MAX|HAVE|IT|IS|WORD|DATE|OF|SPARE){0,3}"
 AT_HAND = (
     rule(
@@ -413,11 +457,11 @@ AT_HAND = (
         "HAVE (?:DATE|FILL)* (?:COMMA|COLON|DASH|BECAUSE|STOP) (?:ABOUT|FILL|ONLY|MAX|SELF|IS|GOT|HAVE){0,3} [DUR NUM]",
         _short,
     ),
-    rule("only this much", f"(?:HAVE|ONLY|MAX) {_LEAD} DUR (?!DONE|SELF [ACT DONE])(?:MAX|SPARE)?", _have),
+    rule("only this much", f"(?:HAVE|ONLY|MAX) {_LEAD} DUR (?!DONE|SELF [ACT DONE]|SELF HAVE)(?:MAX|SPARE)?", _have),
     rule(
         "only this much",
         f"(?:HAVE|ONLY) {_LEAD.replace('WORD|', '')} NUM (?!OF|SLASH|DONE)"
-        "(?:MAX|SPARE|FILL|DATE|PARTDAY|BEFORE|UNTIL|FOR|BECAUSE|THEN|AT|IN|WORD|END)",
+        "(?:MAX|SPARE|FILL|DATE|PARTDAY|BEFORE|UNTIL|FOR|BECAUSE|THEN|AT|IN|WORD|AFTER [IT THE] END|END)",
         _have_number,
     ),
     rule(
@@ -434,5 +478,6 @@ AT_HAND = (
     rule("this much until", "DUR (?:UNTIL|BEFORE) (?!DATE|CLOCK|SELF|PART|SENSE|NEG|IT|STOPPED) NEAR{0,3} END", _until),
     rule("so much of it", f"HAVE {_LEAD} NUM OF IT END", _have),
     rule("all there is", "DUR [^ASK]{0,14} SPARE", _all_there_is),
+    rule("left of a break", "[DUR NUM] AGO [ON OF] (?:THE)? [OFF PARTDAY] (?=END|AND)", _have),
     rule("no more than this", "[DUR NUM] (?:OF|THE|FILL|WORD){0,2} (?:SPARE|MAX)", _have),
 )

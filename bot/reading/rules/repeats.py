@@ -90,7 +90,8 @@ MORE = "(?:COMMA|AND|SLASH|DASH|COMMA AND)?"
 """A third part goes on without "then": that tells of what came after the repeats."""
 LEAD = "(?:OF|COLON|OPEN|THE|FILL|DASH|COMMA|SELF|IT|DONE|IN|EACH ONE?)*"
 COUNT_LAST = (
-    "CLOSE? (?:COMMA|FILL|DASH|OPEN|ABOUT|IT|DONE|SELF|STOP|AND|THEN|THE|OF)* (?:[NUM ONE] TIMES|TIMES [NUM ONE]) CLOSE?"
+    "CLOSE? (?:COMMA|FILL|DASH|OPEN|ABOUT|IT|DONE|SELF|STOP|AND|THEN|THE|OF)* "
+    "(?:[NUM ONE] TIMES|TIMES [NUM ONE]) CLOSE?"
 )
 REPEATS = (
     rule("repeats", f"[NUM ONE RATIO] TIMES {LEAD} {PAIR} {JOINT} {PAIR} (?:{MORE} {PAIR})* CLOSE?", _repeat),

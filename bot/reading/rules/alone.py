@@ -1,0 +1,195 @@
+"""Amounts without an activity: of the one told before, or of the session."""
+
+from collections.abc import Iterator
+
+from bot.reading.lexicon import listed
+from bot.reading.page import Page
+from bot.reading.rules.clauses import ENDS, Clause
+from bot.reading.rules.counted import MORE, is_own, of_a_day, stopped_there
+from bot.reading.rules.entries import Entry, entry_of
+from bot.reading.rules.kinds import SESSION
+from bot.reading.rules.story import JOINED, Story
+from bot.reading.tags import Tag, pattern
+
+_BACK = frozenset({"back", "another", "more", "home", "extra", "again", "further", "later"})
+
+
+def _repeated(last: Entry, entry: Entry) -> bool:
+    """`I walked a mile. A mile!`"""
+    return entry.amount and entry.minutes in (None, last.minutes) and entry.km in (None, last.km)
+
+
+def _follows(clause: Clause, last: Entry) -> bool:
+    """Whether a clause goes on from the one before, if only as a sentence that begins with an amount."""
+    if clause.joint in ENDS and not clause.told and clause.amounts[0] == clause.start and not last.amount:
+        return last.share is None or not clause.words
+    return clause.joint in JOINED or (clause.joint in ENDS and not clause.words and not clause.told)
+
+
+def of_amounts(page: Page, clause: Clause, amounts: list[int], story: Story) -> Iterator[Entry]:
+    """Amounts without an activity: they belong to the one before, or to the session."""
+    entry = entry_of(page, SESSION, amounts, amounts[0], total=clause.total)
+    last = story.last
+    plain = clause.words == 0 or not _BACK.isdisjoint(page.said(clause))
+    echo = (
+        clause.joint == Tag.COMMA
+        and clause.end - clause.start == 1
+        and page.line[clause.end : clause.end + 1] == Tag.STOP
+    )
+    if last is not None and (echo or clause.joint in (*ENDS, Tag.BECAUSE)) and plain and _repeated(last, entry):
+        return
+    if last is not None and last.on == story.day and _in_all(page, last, entry, clause.total):
+        last.minutes = entry.minutes
+    elif story.machine is not None and page.said(clause)[-2:] == [
+        "on",
+        "it",
+    ]:
+        entry.act = story.machine.value
+        yield entry
+    elif story.named is not None and _takes_up(page, clause, amounts[-1]):
+        entry.act, story.open_act = story.named.value, None
+        if last is not None and last.act == entry.act and last.on == story.day:
+            _lengthen(last, entry)
+        else:
+            yield entry
+    elif story.open_act is not None and (plain or clause.told or clause.words <= 2):
+        entry.act, story.open_act = story.open_act.value, None
+        yield entry
+    elif last is not None and last.on != story.day and clause.joint in JOINED and not clause.words:
+        entry.act = last.act
+        yield entry
+    elif (
+        last is not None
+        and _follows(clause, last)
+        and (not clause.stops or _lasted(page, clause))
+        and _completes(last, entry)
+        and _brief(clause, last)
+    ):
+        last.minutes = last.minutes if last.minutes is not None else entry.minutes
+        last.km = last.km if last.km is not None else entry.km
+        last.share = None
+        last.last = max(last.last, entry.last)
+    elif (
+        last is not None
+        and last.minutes is not None
+        and clause.joint in JOINED
+        and plain
+        and (last.act != SESSION or not MORE.isdisjoint(page.said(clause)))
+        and not clause.told
+    ):
+        last.minutes += entry.minutes or 0.0
+        last.last = max(last.last, entry.last)
+    elif (
+        last is not None and last.km is not None and entry.km and clause.joint == Tag.AND and plain and not clause.told
+    ):
+        last.km += entry.km
+    elif _session_said(page, clause, amounts):
+        yield entry
+
+
+def _lengthen(last: Entry, more: Entry) -> None:
+    """Add *more* to *last*: how long it lasted, or another part of the way."""
+    last.share = None
+    if more.minutes is not None:
+        last.minutes = (last.minutes or 0.0) + more.minutes
+    if more.km is not None:
+        last.km = (last.km or 0.0) + more.km
+
+
+def _takes_up(page: Page, clause: Clause, index: int) -> bool:
+    """`sore after the push ups, 10 min of em`, `after the bicycle, 30 minutes, ...`: of the activity just named."""
+    if _after(page, clause, index) in _OF_THEM or page.said(clause)[:2] in (["which", "lasted"], ["which", "took"]):
+        return True
+    alone = clause.joint == Tag.COMMA and clause.end - clause.start == 1
+    return alone and _AFTER_ACT.search(page.line[: clause.start]) is not None
+
+
+_OF_THEM = (["of", "it"], ["of", "them"], ["of", "em"], ["of", "those"], ["of", "that"])
+_AFTER_ACT = pattern("AFTER (?:THE)? ACT COMMA $")
+
+
+def _brief(clause: Clause, last: Entry) -> bool:
+    return clause.words <= MOST_WORDS or (clause.joint in ENDS and not last.amount)
+
+
+MOST_WORDS = 2
+
+
+def _lasted(page: Page, clause: Clause) -> bool:
+    return "lasted" in page.said(clause)
+
+
+def _in_all(page: Page, last: Entry, entry: Entry, total: bool) -> bool:
+    """`a stitch at 12, then finished the 20`: the whole session, not more of it."""
+    part = last.act == SESSION and last.minutes is not None and entry.minutes is not None
+    return part and (total or entry.minutes == page.planned_min) and (last.minutes or 0) < (entry.minutes or 0)
+
+
+def _completes(last: Entry, entry: Entry) -> bool:
+    """Whether *entry* gives what *last* lacks: the minutes of a distance, or the distance of minutes."""
+    if last.act == SESSION and not last.amount:
+        return False
+    if last.act == "stretch" and last.amount:
+        return False
+    if not last.amount and last.share is None:
+        return True
+    if last.amount or last.share is None or last.act != SESSION:
+        return (last.minutes is None and entry.km is None) or (last.km is None and entry.minutes is None)
+    return False
+
+
+_IT_WAS = Tag.IT + Tag.IS
+
+
+def _session_said(page: Page, clause: Clause, amounts: list[int]) -> bool:
+    """Whether amounts without an activity stand for the session."""
+    if _idle(page, clause, amounts[0]):
+        return False
+    each = page.line[amounts[0] + 1 : amounts[0] + 2] == Tag.EACH or of_a_day(page, amounts[0])
+    each = each or is_own(page, amounts[0])
+    if clause.told or clause.sessions or not clause.words or each:
+        return True
+    leads = all(tag in (Tag.FILL, Tag.ABOUT, Tag.ONLY) for tag in page.line[clause.start : amounts[0]])
+    if (leads and clause.words <= 1) or stopped_there(page, amounts[0]):
+        return True
+    if leads and _out_there(page, clause, amounts[0]):
+        return True
+    tags = {page.line[index] for index in amounts}
+    line = page.line[clause.start : clause.end]
+    it_was = line.removeprefix(Tag.DATE).startswith(_IT_WAS)
+    if it_was and Tag.DUR in tags and clause.words <= 2 and "was" in page.said(clause)[1:3]:
+        return True
+    ratio = Tag.RATIO in tags and (clause.words <= 1 or page.items[amounts[0]].m == page.planned_min)
+    return ratio or Tag.DIST in tags or (Tag.CLOCKISH in tags and Tag.AT not in line)
+
+
+_ABOUT_PLACE = listed("places", "along")
+_OUTSIDE = listed("places", "outside")
+_IDLE_PLACES = listed("places", "idle")
+
+
+def _after(page: Page, clause: Clause, index: int) -> list[str]:
+    """The words of *clause* after the amount at *index*."""
+    return page.words[page.items[index].last + 1 : page.items[clause.end - 1].last + 1]
+
+
+def _idle(page: Page, clause: Clause, index: int) -> bool:
+    """`2 hours in traffic`, `half an hour in the bath`: time that was spent, but on no session."""
+    after = _after(page, clause, index)
+    placed = after[:1] in (["in"], ["on"], ["at"], ["of"]) and after[1:2] not in (["before"], ["after"])
+    return not clause.told and placed and bool(_IDLE_PLACES & set(after[1:4]))
+
+
+def _out_there(page: Page, clause: Clause, index: int) -> bool:
+    """`24 mins round the rec`, `40 minutes in the rain`: an amount that opens its clause, and where it was done."""
+    after = _after(page, clause, index)
+    others = any(page.line[place - 2 : place] not in _COMPANY for place in clause.others)
+    if page.line[index] not in (Tag.DUR, Tag.DIST) or not after or clause.aches or others or clause.negs:
+        return False
+    if Tag.OFF in page.line[clause.start : clause.end]:
+        return False
+    weather = bool(_OUTSIDE & set(after)) and after[0] in ("in", "on", "with", "at")
+    return weather or (after[0] in _ABOUT_PLACE and len(after) > 1)
+
+
+_COMPANY = frozenset({Tag.FILL + Tag.WITH, Tag.WORD + Tag.WITH, Tag.THE + Tag.WITH})
