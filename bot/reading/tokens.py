@@ -153,8 +153,8 @@ def _number(kind: str | None, piece: str) -> float | None:
 
 _SHORT = {
     "2": ("to", frozenset({"the", "do", "say", "be", "go", "get", "my", "work", "see", "tell", "log", "write", "put",
-        "mention", "let", "bed", "sleep", "school", "town", "make", "move", "stop", "start", "ask", "add", "try", "take",
-        "have", "you", "help"})),
+        "mention", "let", "bed", "sleep", "school", "town", "make", "move", "stop", "start", "ask", "add", "try",
+        "take", "have", "you", "help"})),
     "4": ("for", frozenset({"now", "a", "my", "me", "you", "sure", "ever", "once", "work", "it", "this", "that", "tea",
         "lunch", "dinner", "breakfast", "him", "her", "us", "real", "the", "our", "your", "dat"})),
 }  # fmt: skip

@@ -1,0 +1,71 @@
+"""Of whom and of which day a clause tells."""
+
+from bot.reading.page import Page
+from bot.reading.rules.clauses import Clause
+from bot.reading.rules.story import Story
+from bot.reading.tags import Tag
+from bot.reading.when import past_day
+
+
+def told_of_others(page: Page, clause: Clause) -> bool:
+    """A clause whose subject is somebody else, and that does not take the sender in."""
+    if not clause.others:
+        return False
+    joined = page.line[max(0, clause.start - 2) : clause.start] == Tag.SELF + Tag.AND
+    if joined or (clause.selves and clause.selves[0] < clause.others[0]):
+        return False
+    first = clause.others[0]
+    if not _OURS.isdisjoint(page.said(clause)):
+        return False
+    if any(index < first for index in (*clause.acts, *clause.evidence, *clause.amounts, *clause.stops)):
+        return False
+    return not any(index > first for index in clause.selves)
+
+
+def day_of_both(clause: Clause, story: Story) -> bool:
+    """`10 mins of squats and lunges in the kitchen last night`: the day is of all that was joined by "and"."""
+    more = clause.joint == Tag.AND and bool(clause.acts) and bool(clause.dates) and not clause.amounts
+    last = story.last
+    return more and not clause.told and not clause.selves and last is not None and last.on is None
+
+
+def of_long_ago(page: Page, clause: Clause) -> bool:
+    """`I ran for the county in 1968`."""
+    return Tag.LONG_AGO in page.line[clause.start : clause.end] and not clause.amounts
+
+
+_OURS = frozenset({"our", "us", "ourselves"})
+_THIS_DAY = frozenset({"tonight", "this_morning"})
+
+
+def note_day(page: Page, clause: Clause, story: Story) -> None:
+    """Keep the day that *clause* names for what it and the next ones tell."""
+    lead = page.items[clause.start - 1].first if clause.start else 0
+    if clause.joint == Tag.BECAUSE and page.words[lead] == "since":
+        return
+    if Tag.PARTDAY in page.there:
+        for index in range(clause.start, clause.end):
+            if page.line[index] == Tag.PARTDAY and page.items[index].value in _THIS_DAY:
+                story.day = None
+    others = clause.others[0] if clause.others and told_of_others(page, clause) else clause.end
+    for index in clause.dates:
+        if index > others or Tag.SINCE in page.line[clause.start : index] or page.line[index - 1 : index] == Tag.FROM:
+            continue
+        if page.items[index].value.startswith("0-") and page.line[index - 1 : index] != Tag.ON:
+            continue
+        if _of_her_day(page, clause, index):
+            continue
+        if page.items[index].value == "+0":
+            story.day = None
+        elif (day := past_day(page.items[index], page.today)) is not None:
+            story.day = day if day != page.today else None
+
+
+_SUBJECTS = frozenset({"she", "he", "they"})
+
+
+def _of_her_day(page: Page, clause: Clause, index: int) -> bool:
+    """`did the walk with my sister she had chest pain last thursday`: the day is of what she had."""
+    told = [*clause.evidence, *clause.acts]
+    hers = [place for place in clause.others if page.words[page.items[place].last] in _SUBJECTS and place < index]
+    return bool(hers and told) and min(told) < hers[-1] and not any(hers[-1] < place < index for place in clause.selves)
