@@ -23,7 +23,7 @@ _DENIED_VERBS = frozenset(
 )  # fmt: skip
 _REACH = 7
 _SENTENCE_ENDS = frozenset({".", "!", "?", ";"})
-_NOT_THEN = frozenset({"not", "with"})
+_NOT_THEN = frozenset({"not", "with", "never"})
 """Before "now" or "today": "nothing to do with today"."""
 _WELL = listed("others", "well_now")
 _WELL_REACH = 8

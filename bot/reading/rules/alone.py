@@ -131,7 +131,7 @@ def _completes(last: Entry, entry: Entry) -> bool:
         return False
     if last.act == "stretch" and last.amount:
         return False
-    if not last.amount and last.share is None:
+    if not last.amount and (last.share is None or last.act != SESSION):
         return True
     if last.amount or last.share is None or last.act != SESSION:
         return (last.minutes is None and entry.km is None) or (last.km is None and entry.minutes is None)
@@ -146,7 +146,7 @@ def _session_said(page: Page, clause: Clause, amounts: list[int]) -> bool:
     if _idle(page, clause, amounts[0]):
         return False
     each = page.line[amounts[0] + 1 : amounts[0] + 2] == Tag.EACH or of_a_day(page, amounts[0])
-    each = each or is_own(page, amounts[0])
+    each = each or is_own(page, amounts[0]) or _whole(page, amounts[0])
     if clause.told or clause.sessions or not clause.words or each:
         return True
     leads = all(tag in (Tag.FILL, Tag.ABOUT, Tag.ONLY) for tag in page.line[clause.start : amounts[0]])
@@ -166,6 +166,12 @@ def _session_said(page: Page, clause: Clause, amounts: list[int]) -> bool:
 _ABOUT_PLACE = listed("places", "along")
 _OUTSIDE = listed("places", "outside")
 _IDLE_PLACES = listed("places", "idle")
+
+
+def _whole(page: Page, index: int) -> bool:
+    """`could chat the entire 35 min`."""
+    first = page.items[index].first
+    return page.words[max(0, first - 2) : first] in (["the", "entire"], ["the", "whole"], ["the", "full"])
 
 
 def _after(page: Page, clause: Clause, index: int) -> list[str]:

@@ -196,7 +196,8 @@ def body(page: Page) -> None:
     moment = lately = limp = False
     loose: list[Sense] = []
     for piece in pieces_of(page):
-        if piece.joint in _HARD or (piece.joint == Tag.BUT and _tells_of_session(page, piece)):
+        asked_of = piece.joint == Tag.ASK and waiting and not piece.parts and bool(piece.senses)
+        if (piece.joint in _HARD and not asked_of) or (piece.joint == Tag.BUT and _tells_of_session(page, piece)):
             waiting = []
         if aches and _says_where(page, piece, aches[-1]):
             continue

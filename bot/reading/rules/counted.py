@@ -66,7 +66,8 @@ def _measured(page: Page, clause: Clause, index: int) -> bool:
     """A heart rate, blood sugar, sessions of a goal, people, squats: numbers of something else."""
     item = page.items[index]
     lead = page.items[clause.start].first
-    if not _HEART.isdisjoint(page.words[max(lead, item.first - 3) : item.first]):
+    lead = 0 if clause.joint == Tag.COMMA and index == clause.start and not clause.told else lead
+    if not _HEART.isdisjoint(page.words[max(lead, item.first - 3) : item.first]) and page.line[index] == Tag.NUM:
         return True
     if page.line[index] == Tag.RATIO and item.m <= MOST_OF_A_WEEK and page.has(Key.TALLY):
         return True
@@ -74,7 +75,7 @@ def _measured(page: Page, clause: Clause, index: int) -> bool:
     return item.first in page.signs or after in _NOT_MINUTES or (page.line[index] == Tag.NUM and _of_people(page, item))
 
 
-_HEART = frozenset({"pulse", "bpm", "hr", "heart"})
+_HEART = frozenset({"pulse", "bpm", "hr", "heart", "sugar", "sugars", "glucose", "bp"})
 
 
 def _only_passed(page: Page, clause: Clause, index: int) -> bool:
@@ -101,6 +102,7 @@ def _bare_number(page: Page, clause: Clause, index: int) -> bool:
     item = page.items[index]
     before = page.line[index - 1] if index > clause.start else ""
     at_night = before == Tag.AT and page.line[index + 1 : index + 2] == Tag.PARTDAY
+    at_night = at_night or _HOURS.search(page.line[:index]) is not None or _is_to_come(page, clause, index)
     if at_night or _counted_moves(page, index) or _of_things(page, index) or _names_or_tells_time(page, index):
         return False
     if (
@@ -127,7 +129,7 @@ def _bare_number(page: Page, clause: Clause, index: int) -> bool:
 FEW = 3
 """Up to this a number in words and without a unit counts something else: "three kids in the bath, two in a strop"."""
 _NUMBERED = listed("counted", "numbered")
-_NOW = frozenset({"now", "already"})
+_NOW = frozenset({"now", "already", "here", "outside", "out"})
 
 
 def _names_or_tells_time(page: Page, index: int) -> bool:
@@ -143,6 +145,18 @@ def _names_or_tells_time(page: Page, index: int) -> bool:
     )
 
 
+_HOURS = pattern("AT NUM (?:[COMMA AND] NUM)*[COMMA AND] $")
+"""`baby up at 3, 4 and 5`."""
+
+
+def _is_to_come(page: Page, clause: Clause, index: int) -> bool:
+    """`25 tonight after work`, in the morning."""
+    after = page.items[index + 1] if index + 1 < len(page.items) else None
+    tonight = after is not None and after.tag is Tag.PARTDAY and after.value == "tonight"
+    return tonight and page.at.hour < MIDDAY and not clause.told and not clause.acts
+
+
+MIDDAY = 12
 _HELD = frozenset({"had", "took", "made", "got", "has"})
 _ANOTHER = pattern("THE WORD [DONE GOT IS]")
 
@@ -187,7 +201,15 @@ def _counted_moves(page: Page, index: int) -> bool:
     if page.line[index + 1 : index + 3] == Tag.TIMES + Tag.NUM:
         index += 2
     after = page.items[index + 1] if index + 1 < len(page.items) else None
+    if (
+        _EACH_SET.search(page.line[:index])
+        and page.words[page.items[page.line.rindex(Tag.ACT, 0, index)].last] in _MOVES
+    ):
+        return True
     return after is not None and after.tag is Tag.ACT and page.words[after.last] in _MOVES
+
+
+_EACH_SET = pattern("ACT COLON? NUM TIMES $")
 
 
 def _of_things(page: Page, index: int) -> bool:
@@ -215,7 +237,11 @@ def _opening(page: Page, clause: Clause) -> int:
 
 def stopped_there(page: Page, index: int) -> bool:
     """`dizzy at 11 min, stopped there`: a minute named before a stop without one of its own."""
-    named = page.line[index - 1 : index] in (Tag.AT, Tag.AFTER) or page.line[index + 1 : index + 2] == Tag.IN
+    named = (
+        page.line[index - 1 : index] in (Tag.AT, Tag.AFTER)
+        or page.line[index - 2 : index] == Tag.AT + Tag.THE
+        or page.line[index + 1 : index + 2] == Tag.IN
+    )
     if not named or Tag.STOPPED not in page.line[index:]:
         return False
     item = page.items[index]

@@ -6,7 +6,7 @@ from bot.reading.page import Found, Key, Page
 from bot.reading.rules.clauses import ENDS, Clause, clauses_of
 from bot.reading.rules.entries import Entry, doubtful, summed
 from bot.reading.rules.kinds import kind_of
-from bot.reading.rules.story import Story
+from bot.reading.rules.story import ON_FOOT, Story
 from bot.reading.rules.told import entries_of
 from bot.reading.rules.whose import day_of_both, note_day, of_long_ago, told_of_others
 from bot.reading.tags import Item, Tag, pattern
@@ -75,11 +75,8 @@ def _note_act(page: Page, clause: Clause, story: Story) -> None:
         story.named = page.items[clause.acts[-1]]
         return
     for item in page.items[clause.start : clause.end]:
-        if item.tag is Tag.SHARE and (act := _ON_FOOT.get(page.words[item.last])):
+        if item.tag is Tag.SHARE and (act := ON_FOOT.get(page.words[item.last])):
             story.named = item._replace(value=act)
-
-
-_ON_FOOT = {"walk": "walk", "run": "run", "jog": "run"}
 
 
 def _goes_on(page: Page, clause: Clause, story: Story) -> bool:

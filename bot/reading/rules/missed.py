@@ -102,6 +102,20 @@ def _given(page: Page, hit: Match[str]) -> Iterable[Finding]:
         yield from _missed(page, hit)
 
 
+def _none_of_it(page: Page, hit: Match[str]) -> Iterable[Finding]:
+    """`0 min today`."""
+    amount = page.first(hit, Tag.NUM, Tag.DUR)
+    if amount is not None and amount.n == 0 and page.asked in (None, Asked.DONE):
+        yield from _missed(page, hit)
+
+
+def _no_machine(page: Page, hit: Match[str]) -> Iterable[Finding]:
+    """`load shedding so no treadmill`: says nothing of the session."""
+    if page.words[page.items[hit.end() - 1].last] == "treadmill":
+        page.claim(hit.start(), hit.end())
+    return ()
+
+
 def _unseen(page: Page, hit: Match[str]) -> Iterable[Finding]:
     page.claim(hit.start(), hit.end())
     return ()
@@ -110,7 +124,8 @@ def _unseen(page: Page, hit: Match[str]) -> Iterable[Finding]:
 def _time_ago(page: Page, hit: Match[str]) -> Iterable[Finding]:
     """`an hour ago`, and neither "did 45 earlier" nor "18 mins left on my break, that's all I've got"."""
     ago = page.items[hit.end() - 1]
-    done_earlier = page.words[ago.last] == "earlier" and page.line[: hit.start()].endswith((Tag.DONE, Tag.ACT))
+    lead = page.line[: hit.start()].rstrip(Tag.THE)
+    done_earlier = page.words[ago.last] == "earlier" and lead.endswith((Tag.DONE, Tag.ACT))
     left = page.words[ago.last] == "left" and _SPARE.search(page.line, hit.end()) is not None
     if not done_earlier and not left:
         page.claim(hit.start(), hit.end())
@@ -169,6 +184,8 @@ _SCHOOL = frozenset(
 def _last_while(page: Page, hit: Match[str]) -> Iterable[Finding]:
     """`the last ten minutes`, unless the clause says what was done in them."""
     clause = re.split(JOINTS, page.line[: hit.start()])[-1]
+    if page.words[page.items[hit.start() + 1].last] in ("entire", "whole", "full"):
+        return ()
     if Tag.ACT not in clause and Tag.DONE not in clause:
         page.claim(hit.start(), hit.end())
     return ()
@@ -179,6 +196,8 @@ def no_session(page: Page) -> None:
     if page.has(Key.DID, Key.MISSED, Key.MOVE, Key.OFF, Key.HAVE, Key.LATER_MIN, Key.LATER_AT, Key.CLEAR):
         return
     for hit in _NO_SESSION.finditer(page.line):
+        if any(page.words[item.last] == "strength" for item in page.pick(hit, Tag.ACT)):
+            continue
         named = page.first(hit, Tag.OFF, Tag.INSTEAD)
         lead = "not" if named is not None and named.tag is Tag.INSTEAD else "no"
         if named is not None and page.words[named.first] != lead:
@@ -190,7 +209,7 @@ def no_session(page: Page) -> None:
 
 
 _NO_SESSION = pattern(
-    "NEG (?:FILL)? (?:SESSION|ACT) (?:DONE|FILL|CHALLENGE|FROM SELF|IS)* (?:DATE|PARTDAY|END)"
+    "NEG (?:FILL)? (?:SESSION|ACT) (?:DONE|FILL|CHALLENGE|FROM SELF|FROM THE WORD|FROM THE PART|IS)* (?:DATE|PARTDAY|END)"
     "|DATE (?:FILL|COMMA)* (?:NEG (?:SESSION|ACT)|OFF)|OFF DATE"
     "|^(?:FILL|COMMA)* INSTEAD (?=$|FILL|COMMA|STOP|BECAUSE)"
 )
@@ -207,7 +226,7 @@ MISSES = (
         _skipped,
     ),
     rule("missed day", "MISS (?:ON|THE|FILL|ABOUT|PARTDAY)* DATE (?:IS|PARTDAY)? SESSION?", _missed),
-    rule("gave that day a miss", "WORD (?:DATE|SESSION|THE|IS|PARTDAY|ONE){1,3} WORD END", _given),
+    rule("gave that day a miss", "WORD (?:DATE|SESSION|THE|IS|PARTDAY|ONE){1,5} WORD END", _given),
     rule("skip tonight", "MISS (?:THE|FILL|IT|ABOUT)* PARTDAY", _missed),
     rule("missed session", f"MISS (?:THE|FILL|ABOUT|ONE|WORD){{0,2}} SESSION (?:{_DAY})?", _missed),
     rule("missed day", "DATE (?:COMMA|SELF|FILL|IS|DASH|COLON|SESSION|PARTDAY|ONE|THE){0,3} MISS(?!WORD)", _missed),
@@ -228,7 +247,9 @@ MISSES = (
     rule("session missed", "SESSION (?:IS|FILL)* MISS", _missed),
     rule("did not go", "DATE (?:SELF|COMMA)* WORD NEG [IS ACT WORD] (?=$|STOP|COMMA|BECAUSE)", _learners_miss),
     rule("did not get it in", "NEG WORD (?:THE|FILL)* [ACT SESSION] (?=IN|DONE)", _not_got),
+    rule("nothing of it", "^(?:FILL)* [NUM DUR] (?:UNIT)? (?:DATE|PARTDAY|DONE|FILL)* (?=END)", _none_of_it),
     rule("not done that day", "NEG DONE DATE [ONE SESSION]", _missed),
+    rule("no treadmill", "NEG DONE (?=$|STOP|COMMA)", _no_machine),
     rule("not done", "NEG (?:WHOLE|DONE SESSION|DONE (?=$|STOP|COMMA)) " + f"(?:{_DAY})?", _missed),
 )
 _PART = "(?:SELF|DONE|THE|FILL|ABOUT)*(?:[NUM DUR DIST] (?:OF|DASH|FILL|THE)* ACT|ACT (?:FOR|COLON)? [NUM DUR DIST])"

@@ -71,7 +71,8 @@ def _of_something_else(page: Page, start: int) -> bool:
     first = page.items[start].first
     before = page.words[max(0, first - 5) : first]
     clause = re.split(JOINTS, page.line[:start])[-1]
-    if Tag.PART in clause or (Tag.OTHER in clause and Tag.ACT not in clause and Tag.SESSION not in clause):
+    told = max(clause.rfind(tag) for tag in (Tag.NUM, Tag.DUR, Tag.DIST))
+    if Tag.PART in clause[told + 1 :] or (Tag.OTHER in clause and Tag.ACT not in clause and Tag.SESSION not in clause):
         return True
     subject = next((word for word in reversed(before) if word in _ELSE or word in _SESSION_WORDS or word == ","), "")
     return subject in _ELSE

@@ -54,6 +54,7 @@ def _part(page: Page, hit: Match[str]) -> PartOfDay | None:
     return part_of(page.first(hit, Tag.PARTDAY))
 
 
+_BEATS = frozenset({"hr", "bpm", "pulse", "sugar", "sugars", "glucose"})
 LONGEST_SPARE = 240
 """Minutes; more than four hours at hand are a number of something else."""
 
@@ -67,7 +68,10 @@ def _have(page: Page, hit: Match[str]) -> Iterable[Finding]:
     told = told or (
         Tag.ACT in page.line[: hit.start()] and page.line.startswith((Tag.OF + Tag.ACT, Tag.ACT), hit.end())
     )
-    if amount is not None and 0 < amount.n <= LONGEST_SPARE and not told:
+    beats = not _BEATS.isdisjoint(
+        page.words[max(0, page.items[hit.start()].first - 4) : page.items[hit.end() - 1].last]
+    )
+    if amount is not None and 0 < amount.n <= LONGEST_SPARE and not told and not beats:
         yield Key.HAVE, amount.n
 
 

@@ -126,7 +126,11 @@ REPEATS = (
         "(?:COMMA|WITH|AND){0,2} (?:THE|FILL)? DUR (?:OF|THE)? ACT",
         _repeat,
     ),
-    rule("repeats of one", "ACT (?:FOR|THE|FILL)? [NUM ONE] TIMES (?:OF|THE|FOR)? DUR (?!ACT|OF ACT)", _repeat),
+    rule(
+        "repeats of one",
+        "ACT (?:FOR|THE|FILL|[IN ON AT] THE WORD)? [NUM ONE] TIMES (?:OF|THE|FOR)? DUR (?!ACT|OF ACT)",
+        _repeat,
+    ),
     rule("repeats of one", "ACT (?:FOR|THE|FILL)? DUR (?:COMMA|FILL)? [NUM ONE] TIMES (?!OF? (?:DUR|ACT))", _repeat),
     rule("repeats of one", f"[NUM ONE RATIO] TIMES {LEAD} (?:{PAIR}|{PAIR_BACK}) CLOSE?", _repeat),
 )

@@ -10,6 +10,10 @@ JOINED = frozenset({Tag.COMMA, Tag.AND, Tag.THEN, Tag.COLON, Tag.OPEN})
 """After one of these a stretch goes on from the one before."""
 
 
+ON_FOOT = {"walk": "walk", "run": "run", "jog": "run"}
+"""What the last word of "half the walk" names."""
+
+
 @dataclass(slots=True)
 class Story:
     """What the clauses so far told: entries, the day they are of, an activity that still lacks its amount."""

@@ -9,7 +9,7 @@ from bot.reading.rules.counted import counts
 from bot.reading.rules.entries import Entry, entry_of
 from bot.reading.rules.finished import LAPS, is_finish, of_another_time, says_whole
 from bot.reading.rules.kinds import SESSION
-from bot.reading.rules.story import JOINED, Story
+from bot.reading.rules.story import JOINED, ON_FOOT, Story
 from bot.reading.tags import Tag
 
 _TIMES = frozenset(
@@ -89,7 +89,7 @@ def _bare_act(page: Page, clause: Clause, act: int, kind: str, story: Story) -> 
         whole = "all" in page.said(clause)
         for entry in story.entries if whole else (last,):
             entry.act = kind if entry.act == SESSION and entry.on == last.on else entry.act
-    elif _circumstance(page, act) or kind == "house":
+    elif _circumstance(page, clause, act) or kind == "house":
         return
     elif share is not None or finished or clause.evidence or _past(page, act) or kind == "stretch":
         full = finished and kind in _WHOLE_KINDS and not _past(page, act)
@@ -107,11 +107,14 @@ _WHOLE_KINDS = frozenset({"walk", "run", "run_walk", "strength", "stretch"})
 """Of these "done" says that all of it was done."""
 
 
-def _circumstance(page: Page, act: int) -> bool:
+def _circumstance(page: Page, clause: Clause, act: int) -> bool:
     """`whenever I jogged`, `before the walk`, `on the jog bits`: names a time, not a thing done."""
     first = page.items[act].first
+    lead = max(page.items[clause.start].first, first - 3)
     during = page.words[max(0, first - 2) : first] == ["on", "the"] and page.words[page.items[act].last] in _BITS
-    return during or not _TIMES.isdisjoint(page.words[max(0, first - 3) : first])
+    because = page.items[clause.start - 1] if clause.joint == Tag.BECAUSE else None
+    joint = page.words[because.first : because.last + 1] if because else []
+    return during or not _TIMES.isdisjoint([*joint, *page.words[lead:first]])
 
 
 _BITS = frozenset({"bit", "bits", "part", "parts", "section", "sections", "stretches", "intervals", "segments"})
@@ -161,7 +164,7 @@ def _of_share(page: Page, clause: Clause, story: Story) -> Iterator[Entry]:
     if opens and not clause.told and _place_of(page, clause, index):
         return
     if said and (story.last is None or story.last.on != story.day):
-        yield entry_of(page, SESSION, [], index, share=item.n)
+        yield entry_of(page, ON_FOOT.get(page.words[item.last], SESSION), [], index, share=item.n)
 
 
 def _of_another(page: Page, index: int) -> bool:

@@ -15,6 +15,8 @@ def told_of_others(page: Page, clause: Clause) -> bool:
     if joined or (clause.selves and clause.selves[0] < clause.others[0]):
         return False
     first = clause.others[0]
+    if clause.parts and page.words[page.items[first].last] == "they" and Tag.PART in page.line[clause.start : first]:
+        return False
     if not _OURS.isdisjoint(page.said(clause)):
         return False
     if any(index < first for index in (*clause.acts, *clause.evidence, *clause.amounts, *clause.stops)):
