@@ -398,8 +398,8 @@ TALLIES = (
     rule("count for the challenge", "DONE? [NUM ONE] (?:FILL|DONE|SESSION){0,2} CHALLENGE", _tally),
     rule(
         "challenge then count",
-        "CHALLENGE (?:TALLY|COLON|SELF|HAVE|DASH|IS|AT|DONE|COMMA|FILL|WORD|FROM|FOR){0,6} "
-        "(?:RATIO DONE?|[NUM ONE] (?:DONE|(?=END)))",
+        "CHALLENGE (?:TALLY|COLON|SELF|HAVE|DASH|IS|AT|DONE|COMMA|FILL|WORD|FROM|FOR|THE){0,6} "
+        "(?:RATIO DONE?|[NUM ONE] IS? (?:DONE|(?=END)))",
         _tally,
     ),
 )

@@ -109,6 +109,8 @@ def move(page: Page) -> None:
         if value is None or (planned and value.on == page.today and Tag.INSTEAD not in piece):
             continue
         low, high = min([start + cue.start(), *hits]), max([start + cue.end(), *[index + 1 for index in hits]])
+        if value.at is None and (hit := _TIME_AFTER.match(page.line, max(hits) + 1)) is not None:
+            value, high = _at_time_after(page, hit, value), hit.end()
         if value.at is None and value.part is None:
             value = replace(value, part=_part_after(page, end))
         page.add(Key.MOVE, value, low, high, "move")
@@ -125,6 +127,28 @@ def _said_with(page: Page, cue: int, hits: list[int]) -> list[int]:
     return near if whole else hits
 
 
+_TIME_AFTER = pattern(
+    "(?:AFTER WORD|PARTDAY|INSTEAD|FILL)* COMMA? (?:FILL|ABOUT|AT|WORD|MAYBE_DAY){1,2} "
+    "(?:CLOCK|CLOCKISH|HALF? [NUM ONE]) (?=END)|"
+    "COMMA? (?:CLOCK|CLOCKISH|HALF [NUM ONE]) (?=END)"
+)
+
+
+def _at_time_after(page: Page, hit: Match[str], value: MoveTo) -> MoveTo:
+    """`to sunday after naps, like 3`, `first thing tomorrow instead, say half 6`."""
+    words = {page.words[item.last] for item in page.pick(hit, Tag.WORD, Tag.FILL)}
+    clock = page.first(hit, *TIMES)
+    if clock is None or not words <= _SAYING_WHEN:
+        return value
+    if page.first(hit, Tag.HALF) is not None:
+        clock = Item(Tag.CLOCK, "", 0, 0, clock.n % 12 * 60 + 30)
+    at = next_time(clock, page.at, value.part) if value.on == page.today else active_time(clock, value.part)
+    return replace(value, at=at, part=None) if at else value
+
+
+_SAYING_WHEN = frozenset(
+    {"say", "please", "instead", "naps", "lunch", "maybe", "perhaps", "work", "school", "church", "ish"}
+)
 _NEXT_CLAUSE = frozenset({Tag.COMMA, Tag.BECAUSE, Tag.SELF})
 _TO_DAY = pattern("MOVE (?:IT|THE|SESSION|ACT|FILL|DATE)* TO (?:THE)? DATE")
 _RATHER = pattern("MISS_IT (?:PARTDAY|FILL)* COMMA? (?:FILL)* DATE (?:PARTDAY|CLOCK|AMPM|FILL)* $")

@@ -56,6 +56,10 @@ def _of_acts(page: Page, clause: Clause, amounts: list[int], story: Story) -> It
         if page.line[clause.acts[-1] - 2 : clause.acts[-1]] == Tag.AT + Tag.THE:
             kind = page.items[clause.acts[-1]].value
         told = entry_of(page, kind, amounts, act, total=clause.total)
+        if (whole := _same_whole(clause, told, story)) is not None:
+            whole.act, whole.last = kind, told.last
+            whole.minutes, whole.km = whole.minutes or told.minutes, whole.km or told.km
+            return
         if (way := _same_way(page, act, told, story)) is not None:
             way.act, way.minutes, way.last = kind, told.minutes, told.last
             return
@@ -71,6 +75,15 @@ def _same_way(page: Page, act: int, told: Entry, story: Story) -> Entry | None:
     if way is None or not of_it or way.act != SESSION or way.minutes is not None or way.km is None:
         return None
     return way
+
+
+def _same_whole(clause: Clause, told: Entry, story: Story) -> Entry | None:
+    """`36 min, 4.2k run/walk`: the session just told by its minutes alone, now by its distance."""
+    last = story.last
+    if last is None or last.act != SESSION or last.share is not None or clause.joint != Tag.COMMA or clause.words:
+        return None
+    pair = (last.minutes is None) != (last.km is None) and (last.minutes is None) == (told.km is None)
+    return last if pair and last.on == story.day and (told.minutes is None) != (told.km is None) else None
 
 
 def _gym(page: Page, index: int) -> bool:
