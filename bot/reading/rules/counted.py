@@ -82,7 +82,7 @@ def _only_passed(page: Page, clause: Clause, index: int) -> bool:
     """`an hour since`, `been home an hour`, `sore at 12 min, did 20`: time that went by."""
     before = page.line[index - 1] if index > clause.start else ""
     ached_then = page.line[index] == Tag.DUR and before == Tag.AT and clause.aches and not clause.told
-    if ached_then and sum(each in AMOUNTS for each in page.line) > 1:
+    if ached_then or (before == Tag.STOPPED and clause.aches and page.words[page.items[index - 1].first] == "at"):
         return True
     if page.line[index + 1 : index + 2] == Tag.SINCE:
         return True

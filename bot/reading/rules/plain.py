@@ -54,6 +54,14 @@ def _sure_share(page: Page, hit: Match[str]) -> Iterable[Finding]:
         yield Key.SURE, round(share.n * 10, 1)
 
 
+def _of_ten(page: Page, hit: Match[str]) -> Iterable[Finding]:
+    """`tough one, 8/10`: numbers win."""
+    ratio = page.first(hit, Tag.RATIO)
+    clause = re.split(JOINTS, page.line[: hit.start()])[-1]
+    if ratio is not None and ratio.m == 10 and not {Tag.PART, Tag.SENSE, Tag.SURE_KEY} & set(clause):
+        yield Key.EFFORT, ratio.n
+
+
 def _effort_word(page: Page, hit: Match[str]) -> Iterable[Finding]:
     word = page.first(hit, Tag.EFFORT)
     if word is not None and not page.has(Key.EFFORT) and not _of_something_else(page, hit.start()):
@@ -339,6 +347,8 @@ RATINGS = (
         _effort_number,
     ),
     rule("number then effort", f"{N} (?:OF|FILL|FOR|ON|IN|THE|ABOUT|COMMA){{0,2}} EFFORT_KEY", _effort_number),
+    rule("effort word and number", "EFFORT (?:ONE|SESSION|WORD)? COMMA? (?:ABOUT|FILL|THE)* RATIO", _of_ten),
+    rule("number and effort word", "RATIO COMMA? (?:ABOUT|FILL|THE)* EFFORT", _of_ten),
     rule("number then sure", f"{N} (?:OF|FILL|FOR|ON|IN|THE|ABOUT){{0,2}} SURE_KEY", _sure_number),
     rule("sure then number", f"SURE_KEY (?:IS|IT|ABOUT|COLON|DASH|OF|FILL|AT|THE){{0,3}} {N} (?!UNIT)", _sure_number),
 )

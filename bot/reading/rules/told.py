@@ -142,14 +142,20 @@ def _past(page: Page, act: int) -> bool:
 
 def _paired(page: Page, acts: Places, amounts: list[int]) -> Iterator[tuple[int, list[int]]]:
     """Each activity with the amounts on its side: `walk 20 run 10` or `20 walk 10 run`."""
-    first = amounts[0] < acts[0]
-    for place, act in enumerate(acts):
-        if first:
-            low = acts[place - 1] if place else -1
-            yield act, [index for index in amounts if low < index < act]
-        else:
-            high = acts[place + 1] if place + 1 < len(acts) else len(page.line)
-            yield act, [index for index in amounts if act < index < high]
+    if amounts[0] < acts[0]:
+        for before, act in zip((-1, *acts), acts, strict=False):
+            yield act, [index for index in amounts if before < index < act]
+        return
+    groups = [
+        [index for index in amounts if act < index < after]
+        for act, after in zip(acts, (*acts[1:], len(page.line)), strict=True)
+    ]
+    for place, after in enumerate(acts[1:]):
+        own, others = groups[place], groups[place + 1]
+        minutes = [index for index in own if page.line[index] != Tag.DIST]
+        if len(minutes) > 1 and own[-1] == after - 1 and not others:
+            others.append(own.pop())
+    yield from zip(acts, groups, strict=True)
 
 
 _OPENERS = frozenset({Tag.SELF, Tag.IS, Tag.FILL, Tag.ABOUT, Tag.ONLY})
