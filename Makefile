@@ -19,7 +19,7 @@ test: $(VENV)/.installed-dev
 	$(BIN)/pytest -n auto -m "not servers and not nightly and not postgres"
 
 test-servers: $(VENV)/.installed-dev
-	$(BIN)/pytest -m "servers and not nightly"
+	$(BIN)/pytest -n auto -m "servers and not nightly"
 
 test-postgres: $(VENV)/.installed-dev
 	$(BIN)/pytest -n auto -m "postgres and not nightly and not servers"

@@ -152,6 +152,8 @@ _HOURS = pattern("AT NUM (?:[COMMA AND] NUM)*[COMMA AND] $")
 def _is_to_come(page: Page, clause: Clause, index: int) -> bool:
     """`25 tonight after work`, in the morning."""
     after = page.items[index + 1] if index + 1 < len(page.items) else None
+    if any(tag == Tag.PARTDAY and page.items[place].value == "later" for place, tag in enumerate(page.line)):
+        return not clause.told and not clause.acts
     tonight = after is not None and after.tag is Tag.PARTDAY and after.value == "tonight"
     return tonight and page.at.hour < MIDDAY and not clause.told and not clause.acts
 

@@ -133,6 +133,15 @@ def _tally(page: Page, hit: Match[str]) -> Iterable[Finding]:
         yield Key.TALLY, Tally(int(count.n))
 
 
+def _few_of_few(page: Page, hit: Match[str]) -> Iterable[Finding]:
+    """`2 of 4`: too few for minutes; "3/4" is a share."""
+    count = page.first(hit, Tag.RATIO)
+    if count is None or page.asked is not None or "of" not in page.words[count.first : count.last + 1]:
+        return
+    if count.m <= MOST_A_WEEK and count.m != page.planned_min:
+        yield from _tally(page, hit)
+
+
 def _count_of_things(page: Page, hit: Match[str]) -> bool:
     """`heron count 3`: a count of what stands before it, unless that is a group."""
     first = page.items[hit.start()].first
@@ -403,6 +412,9 @@ TALLIES = (
         "RATIO (?:FILL|DONE|SESSION|AND|FOR|THE){0,4} (?:CHALLENGE|SPAN|SESSION|WORD IS? CHALLENGE)",
         _tally,
     ),
+    rule("so many of so many", "^(?:FILL|COMMA)* RATIO (?:DONE|FILL|STOP)* $", _few_of_few),
+    rule("count so far", "TALLY (?:IS|COLON)+ [NUM ONE] END", _tally),
+    rule("count by ordinal", "DATE ONE (?=DONE|SPAN|CHALLENGE)", _nth_day),
     rule("part of the week", "SPAN (?:SELF|HAVE|DONE|IS|FILL|COLON){1,4} RATIO (?=END|FILL|CHALLENGE)", _tally),
     rule("count of the week", "(?<!UNIT)(?:^|(?<=[COMMA STOP DONE])) [NUM ONE] SPAN", _week_count),
     rule("count for the challenge", "DONE? [NUM ONE] (?:FILL|DONE|SESSION){0,2} CHALLENGE", _tally),
