@@ -202,6 +202,8 @@ def _counted_moves(page: Page, index: int) -> bool:
     """`20 squats`, `3 x 8 squats` count squats, not minutes."""
     if page.line[index + 1 : index + 3] == Tag.TIMES + Tag.NUM:
         index += 2
+    elif page.line[index + 1 : index + 2] == Tag.TIMES:
+        index += 1
     after = page.items[index + 1] if index + 1 < len(page.items) else None
     if (
         _EACH_SET.search(page.line[:index])

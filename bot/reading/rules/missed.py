@@ -266,7 +266,7 @@ NOT_DONE = (
     rule("so many planned", "^(?:FILL|COMMA)* [NUM DUR DIST] INTENDED (?=[COMMA BUT AND THEN STOP DASH])", _unseen),
     rule(
         "from so many",
-        "^(?:FILL)* FROM (?:THE|ABOUT)? [DUR NUM] (?=COMMA? SELF? FILL? [DONE ACT STOPPED] NEAR{0,2} [DUR NUM])",
+        "^(?:FILL)* [FROM OF] (?:THE|ABOUT)? [DUR NUM] (?=COMMA? SELF? FILL? [DONE ACT STOPPED] NEAR{0,2} [DUR NUM])",
         _unseen,
     ),
     rule("an age", "SELF IS NUM (?=[COMMA STOP AND BUT]|$)", _age),

@@ -98,7 +98,9 @@ def _bare_act(page: Page, clause: Clause, act: int, kind: str, story: Story) -> 
     finished = any(is_finish(page, index) for index in clause.evidence)
     names_it = last is not None and last.act == SESSION and last.amount and kind != "stretch" and clause.joint in JOINED
     names_it = names_it and page.line[act - 2 : act] not in (Tag.ABOUT + Tag.THE, Tag.WITH + Tag.THE, Tag.OF + Tag.THE)
-    if last is not None and names_it and clause.words <= 2 and not clause.told and not clause.parts:
+    if share == 1.0 and last is not None and last.act == SESSION and last.amount and last.on == story.day:
+        last.act = kind
+    elif last is not None and names_it and clause.words <= 2 and not clause.told and not clause.parts:
         whole = "all" in page.said(clause)
         for entry in story.entries if whole else (last,):
             entry.act = kind if entry.act == SESSION and entry.on == last.on else entry.act
