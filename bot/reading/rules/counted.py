@@ -2,7 +2,7 @@
 
 from bot.reading.lexicon import listed
 from bot.reading.page import Key, Page
-from bot.reading.rules.clauses import AMOUNTS, Clause
+from bot.reading.rules.clauses import Clause
 from bot.reading.tags import Item, Tag, pattern
 
 MORE = frozenset({"another", "more", "extra", "further"})

@@ -6,9 +6,9 @@ from tests.bot.reading.scoring import facts, labelled, same, wanted
 
 OPEN = ("open", "open_a", "open_b")
 ALL = (*OPEN, "more", "fresh")
-VOICES = ("voices_a", "voices_b", "voices_c", "voices_p", "voices_r", "voices_u")
+VOICES = ("voices_harder_b", "voices_a", "voices_b", "voices_c", "voices_p", "voices_r", "voices_u")
 HARDER = ("voices_harder", "signs_harder")
-LETTERS = tuple(f"voices_{letter}" for letter in "defghijklmnoqstvwxyz")
+LETTERS = (*(f"voices_{letter}" for letter in "defghijklmnoqstvwxyz"), "voices_blind")
 
 
 @pytest.mark.parametrize("name", [*ALL, *LETTERS])
