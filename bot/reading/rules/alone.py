@@ -38,7 +38,9 @@ def of_amounts(page: Page, clause: Clause, amounts: list[int], story: Story) -> 
     )
     if last is not None and (echo or clause.joint in (*ENDS, Tag.BECAUSE)) and plain and _repeated(last, entry):
         return
-    if last is not None and last.on == story.day and _in_all(page, last, entry, clause.total):
+    if last is not None and last.rest and clause.total:
+        yield entry
+    elif last is not None and last.on == story.day and _in_all(page, last, entry, clause.total):
         last.minutes = entry.minutes
     elif story.machine is not None and page.said(clause)[-2:] == [
         "on",

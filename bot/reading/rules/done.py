@@ -4,8 +4,8 @@ from bot.reading.facts import Did
 from bot.reading.lexicon import listed
 from bot.reading.page import Found, Key, Page
 from bot.reading.rules.clauses import ENDS, Clause, clauses_of
-from bot.reading.rules.entries import Entry, doubtful, summed
-from bot.reading.rules.kinds import kind_of
+from bot.reading.rules.entries import LARGEST_FRACTION, Entry, doubtful, summed
+from bot.reading.rules.kinds import SESSION, kind_of
 from bot.reading.rules.story import ON_FOOT, Story
 from bot.reading.rules.told import entries_of
 from bot.reading.rules.whose import day_of_both, note_day, of_long_ago, told_of_others
@@ -62,10 +62,27 @@ def done(page: Page) -> None:
         for entry in entries_of(page, clause, story):
             entry.on = story.day
             story.entries.append(entry)
+    _work_out_rest(page, story.entries)
     for entry in summed(story.entries):
         share = None if entry.amount else entry.share
         value = Did(kind_of(entry.act), entry.minutes, entry.km, share, entry.on, doubtful(entry))
         page.found.append(Found(Key.DID, value, entry.first, entry.last, "done"))
+
+
+_IN_ALL = pattern("TOTAL (?:COLON|IS|OF)? [NUM DUR]|[NUM DUR] TOTAL")
+
+
+def _work_out_rest(page: Page, entries: list[Entry]) -> None:
+    """`jogged 10 of the 25, walked the rest`: what is left of the whole that was said."""
+    rest = next((each for each in entries if each.rest and each.minutes is None), None)
+    if rest is None:
+        return
+    wholes = [item.m for item in page.items if item.tag is Tag.RATIO and item.m > LARGEST_FRACTION]
+    wholes += [page.first(hit, Tag.NUM, Tag.DUR).n for hit in _IN_ALL.finditer(page.line)]  # type: ignore[union-attr]
+    wholes += [each.minutes for each in entries if each.act == SESSION and each.minutes]
+    parts = sum(each.minutes or 0.0 for each in entries if each.act != SESSION)
+    if wholes and parts < wholes[0]:
+        rest.minutes = wholes[0] - parts
 
 
 def _note_act(page: Page, clause: Clause, story: Story) -> None:

@@ -21,6 +21,8 @@ class Entry:
     share: float | None = None
     on: date | None = None
     total: bool = False
+    rest: bool = False
+    """What was left of the whole: "walked the rest"."""
     named: str = ""
     """How the word for one of many activities begins: tennis and golf are two things, "danced" and "dancing" one."""
 

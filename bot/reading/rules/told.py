@@ -10,7 +10,7 @@ from bot.reading.rules.entries import Entry, entry_of
 from bot.reading.rules.finished import LAPS, is_finish, of_another_time, says_whole
 from bot.reading.rules.kinds import SESSION
 from bot.reading.rules.story import JOINED, ON_FOOT, Story
-from bot.reading.tags import Tag
+from bot.reading.tags import Tag, pattern
 
 _TIMES = frozenset(
     {"when", "whenever", "while", "if", "as", "since", "time", "before", "than", "until", "once", "during", "after"}
@@ -98,7 +98,12 @@ def _bare_act(page: Page, clause: Clause, act: int, kind: str, story: Story) -> 
     finished = any(is_finish(page, index) for index in clause.evidence)
     names_it = last is not None and last.act == SESSION and last.amount and kind != "stretch" and clause.joint in JOINED
     names_it = names_it and page.line[act - 2 : act] not in (Tag.ABOUT + Tag.THE, Tag.WITH + Tag.THE, Tag.OF + Tag.THE)
-    if share == 1.0 and last is not None and last.act == SESSION and last.amount and last.on == story.day:
+    if not clause.amounts and _REST.search(page.line, clause.start, clause.end) and "rest" in page.said(clause):
+        story.open_act = None
+        entry = entry_of(page, kind, [], act)
+        entry.rest = True
+        yield entry
+    elif share == 1.0 and last is not None and last.act == SESSION and last.amount and last.on == story.day:
         last.act = kind
     elif last is not None and names_it and clause.words <= 2 and not clause.told and not clause.parts:
         whole = "all" in page.said(clause)
@@ -118,6 +123,7 @@ def _bare_act(page: Page, clause: Clause, act: int, kind: str, story: Story) -> 
         story.open_act = page.items[act]._replace(value="run_walk") if both else page.items[act]
 
 
+_REST = pattern("THE OFF|OFF ACT|ACT OFF")
 _WHOLE_KINDS = frozenset({"walk", "run", "run_walk", "strength", "stretch"})
 """Of these "done" says that all of it was done."""
 
