@@ -138,11 +138,12 @@ def _names_or_tells_time(page: Page, index: int) -> bool:
     before, after = page.line[max(0, index - 2) : index], page.line[index + 1 : index + 2]
     if page.words[item.first - 1 : item.first] and page.words[item.first - 1] in _NUMBERED and item.first:
         return True
+    if page.words[item.first - 1 : item.first] == ["say"] and item.n % 1 and item.first:
+        return True
     if before == Tag.IT + Tag.IS and page.words[item.last + 1 : item.last + 2] and page.words[item.last + 1] in _NOW:
         return True
-    return (before[-1:] == Tag.CHANGE and item.n < 10 and Tag.WEIGH in page.there) or (
-        after == Tag.PART and item.n <= FEW
-    )
+    weighed = Tag.WEIGH in page.there or page.has(Key.WEIGHT)
+    return (before[-1:] == Tag.CHANGE and item.n < 10 and weighed) or (after == Tag.PART and item.n <= FEW)
 
 
 _HOURS = pattern("AT NUM (?:[COMMA AND] NUM)*[COMMA AND] $")

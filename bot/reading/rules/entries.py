@@ -46,7 +46,7 @@ def entry_of(
         entry.named = page.words[page.items[at].first][:STEM]
     for index in amounts:
         item = _each_way(page, index)
-        if page.line[index] == Tag.RATIO and item.n < item.m <= LARGEST_FRACTION:
+        if page.line[index] == Tag.RATIO and item.n < item.m and (item.m <= LARGEST_FRACTION or _of_bouts(page, item)):
             entry.share = round(item.n / item.m, 2)
         elif page.line[index] == Tag.DIST:
             entry.km = (entry.km or 0.0) + item.n
@@ -57,6 +57,14 @@ def entry_of(
         elif page.line[index] == Tag.DUR:
             entry.minutes += item.n
     return entry
+
+
+_BOUTS = frozenset({"intervals", "reps", "rounds", "sets", "repeats", "repetitions", "bouts", "blocks", "goes"})
+
+
+def _of_bouts(page: Page, item: Item) -> bool:
+    """`3 of 6 intervals`: a share, no minutes."""
+    return not _BOUTS.isdisjoint(page.words[item.last + 1 : item.last + 2])
 
 
 STEM = 4

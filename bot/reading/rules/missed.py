@@ -126,7 +126,9 @@ def _time_ago(page: Page, hit: Match[str]) -> Iterable[Finding]:
     ago = page.items[hit.end() - 1]
     lead = page.line[: hit.start()].rstrip(Tag.THE)
     done_earlier = page.words[ago.last] == "earlier" and lead.endswith((Tag.DONE, Tag.ACT))
-    left = page.words[ago.last] == "left" and _SPARE.search(page.line, hit.end()) is not None
+    left = page.words[ago.last] == "left" and (
+        lead.endswith((Tag.ONLY, Tag.HAVE)) or _SPARE.search(page.line, hit.end()) is not None
+    )
     if not done_earlier and not left:
         page.claim(hit.start(), hit.end())
     return ()

@@ -7,7 +7,7 @@ from datetime import date, timedelta
 from re import Match
 
 from bot.reading.facts import MoveTo, Off, PartOfDay
-from bot.reading.page import Finding, Key, Page, rule
+from bot.reading.page import Finding, Found, Key, Page, rule
 from bot.reading.rules.clauses import REASONED
 from bot.reading.tags import Item, Tag, pattern
 from bot.reading.when import active_time, coming_day, next_time, part_of
@@ -196,6 +196,8 @@ def target(page: Page, named: list[Item]) -> MoveTo | None:
     part = part_of(parts[-1]) if parts else None
     others = [day for day in days if day != page.today]
     on = others[-1] if others else page.today
+    if not days and not clocks and part is PartOfDay.MORNING and page.at.hour >= MORNING_OVER:
+        on = page.today + timedelta(days=1)
     part = part if on == page.today else _part_of_that_day(page, parts, on)
     if on == page.today and not clocks and part is None:
         return None
@@ -218,6 +220,8 @@ def _part_of_that_day(page: Page, parts: list[Item], on: date) -> PartOfDay | No
     return None
 
 
+MORNING_OVER = 14
+"""From this hour on "in the morning" is that of tomorrow."""
 _TODAYS = frozenset({"tonight", "this_morning", "later"})
 LONGEST_BREAK = 400
 """Days; a longer break is no break that a plan can wait for."""
@@ -269,7 +273,7 @@ def _off(page: Page, start: int, end: int) -> bool:
     cue = _OFF_CUE.search(line)
     if cue is None and (_LAST_BEFORE.search(line) or _RANGE.search(line)):
         cue = _NO_SESSION.search(line)
-    if cue is None and any(fact.value == "pause" for fact in page.found):
+    if cue is None and any(fact.value == "pause" or _says_off(page, fact) for fact in page.found):
         cue = _USED.search(line, start)
     if cue is None or (Tag.MOVE in line and Tag.UNTIL not in line and Tag.FROM not in line):
         return False
@@ -309,6 +313,11 @@ def _off(page: Page, start: int, end: int) -> bool:
         page.add(Key.OFF, Off(first if first != page.today else None, last), low, high, "days off")
     page.claim(low, high)
     return True
+
+
+def _says_off(page: Page, fact: Found) -> bool:
+    """`off sick till thursday`: ill, and away from work too."""
+    return fact.key is Key.ILL and page.words[fact.first] == "off"
 
 
 def _leaving(page: Page, line: str, last: date | None) -> date | None:
@@ -448,7 +457,7 @@ def _have_number(page: Page, hit: Match[str]) -> Iterable[Finding]:
         page.claim(hit.start(), hit.end())
         return
     noun = last.tag is Tag.WORD and page.line[hit.end() : hit.end() + 1] not in ("", Tag.STOP, Tag.COMMA)
-    if not noun or page.words[last.first] in ("between", "lads", "folks", "guys", "max", "tops"):
+    if not noun or page.words[last.first] in ("between", "lads", "folks", "guys", "max", "tops", "if"):
         yield from _have(page, hit)
 
 
