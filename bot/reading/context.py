@@ -74,6 +74,7 @@ RETAGS = (
     _retag(f"(?<=DATE)AMPM(?={_AFTER_HALF_DAY})", "pm", Tag.PARTDAY, "afternoon"),
     _retag("(?:^|(?<=[BUT AND SELF COMMA STOP IS FILL]))WELL(?=$|STOP|COMMA)", "happy", Tag.MOOD, "good"),
     _retag("(?<=PART SENSE)BACK(?=$|STOP|COMMA|FILL)", "", Tag.FILL),
+    _retag("(?<=SELF)MOVE(?=$|STOP|COMMA|ABOUT|FILL)", "", Tag.WORD),
     _retag("(?<=DONE)ABOUT(?=$|STOP)", "", Tag.SHARE, "1", 1.0),
     _retag("(?<=DONE)PART(?=$|STOP|COMMA)", "body", Tag.SHARE, "1", 1.0),
     _retag("(?<=[MISS MISS_IT])WEEKLY(?!AND WEEKLY)", "", Tag.DATE),

@@ -133,7 +133,8 @@ _NOW = frozenset({"now", "already", "here", "outside", "out"})
 
 
 def _names_or_tells_time(page: Page, index: int) -> bool:
-    """`round terminal 2`, `both of my 2 ribs`, `it's 7 now`, `down 0.4`: a name, parts, the time, a change."""
+    """`round terminal 2`, `both of my 2 ribs`, `it's 7 now`, `down 0.4`, `pain 6/10, was 3`: a name, parts, the time, a
+    change, a level."""
     item = page.items[index]
     before, after = page.line[max(0, index - 2) : index], page.line[index + 1 : index + 2]
     if page.words[item.first - 1 : item.first] and page.words[item.first - 1] in _NUMBERED and item.first:
@@ -141,6 +142,8 @@ def _names_or_tells_time(page: Page, index: int) -> bool:
     if page.words[item.first - 1 : item.first] == ["say"] and item.n % 1 and item.first:
         return True
     if before == Tag.IT + Tag.IS and page.words[item.last + 1 : item.last + 2] and page.words[item.last + 1] in _NOW:
+        return True
+    if before[-1:] == Tag.IS and Tag.PART in page.there and Tag.RATIO in page.line[:index]:
         return True
     weighed = Tag.WEIGH in page.there or page.has(Key.WEIGHT)
     return (before[-1:] == Tag.CHANGE and item.n < 10 and weighed) or (after == Tag.PART and item.n <= FEW)
