@@ -274,11 +274,12 @@ def _hour_unit(items: list[Item]) -> Item | None:
 
 
 def _hour_of_day(items: list[Item]) -> Item | None:
-    """`at 17h`: as the clock has it in much of Europe."""
-    hour = items[0].n
-    if items[-1].value != "hour" or not 6 <= hour <= 23 or hour % 1:
+    """`at 17h`, `at 19.15 hours`: as the clock has it in much of Europe."""
+    hour, minute = divmod(items[0].n, 1)
+    minute = round(minute * 100)
+    if items[-1].value != "hour" or not 6 <= hour <= 23 or minute >= 60 or (minute and minute % 5):
         return None
-    return _over(items, Tag.CLOCK, hour * 60, 1.0)
+    return _over(items, Tag.CLOCK, hour * 60 + minute, 1.0)
 
 
 _DESCRIBED = listed("counted", "described")

@@ -24,7 +24,7 @@ def _retag(text: str, value: str, tag: Letter, new: str = "", n: float = 0.0) ->
     return Retag(pattern(text), value, tag, new, n, sure(needed), lead(needed))
 
 
-_BEFORE_DAY = "[TO DASH ON UNTIL FROM THROUGH DATE MOVE FOR BY OR RETURN STARTING AGO SESSION MISS]"
+_BEFORE_DAY = "[TO DASH ON UNTIL FROM THROUGH DATE MOVE FOR BY OR RETURN STARTING AGO SESSION MISS MISS_IT]"
 _AFTER_DAY = "[PARTDAY INSTEAD COLON DASH MISS MISS_IT DONE CLOCK CLOCKISH]"
 _OPENS = "(?<=^SELF)|(?<=[STOP COMMA AND]SELF)"
 """As learners put it: "I finish.", "I do 8 minute."""
@@ -75,6 +75,9 @@ RETAGS = (
     _retag("(?:^|(?<=[BUT AND SELF COMMA STOP IS FILL]))WELL(?=$|STOP|COMMA)", "happy", Tag.MOOD, "good"),
     _retag("(?<=PART SENSE)BACK(?=$|STOP|COMMA|FILL)", "", Tag.FILL),
     _retag("(?<=SELF)MOVE(?=$|STOP|COMMA|ABOUT|FILL)", "", Tag.WORD),
+    _retag("(?<=THE)UNIT", "yard", Tag.WORD),
+    _retag("WEEKLY(?=MOVE|ONE MOVE)", "", Tag.DATE),
+    _retag("(?<=COMMA)SIDE(?=ON THE? SIDE)", "both", Tag.EACH, "1"),
     _retag("(?<=DONE)ABOUT(?=$|STOP)", "", Tag.SHARE, "1", 1.0),
     _retag("(?<=DONE)PART(?=$|STOP|COMMA)", "body", Tag.SHARE, "1", 1.0),
     _retag("(?<=[MISS MISS_IT])WEEKLY(?!AND WEEKLY)", "", Tag.DATE),

@@ -1,7 +1,7 @@
 """Misspelt words: two letters swapped, one doubled or one off a word of the lists, and only where no real word stands.
 
-A word of danger or denial is never guessed, and no word is ever guessed into one: "shun" stays what it is, "dizzu"
-too. The common misspellings of such words stand in the lists themselves.
+A word that alone is danger or denial is never guessed, and no word is ever guessed into one: "dizzu" stays what it is.
+The common misspellings of such words stand in the lists themselves.
 """
 
 import pkgutil
@@ -11,6 +11,7 @@ from string import ascii_lowercase
 
 from bot.reading import lexicon
 from bot.reading.tags import Tag, Token
+from bot.reading.tokens import NUMBER_WORDS, merged
 
 SHORTEST, LONGEST = 5, 11
 LONG = 9
@@ -18,20 +19,26 @@ LONG = 9
 _GUESSED = frozenset(
     {Tag.ACT, Tag.DONE, Tag.STOPPED, Tag.SESSION, Tag.UNIT, Tag.PART, Tag.SIDE, Tag.DATE, Tag.MONTH, Tag.PARTDAY,
      Tag.REMIND, Tag.MOVE, Tag.INSTEAD, Tag.EFFORT_KEY, Tag.EFFORT, Tag.SENSE, Tag.OFF, Tag.MISS, Tag.MOOD,
-     Tag.SURE_KEY, Tag.CHALLENGE, Tag.DEGREE, Tag.ILL, Tag.FEVER}
+     Tag.SURE_KEY, Tag.CHALLENGE, Tag.DEGREE, Tag.ILL, Tag.FEVER, Tag.HALF, Tag.BACK, Tag.WELL, Tag.PAST, Tag.QUEST,
+     Tag.CHANGE, Tag.HAVE, Tag.WEIGH, Tag.RETURN, Tag.LATER, Tag.COURSE, Tag.SUDDEN, Tag.WANT, Tag.AND, Tag.THEN}
 )  # fmt: skip
 
 HARMLESS = frozenset({Tag.DATE, Tag.MONTH, Tag.PARTDAY, Tag.UNIT, Tag.SESSION})
 """Guessing one of these makes no danger, though signs of the past name days too."""
 
 
-def mended(tokens: list[Token]) -> list[Token]:
-    """*tokens* with misspelt words replaced by the words that they stand for."""
-    strange = {token.word for token in tokens} - lexicon.vocabulary()
+def mended(found: list[Token]) -> list[Token]:
+    """The tokens *found* with misspelt words replaced by the words that they stand for."""
+    strange = {token.word for token in found} - lexicon.vocabulary()
     guesses = {word: _guess(word) for word in strange if SHORTEST - 1 <= len(word) <= LONGEST}
     if not any(guesses.values()):
-        return tokens
-    return [token._replace(word=guesses.get(token.word) or token.word) for token in tokens]
+        return found
+    found = [_replaced(token, guesses.get(token.word) or token.word) for token in found]
+    return merged(found) if any(guess in NUMBER_WORDS for guess in guesses.values()) else found
+
+
+def _replaced(token: Token, word: str) -> Token:
+    return token if word == token.word else token._replace(word=word, number=NUMBER_WORDS.get(word))
 
 
 _ENDS = (("nd", "ned"), ("kd", "ked"), ("shd", "shed"), ("pd", "ped"), ("td", "ted"))
@@ -51,14 +58,14 @@ def _guess(word: str) -> str:
         if word.endswith(end) and (meant := word.removesuffix(end) + whole) in everyday()[word[0]]:
             return meant
     if len(word) < SHORTEST:
-        return _slip(word)
-    return _nearest(word) or _slip(word) or _nearest_in_phrases(word)
+        return _slip(word, candidates()) or _slip(word, everyday(), sure=True)
+    return _nearest(word) or _slip(word, candidates()) or _slip(word, everyday()) or _nearest_in_phrases(word)
 
 
 def _nearest(word: str) -> str:
     """The word of `candidates` that is next to *word*; of several next ones any, if all mean the same."""
     best = _next_to(word, candidates()[word[0]])
-    meanings = {lexicon.phrases()[guess].grow().meaning for guess in best}
+    meanings = {NUMBER_WORDS.get(guess) or lexicon.phrases()[guess].grow().meaning for guess in best}
     return best[0] if len(meanings) == 1 else ""
 
 
@@ -78,21 +85,39 @@ def _next_to(word: str, words: list[str]) -> list[str]:
     return [str(guess) for guess, distance, _ in near if distance == near[0][1]]
 
 
-def _slip(word: str) -> str:
-    """The one everyday word of which *word* has two neighbouring letters swapped, or a double too often or too few."""
-    places = range(len(word) - 1)
+def _slip(word: str, words: dict[str, list[str]], sure: bool = False) -> str:
+    """The one of *words* of which *word* is a slip of the fingers: two neighbouring letters swapped, one twice or once
+    too few; unless it must be *sure*, also the key beside the right one, or one not hit."""
+    places = range(1, len(word) - 1)
     swapped = {word[:at] + word[at + 1] + word[at] + word[at + 2 :] for at in places}
     doubled = {word[:at] + word[at + 1 :] for at in places if word[at] == word[at + 1]}
     halved = {word[: at + 1] + word[at:] for at in range(len(word))}
-    meant = {_usual(guess) for guess in swapped | doubled | halved} - {""}
-    return meant.pop() if len(meant) == 1 else ""
+    beside = {word[:at] + key + word[at + 1 :] for at in range(1, len(word)) for key in _BESIDE[word[at]]}
+    left_out = {word[:at] + key + word[at:] for at in range(1, len(word)) for key in ascii_lowercase}
+    first = {word[1] + word[0] + word[2:]}
+    for slips in (swapped | doubled | halved, *((beside, left_out) if not sure else ()), first):
+        meant = {_usual(guess, words) for guess in slips} - {""}
+        if meant:
+            return meant.pop() if len(meant) == 1 else ""
+    return ""
 
 
-def _usual(word: str) -> str:
-    """*word*, or what it is short for, if it is one of everyday phrases; else empty."""
+_KEYS = ("qwertyuiop", "asdfghjkl", "zxcvbnm")
+_BESIDE = {
+    key: "".join(
+        other for line, keys in enumerate(_KEYS) for at, other in enumerate(keys)
+        if other != key and abs(line - row) <= 1 and abs(at + line / 2 - place - row / 2) <= 1
+    )
+    for row, row_keys in enumerate(_KEYS) for place, key in enumerate(row_keys)
+}  # fmt: skip
+"""The keys around each on the usual English keyboard."""
+
+
+def _usual(word: str, words: dict[str, list[str]]) -> str:
+    """*word*, or what it is short for, if it is one of *words*; else empty."""
     short = lexicon.spelling().get(word, ())
     word = short[0] if len(short) == 1 else word
-    return word if word in everyday()[word[0]] else ""
+    return word if word in words[word[0]] else ""
 
 
 @cache
@@ -105,7 +130,7 @@ def english() -> frozenset[str]:
 @cache
 def everyday() -> dict[str, list[str]]:
     """The words of all phrases that are neither danger nor denial, by first letter."""
-    return _by_letter(sorted(lexicon.everyday() - lexicon.grave()), SHORTEST - 2)
+    return _by_letter(sorted((lexicon.everyday() | NUMBER_WORDS.keys()) - lexicon.grave()), SHORTEST - 2)
 
 
 @cache
@@ -117,7 +142,7 @@ def candidates() -> dict[str, list[str]]:
         for word, meaning in lexicon.phrases().alone()
         if meaning.tag in _GUESSED and (meaning.tag in HARMLESS or word not in grave)
     )
-    return _by_letter(plain, SHORTEST - 1)
+    return _by_letter([*plain, *NUMBER_WORDS], SHORTEST - 1)
 
 
 def _by_letter(words: Iterable[str], shortest: int) -> dict[str, list[str]]:

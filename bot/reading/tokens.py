@@ -79,7 +79,7 @@ def tokens_of(plain: Plain, spelling: Mapping[str, tuple[str, ...]]) -> list[Tok
         _past_perfect(found)
     if not said.isdisjoint(_HEARD):
         _hear(found)
-    return found if _SPOKEN.isdisjoint([token.word for token in found]) else _merged(found)
+    return found if _SPOKEN.isdisjoint([token.word for token in found]) else merged(found)
 
 
 _PARTICIPLES = frozenset({"done", "had", "been", "gone", "got", "run", "swum", "felt"})
@@ -154,7 +154,7 @@ def _number(kind: str | None, piece: str) -> float | None:
 _SHORT = {
     "2": ("to", frozenset({"the", "do", "say", "be", "go", "get", "my", "work", "see", "tell", "log", "write", "put",
         "mention", "let", "bed", "sleep", "school", "town", "make", "move", "stop", "start", "ask", "add", "try",
-        "take", "have", "you", "help"})),
+        "take", "have", "you", "help", "sit", "stand", "lie", "rest"})),
     "4": ("for", frozenset({"now", "a", "my", "me", "you", "sure", "ever", "once", "work", "it", "this", "that", "tea",
         "lunch", "dinner", "breakfast", "him", "her", "us", "real", "the", "our", "your", "dat"})),
 }  # fmt: skip
@@ -168,7 +168,10 @@ _MOVED = frozenset(
      "push", "moved", "shifted", "pushed", "workout", "forward", "on", "over"}
 )  # fmt: skip
 """After one of these "2" before a day or a time of day is "to": "shift it 2 6 am"."""
-_THIS_ONE = frozenset({"next", "this", "that", "last", "todays", "tomorrows", "easy", "long", "hard", "easier"})
+_THIS_ONE = frozenset(
+    {"next", "this", "that", "last", "todays", "tomorrows", "easy", "long", "hard", "easier", "tough", "rough", "good",
+     "bad", "quick", "short", "slow"}
+)  # fmt: skip
 """After one of these a bare "1" is no number."""
 _TOO = frozenset({"hard", "easy", "much", "tired", "late", "long", "early", "busy", "hot", "cold", "sore", "many"})
 _COUNTING = frozenset(
@@ -192,6 +195,10 @@ def _digit(tokens: list[Token], index: int) -> Token:
     timed = bool(after) and (after[0].word in _WEEKDAYS or after[0].number is not None or ":" in after[0].word)
     if token.word == "2" and lead in _MOVED and timed and _word(tokens, index + 2) not in ("x", "times", "-"):
         return Token("to", token.start, token.end)
+    if token.word == "2" and lead in _WEEKDAYS and after and after[0].word in _WEEKDAYS:
+        return Token("to", token.start, token.end)
+    if token.word == "2" and lead in _OBLIGED and after and after[0].word in _PACED:
+        return Token("to", token.start, token.end)
     if token.word == "2" and after and after[0].word in _TOO and tokens[index - 1].number is None:
         return Token("too", token.start, token.end)
     if token.word == "1" and lead in _THIS_ONE and not (after and after[0].word in _AFTER_ONE):
@@ -199,6 +206,7 @@ def _digit(tokens: list[Token], index: int) -> Token:
     return token
 
 
+_OBLIGED = frozenset({"have", "had", "going", "want", "wanted", "need", "needed", "able", "got", "has", "meant"})
 _DIGITS = frozenset({"1", "2"})
 _AFTER_ONE = frozenset({"minutes", "minute", "mile", "miles", "km", "k", "hour", "week", "x", "/", ":", "of", "-", "."})
 
@@ -284,7 +292,7 @@ def _heard(tokens: list[Token]) -> list[int]:
     return [place for place, token in enumerate(tokens) if token.word in _HEARD]
 
 
-def _merged(tokens: list[Token]) -> list[Token]:
+def merged(tokens: list[Token]) -> list[Token]:
     """The same tokens with dictated numbers as one: `twenty five`, `a hundred and four`, `two point five`."""
     merged: list[Token] = []
     index = 0

@@ -21,7 +21,8 @@ def _repeated(last: Entry, entry: Entry) -> bool:
 
 def _follows(clause: Clause, last: Entry) -> bool:
     """Whether a clause goes on from the one before, if only as a sentence that begins with an amount."""
-    if clause.joint in ENDS and not clause.told and clause.amounts[0] == clause.start and not last.amount:
+    lacks = last.minutes is None or (last.act != SESSION and last.km is None and clause.words == 0)
+    if clause.joint in ENDS and not clause.told and clause.amounts[0] == clause.start and (lacks or not last.amount):
         return last.share is None or not clause.words
     return clause.joint in JOINED or (clause.joint in ENDS and not clause.words and not clause.told)
 
@@ -107,7 +108,7 @@ def _takes_up(page: Page, clause: Clause, index: int) -> bool:
 
 
 _OF_THEM = (["of", "it"], ["of", "them"], ["of", "em"], ["of", "those"], ["of", "that"])
-_AFTER_ACT = pattern("AFTER (?:THE)? ACT COMMA $")
+_AFTER_ACT = pattern("(?:AFTER (?:THE)? ACT|SHARE) COMMA $")
 
 
 def _brief(clause: Clause, last: Entry) -> bool:

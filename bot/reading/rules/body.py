@@ -196,9 +196,7 @@ def body(page: Page) -> None:
     moment = lately = limp = False
     loose: list[Sense] = []
     for piece in pieces_of(page):
-        asked_of = piece.joint == Tag.ASK and waiting and not piece.parts and bool(piece.senses)
-        if (piece.joint in _HARD and not asked_of) or (piece.joint == Tag.BUT and _tells_of_session(page, piece)):
-            waiting = []
+        waiting = [] if _begins_anew(page, piece, waiting) else waiting
         if aches and _says_where(page, piece, aches[-1]):
             continue
         named = [_ache(page, index, piece) for index in _own_parts(page, piece)] or _other_one(page, piece, aches)
@@ -247,6 +245,7 @@ def body(page: Page) -> None:
                 before = _partless(page, piece)
                 aches.extend(before)
         limp = bool(piece.nobear) and not piece.parts
+        _both_on_one_side(page, piece, aches)
     _keep(page, aches)
 
 
@@ -260,6 +259,22 @@ def _other_one(page: Page, piece: Piece, aches: list[Ache]) -> list[Ache]:
         if alone and item.value not in ("both", aches[-1].side) and page.line[index + 1 : index + 2] != Tag.WORD:
             return [Ache(aches[-1].part, Side(item.value), item.first, item.last)]
     return []
+
+
+def _begins_anew(page: Page, piece: Piece, waiting: list[Ache]) -> bool:
+    """Whether *piece* is no more of the parts that were only named: but for "left calf? stiff at first"."""
+    asked_of = piece.joint == Tag.ASK and waiting and not piece.parts and bool(piece.senses)
+    return (piece.joint in _HARD and not asked_of) or (piece.joint == Tag.BUT and _tells_of_session(page, piece))
+
+
+def _both_on_one_side(page: Page, piece: Piece, aches: list[Ache]) -> None:
+    """`hip niggle and a tight hamstring, both on the right`."""
+    if (hit := _BOTH_ON.search(page.line, piece.start, piece.end)) is not None:
+        for ache in aches:
+            ache.side = Side(page.items[hit.end() - 1].value)
+
+
+_BOTH_ON = pattern("EACH ON THE? SIDE")
 
 
 def _only_named(page: Page, piece: Piece) -> bool:

@@ -24,6 +24,9 @@ def counts(page: Page, clause: Clause, index: int) -> bool:
     if clause.aches and not (clause.acts or clause.told or clause.sessions) and index > _opening(page, clause):
         return False
     item, tag = page.items[index], page.line[index]
+    ahead = any(page.items[place].value[:1] == "+" and page.items[place].value != "+0" for place in clause.dates)
+    if ahead and before == Tag.AT and not (clause.acts or clause.told or clause.sessions):
+        return False
     if tag == Tag.NUM:
         return _bare_number(page, clause, index)
     if tag == Tag.RATIO:
@@ -138,6 +141,8 @@ def _names_or_tells_time(page: Page, index: int) -> bool:
     item = page.items[index]
     before, after = page.line[max(0, index - 2) : index], page.line[index + 1 : index + 2]
     if page.words[item.first - 1 : item.first] and page.words[item.first - 1] in _NUMBERED and item.first:
+        return True
+    if before == Tag.OTHER + Tag.OF:
         return True
     if page.words[item.first - 1 : item.first] == ["say"] and item.n % 1 and item.first:
         return True

@@ -54,7 +54,7 @@ def done(page: Page) -> None:
             if _stands_in(page, clause, entry):
                 entry.on = entry.on or story.day
         story.told = story.told or _tells(page, clause)
-        if _meant(clause, story) or told_of_others(page, clause) or of_long_ago(page, clause):
+        if _meant(page, clause, story) or told_of_others(page, clause) or of_long_ago(page, clause):
             story.open_act = None
             continue
         if day_of_both(clause, story):
@@ -134,9 +134,16 @@ def _stands_in(page: Page, clause: Clause, entry: Entry) -> bool:
     return page.items[clause.start].first <= entry.first <= page.items[clause.end - 1].last
 
 
-def _meant(clause: Clause, story: Story) -> bool:
+def _could(page: Page, clause: Clause) -> bool:
+    """`today I could swim for twenty-five minutes`, as learners put it."""
+    word = page.words[page.items[clause.plan or 0].last]
+    today = any(page.items[index].value == "+0" for index in clause.dates)
+    return word == "could" and today and bool(clause.acts and clause.amounts)
+
+
+def _meant(page: Page, clause: Clause, story: Story) -> bool:
     """A plan or wish: what follows its first word in the clause was not done."""
-    if clause.plan is None:
+    if clause.plan is None or _could(page, clause):
         if story.planned and clause.joint == Tag.AND and not clause.told:
             return True
         story.planned = False

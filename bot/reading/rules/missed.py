@@ -37,11 +37,17 @@ _OF_A_THING = pattern("(?:^|[STOP COMMA AND BECAUSE BUT]) THE WORD{1,2} $")
 """`my valentine stayed in bed`: somebody without a name in the lists."""
 
 
+_REASON = pattern("(?<!SINCE)DATE BECAUSE $")
+"""`too hot yesterday so i didn't go`."""
+
+
 def _day_before(page: Page, start: int) -> Item | None:
     """The day of "stayed in bed yesterday and skipped it", "in bed all saturday so no session"."""
     lead = page.line[:start].rstrip(Tag.SELF + Tag.FILL)
     so = lead.endswith(Tag.ABOUT + Tag.DATE + Tag.BECAUSE) and page.words[page.items[len(lead) - 1].last] == "so"
-    if not (so or lead.endswith(Tag.AND)) or lead[-2:-1] != Tag.DATE:
+    reason = _REASON.search(lead) is not None and page.words[page.items[len(lead) - 1].first] == "so"
+    reason = reason and "night" not in page.words[: page.items[len(lead) - 1].first]
+    if not (so or reason or lead.endswith(Tag.AND)) or lead[-2:-1] != Tag.DATE:
         return None
     return page.items[len(lead) - 2]
 
@@ -212,13 +218,15 @@ def no_session(page: Page) -> None:
 
 _NO_SESSION = pattern(
     "NEG FILL? [SESSION ACT] (?:DONE|FILL|CHALLENGE|FROM SELF|FROM THE [WORD PART]|IS)* (?:DATE|PARTDAY|END)"
-    "|DATE (?:FILL|COMMA)* (?:NEG (?:SESSION|ACT)|OFF)|OFF DATE"
+    "|(?<!SINCE)DATE (?:FILL|COMMA)* (?:NEG (?:SESSION|ACT)|OFF)|OFF DATE"
     "|^(?:FILL|COMMA)* INSTEAD (?=$|FILL|COMMA|STOP|BECAUSE)"
 )
 _DAY = "(?:ON|THE|FILL|OF)* DATE"
 MISSES = (
     rule(
-        "missed that day", f"DATE (?:COMMA|COLON|DASH|SELF|ONE|THE|IS|FILL|PARTDAY){{0,3}} MISS_IT (?:{_DAY})?", _missed
+        "missed that day",
+        f"(?<!SINCE)DATE (?:COMMA|COLON|DASH|SELF|ONE|THE|IS|FILL|PARTDAY){{0,3}} MISS_IT (?:{_DAY})?",
+        _missed,
     ),
     rule("missed", f"MISS_IT DONE? (?:FROM SELF)? (?:{_DAY})?", _missed),
     rule(
@@ -246,6 +254,7 @@ MISSES = (
     ),
     rule("I did not", "^(?:FILL|COMMA|NO|SELF)* DONE NEG (?:FILL|COMMA|NO|NEG)* (?=$|STOP|BECAUSE|BUT)", _did_not),
     rule("no, nothing", "^(?:FILL)* NO COMMA? NEG (?=$|STOP|BECAUSE)", _nothing_that_day),
+    rule("activity skipped", "ACT (?:IS|FILL)+ MISS", _skipped),
     rule("session missed", "SESSION (?:IS|FILL)* MISS", _missed),
     rule("did not go", "DATE (?:SELF|COMMA)* WORD NEG [IS ACT WORD] (?=$|STOP|COMMA|BECAUSE)", _learners_miss),
     rule("did not get it in", "NEG WORD (?:THE|FILL)* [ACT SESSION] (?=IN|DONE)", _not_got),

@@ -224,7 +224,7 @@ def _of_a_thing(page: Page, index: int) -> bool:
     return page.words[page.items[index + 1].first] not in _FEELINGS
 
 
-_OF_IT = pattern("THE WORD{1,3} IS (?:FILL)* $")
+_OF_IT = pattern("THE [WORD GARMENT]{1,3} IS (?:FILL)* $")
 """The weather was, the roses are: what comes next is said of a thing."""
 _SEEMS = frozenset({"look", "looks", "looked", "smell", "smells", "smelled", "smelt", "taste", "tastes", "tasted"})
 

@@ -95,7 +95,9 @@ def move(page: Page) -> None:
     for start, end in _sentences(page.line):
         piece = page.line[start:end]
         cue = _MOVE_CUE.search(piece)
-        hits = [start + hit.start() for hit in _DAY.finditer(piece)]
+        hits = [
+            start + hit.start() for hit in _DAY.finditer(piece) if piece[hit.start() - 1 : hit.start()] != Tag.INTENDED
+        ]
         cue = cue or _asked_over(piece, page.line[end : end + 1])
         if cue is None or not hits or (cue[0] == Tag.INSTEAD and _told(page, start, end)):
             continue
@@ -226,8 +228,8 @@ _TODAYS = frozenset({"tonight", "this_morning", "later"})
 LONGEST_BREAK = 400
 """Days; a longer break is no break that a plan can wait for."""
 _OFF_CUE = pattern(
-    "[OFF]|(?:^|(?<=STOP)|(?<=COMMA))(?:FILL)*NEG(?=UNTIL|FROM|FOR DAYS [FROM FILL]|WORD DATE AND DATE)|(?<=IN)PLACE|"
-    "(?<=TO)PLACE|"
+    "[OFF]|(?:^|(?<=STOP)|(?<=COMMA)|(?<=USED))(?:FILL)*NEG(?=UNTIL|FROM|FOR DAYS [FROM FILL]|WORD DATE AND DATE)|"
+    "(?<=IN)PLACE|(?<=TO)PLACE|"
     "PLAN(?=(?:THE|PLACE|WORD){1,3} (?:FROM|ON)? DATE (?:FOR DAYS|[UNTIL THROUGH TO] DATE))|"
     "RETURN (?=ON|DATE|THE)|(?<=STARTING)RETURN"
 )

@@ -131,6 +131,7 @@ REPEATS = (
         "ACT (?:FOR|THE|FILL|[IN ON AT] THE WORD)? [NUM ONE] TIMES (?:OF|THE|FOR)? DUR (?!ACT|OF ACT)",
         _repeat,
     ),
+    rule("repeats of one", "ACT (?:FOR|THE|FILL|COMMA|AT WORD){0,3} DUR TIMES [NUM ONE] (?!DUR|ACT|OF)", _repeat),
     rule("repeats of one", "ACT (?:FOR|THE|FILL)? DUR (?:COMMA|FILL)? [NUM ONE] TIMES (?!OF? (?:DUR|ACT))", _repeat),
     rule("repeats of one", f"[NUM ONE RATIO] TIMES {LEAD} (?:{PAIR}|{PAIR_BACK}) CLOSE?", _repeat),
 )

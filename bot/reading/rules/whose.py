@@ -1,5 +1,6 @@
 """Of whom and of which day a clause tells."""
 
+from bot.reading.lexicon import listed
 from bot.reading.page import Page
 from bot.reading.rules.clauses import Clause
 from bot.reading.rules.story import Story
@@ -15,6 +16,8 @@ def told_of_others(page: Page, clause: Clause) -> bool:
     if joined or (clause.selves and clause.selves[0] < clause.others[0]):
         return False
     first = clause.others[0]
+    if page.words[page.items[first].last] in _DEVICES and not _SAYING.isdisjoint(page.said(clause)):
+        return False
     if clause.parts and page.words[page.items[first].last] == "they" and Tag.PART in page.line[clause.start : first]:
         return False
     if not _OURS.isdisjoint(page.said(clause)):
@@ -36,6 +39,7 @@ def of_long_ago(page: Page, clause: Clause) -> bool:
     return Tag.LONG_AGO in page.line[clause.start : clause.end] and not clause.amounts
 
 
+_DEVICES, _SAYING = listed("devices", "name"), listed("devices", "saying")
 _OURS = frozenset({"our", "us", "ourselves"})
 _THIS_DAY = frozenset({"tonight", "this_morning"})
 
@@ -51,7 +55,7 @@ def note_day(page: Page, clause: Clause, story: Story) -> None:
                 story.day = None
     others = clause.others[0] if clause.others and told_of_others(page, clause) else clause.end
     for index in clause.dates:
-        if index > others or Tag.SINCE in page.line[clause.start : index] or page.line[index - 1 : index] == Tag.FROM:
+        if index > others or Tag.SINCE in page.line[clause.start : index] or _is_cause(page, index):
             continue
         if page.items[index].value.startswith("0-") and page.line[index - 1 : index] != Tag.ON:
             continue
@@ -61,6 +65,12 @@ def note_day(page: Page, clause: Clause, story: Story) -> None:
             story.day = None
         elif (day := past_day(page.items[index], page.today)) is not None:
             story.day = day if day != page.today else None
+
+
+def _is_cause(page: Page, index: int) -> bool:
+    """`sore from yesterday`: when it came from, unless that was an activity ("from yesterday's rowing")."""
+    before, after = page.line[index - 1 : index], page.line[index + 1 : index + 3]
+    return before == Tag.FROM and after != Tag.IS + Tag.ACT
 
 
 _SUBJECTS = frozenset({"she", "he", "they"})

@@ -24,6 +24,12 @@ AT = datetime(2026, 5, 13, 18, 20)  # noqa: DTZ001 - the wall time of the sender
         ("move it to thursdey", "move it to thursday"),
         ("mvoe it to tuesdya evning", "move it to tuesday evening"),
         ("walked 12 tehn stopped", "walked 12 then stopped"),
+        ("walked twwenty five", "walked twenty five"),
+        ("fifeen minutes, kmee sore", "fifteen minutes, knee sore"),
+        ("wslk 20, hsrd", "walk 20, hard"),
+        ("left shoudler stif", "left shoulder stiff"),
+        ("38 mnis, blsiters on both heels", "38 minutes, blisters on both heels"),
+        ("did hakf of it, toigh one", "did half of it, tough one"),
     ],
 )
 def test_a_slip_reads_like_the_word_that_was_meant(typo: str, meant: str) -> None:
