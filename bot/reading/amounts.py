@@ -347,6 +347,17 @@ def _there_and_back(items: list[Item]) -> Item | None:
     return _over(items, there.tag, there.n + back.n * scale) if scale else None
 
 
+def _less(items: list[Item]) -> Item | None:
+    """`an hour less ten minutes`."""
+    less = items[1].value in ("less", "minus") and items[0].n > items[2].n
+    return _over(items, Tag.DUR, items[0].n - items[2].n) if less else None
+
+
+def _sum_of(items: list[Item]) -> Item:
+    """`5 + 5 + 5 mins walking`."""
+    return _over(items, Tag.DUR, sum(item.n for item in items if item.tag in (Tag.NUM, Tag.DUR)))
+
+
 def _hour_and_minutes(items: list[Item]) -> Item | None:
     """`hour and 20`: nobody says one."""
     rest = items[2].n
@@ -399,6 +410,8 @@ REWRITES = tuple(
         ("DUR AND? DUR", _two_durations),
         ("[NUM DUR DIST] [WORD OFF] [AND COMMA THEN BUT]? [NUM DUR DIST] [BACK RETURN]", _there_and_back),
         ("DUR AND? MORE", _hour_and),
+        ("DUR [CHANGE WORD] DUR", _less),
+        ("NUM AND NUM AND [NUM DUR] (?=[OF]? ACT)", _sum_of),
         ("[NUM DUR] (?:DONE? OF THE? | SLASH) [NUM DUR]", _ratio),
         ("[NUM DUR] FROM (?:THE)? [NUM DUR] (?=$|STOP|COMMA|AND|BUT|DONE)", _ratio),
         ("(?<=[AT TO STOPPED UNTIL])UNIT NUM", _minute_number),
@@ -406,6 +419,7 @@ REWRITES = tuple(
         ("(?<=[AT TO UNTIL BY])HALF [NUM ONE](?!UNIT)", _past),
         ("(?<![NUM ONE DUR DIST DONE])HALF [NUM ONE](?=PARTDAY|INSTEAD|DATE)", _past),
         ("(?<=MOVE)HALF [NUM ONE](?!UNIT)", _past),
+        ("DUR NUM(?=$|STOP|COMMA|WORD|FILL|ON THE|ACT|WITH)", _hour_minutes),
         ("DUR AND NUM(?=$|THE|WORD|STOP|COMMA|OF|ACT|FILL|ON)", _hour_minutes),
         ("[NUM ONE] OCLOCK", _oclock),
         ("DAYS AGO", _days_ago),

@@ -174,7 +174,7 @@ _IDLE_PLACES = listed("places", "idle")
 def _whole(page: Page, index: int) -> bool:
     """`could chat the entire 35 min`."""
     first = page.items[index].first
-    return page.words[max(0, first - 2) : first] in (["the", "entire"], ["the", "whole"], ["the", "full"])
+    return page.words[max(0, first - 1) : first] in (["entire"], ["whole"], ["full"])
 
 
 def _after(page: Page, clause: Clause, index: int) -> list[str]:

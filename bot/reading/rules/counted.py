@@ -70,7 +70,7 @@ def _measured(page: Page, clause: Clause, index: int) -> bool:
     item = page.items[index]
     lead = page.items[clause.start].first
     lead = 0 if clause.joint == Tag.COMMA and index == clause.start and not clause.told else lead
-    if not _HEART.isdisjoint(page.words[max(lead, item.first - 3) : item.first]) and page.line[index] == Tag.NUM:
+    if not _HEART.isdisjoint(page.words[max(lead, item.first - 4) : item.first]) and page.line[index] == Tag.NUM:
         return True
     if page.line[index] == Tag.RATIO and item.m <= MOST_OF_A_WEEK and page.has(Key.TALLY):
         return True
@@ -81,13 +81,17 @@ def _measured(page: Page, clause: Clause, index: int) -> bool:
 _HEART = frozenset({"pulse", "bpm", "hr", "heart", "sugar", "sugars", "glucose", "bp"})
 
 
+_AT = frozenset({"at", "until"})
+
+
 def _only_passed(page: Page, clause: Clause, index: int) -> bool:
     """`an hour since`, `been home an hour`, `sore at 12 min, did 20`: time that went by."""
     before = page.line[index - 1] if index > clause.start else ""
     ached_then = page.line[index] == Tag.DUR and before == Tag.AT and clause.aches and not clause.told
-    if ached_then or (before == Tag.STOPPED and clause.aches and page.words[page.items[index - 1].first] == "at"):
+    if ached_then or (before == Tag.STOPPED and clause.aches and page.words[page.items[index - 1].first] in _AT):
         return True
-    if page.line[index + 1 : index + 2] == Tag.SINCE:
+    after = page.words[page.items[index].last + 1 : page.items[index].last + 4]
+    if page.line[index + 1 : index + 2] == Tag.SINCE or after[:1] == ["since"] or after[:2] in (["is", "too"], ["was", "too"]):
         return True
     if clause.acts:
         return False
@@ -123,6 +127,7 @@ def _bare_number(page: Page, clause: Clause, index: int) -> bool:
     more = more or (
         index == clause.start and clause.joint in ON and page.words[item.last + 1 : item.last + 2] == ["back"]
     )
+    more = more or page.words[max(0, item.first - 1) : item.first] in (["whole"], ["entire"], ["full"])
     told = more or bool(clause.acts or clause.told or clause.sessions) or not clause.words
     at = before == Tag.AT or page.words[item.first - 1 : item.first] == ["at"]
     home = at and Tag.RETURN in page.line[clause.start : index]

@@ -257,11 +257,12 @@ def off(page: Page) -> None:
 
 _BARE_DAYS = pattern("FROM THE? NUM [TO THROUGH DASH] THE? NUM (?!UNIT|TIMES|OF)")
 _MONTH_ENDS = 31
+_NAMED_DAYS = pattern("DATE NUM [TO THROUGH DASH UNTIL] DATE NUM (?!UNIT|TIMES|OF)")
 
 
 def _name_days(page: Page) -> None:
-    """`from the 15 to the 22 i am away`: days of the month, though nobody said so."""
-    for hit in _BARE_DAYS.finditer(page.line):
+    """`from the 15 to the 22 i am away`, `off fri 12 to mon 15`: days of the month, though nobody said so."""
+    for hit in (*_BARE_DAYS.finditer(page.line), *_NAMED_DAYS.finditer(page.line)):
         places = [index for index in range(hit.start(), hit.end()) if page.line[index] == Tag.NUM]
         if all(1 <= page.items[index].n <= _MONTH_ENDS and page.items[index].n % 1 == 0 for index in places):
             for index in places:

@@ -128,7 +128,7 @@ REPEATS = (
     ),
     rule(
         "repeats of one",
-        "ACT (?:FOR|THE|FILL|[IN ON AT] THE WORD)? [NUM ONE] TIMES (?:OF|THE|FOR)? DUR (?!ACT|OF ACT)",
+        "ACT (?:FOR|THE|FILL|COMMA|[IN ON AT] THE WORD)? [NUM ONE] TIMES (?:OF|THE|FOR)? DUR EACH? (?!ACT|OF ACT)",
         _repeat,
     ),
     rule("repeats of one", "ACT (?:FOR|THE|FILL|COMMA|AT WORD){0,3} DUR TIMES [NUM ONE] (?!DUR|ACT|OF)", _repeat),
