@@ -102,7 +102,7 @@ RETAGS = (
     _retag("(?<=WORD DASH)WANT", "", Tag.WORD),
     _retag("^WEEKLY(?=FILL? [ACT SESSION] [DONE IS STOPPED COLON COMMA])", "", Tag.DATE),
     _retag("PART(?=THE? GARMENT)", "body", Tag.FILL),
-    _retag("^LATER(?=SENSE)", "", Tag.PART, "back"),
+    _retag("(?:^|(?<=[STOP COMMA]))LATER(?=SENSE)", "", Tag.PART, "back"),
     _retag("(?<=BECAUSE)WANT(?=$|STOP|COMMA|AND)", "leave", Tag.STOPPED),
     _retag("^SIDE(?=SELF)", "right", Tag.FILL),
     _retag("DONE(?=TO WORD)", "", Tag.WORD),

@@ -165,6 +165,7 @@ def _others(tokens: Sequence[Token], items: Sequence[Item]) -> Iterator[int]:
             word = tokens[place].word
             behind = word == "me" and tokens[place - 1].word in _BEHIND
             told = word == "it" and tokens[place - 1].word in _SAYING
+            told = told or (word == "so" and place + 1 < len(tokens) and tokens[place + 1].word not in _THEIRS)
             device = word in _AROUND and tokens[place - 1].word == "and" and tokens[item.last].word in _DEVICES
             if (word in _OWN and not behind) or word in _SENTENCE_ENDS or told or device:
                 break
@@ -220,13 +221,21 @@ def _over(tokens: Sequence[Token], items: Sequence[Item]) -> Iterator[int]:
         if item.tag is not Tag.LONG_AGO or item.first <= reached:
             continue
         first, last = item.first, item.last
-        while first > 0 and tokens[first - 1].word not in _SENTENCE_ENDS and tokens[first - 1].word != "but":
+        while first > 0 and not _turns(tokens, first - 1):
             first -= 1
-        while last + 1 < len(tokens) and tokens[last + 1].word not in _SENTENCE_ENDS and tokens[last + 1].word != "but":
+        last += tokens[last + 1 : last + 2] != [] and tokens[last + 1].word == ","
+        while last + 1 < len(tokens) and not _turns(tokens, last + 1):
             last += 1
         reached = last
         if not any(_is_now(tokens, place) for place in range(first, last + 1) if place not in told):
             yield from range(first, last + 1)
+
+
+def _turns(tokens: Sequence[Token], place: int) -> bool:
+    """Whether something new begins at *place*: a sentence, what stands against it or follows from it, ", i"."""
+    word = tokens[place].word
+    anew = word == "," and [token.word for token in tokens[place + 1 : place + 2]] in (["i"], ["my"])
+    return anew or word in _SENTENCE_ENDS or word in ("but", "so")
 
 
 def _is_now(tokens: Sequence[Token], place: int) -> bool:
@@ -340,8 +349,19 @@ def _excused(sign: Sign, combination: Sequence[Mention], mentions: dict[str, lis
     if any(_of_thing(each, combination, scope) for each in mentions.get("thing", ())):
         return True
     sentences = {scope.sentence[mention.first] for mention in combination}
-    others = (each for group in sign.unless for each in mentions.get(group, ()))
-    return any(scope.sentence[each.first] in sentences and each.first not in scope.denied for each in others)
+    first, last = min(each.first for each in combination), max(each.last for each in combination)
+    return any(
+        first - FAR <= each.last
+        and each.first <= last + FAR
+        and scope.sentence[each.first] in sentences
+        and each.first not in scope.denied
+        for group in sign.unless
+        for each in mentions.get(group, ())
+    )
+
+
+FAR = 9
+"""Tokens; a word that explains a sign away stands no further from it."""
 
 
 def _of_another(sign: Sign, combination: Sequence[Mention], scope: Scope) -> bool:

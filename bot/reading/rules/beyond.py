@@ -124,21 +124,19 @@ def _habit(page: Page) -> Iterator[tuple[Habit, int, int]]:
         return
     places = [i for i, tag in enumerate(page.line) if tag in (Tag.DATE, Tag.WEEKLY)]
     days = sorted({Weekday(WEEKDAYS.index(name)) for i in places for name in _names(page.items[i])})
-    at = _time_named(page)
+    named = cue if cue >= 0 else weekly
+    stop = page.line.find(Tag.STOP, named)
+    start, stop = page.line.rfind(Tag.STOP, 0, named) + 1, stop if stop >= 0 else len(page.line)
+    at = _time_named(page, start, stop)
     ends = [i for i in (cue, weekly, *places) if i >= 0]
     asked = (
         weekly >= 0
         and Tag.OTHER not in page.line
-        and (at is not None or Tag.MOVE in page.line or Tag.PLAN in page.line)
+        and (at is not None or not {Tag.MOVE, Tag.PLAN}.isdisjoint(page.line[start:stop]))
     )
     if (days or at) and (cue >= 0 or asked):
-        yield Habit(tuple(days), at), min(ends), _end_of_time(page, max(ends) + 1)
-
-
-def _end_of_time(page: Page, end: int) -> int:
-    """Where the habit ends, its time taken in."""
-    found = [hit.end() for hit in _AT.finditer(page.line)]
-    return max([end, *found])
+        times = [hit.end() for hit in _AT.finditer(page.line, start, stop)]
+        yield Habit(tuple(days), at), min(ends), max([max(ends) + 1, *times])
 
 
 def _names(item: Item) -> list[str]:
@@ -147,8 +145,8 @@ def _names(item: Item) -> list[str]:
     return [item.value] if item.value in WEEKDAYS else []
 
 
-def _time_named(page: Page) -> time | None:
-    found = _AT.search(page.line)
+def _time_named(page: Page, start: int, stop: int) -> time | None:
+    found = _AT.search(page.line, start, stop)
     if found is None:
         return None
     item = page.items[found.end() - 1]

@@ -102,16 +102,29 @@ _UNABLE = frozenset({"can", "could", "will", "would"})
 _TELLING = frozenset({Tag.DONE, Tag.WHOLE, Tag.STOPPED})
 
 
+_OF_SIGNS = frozenset({Tag.SENSE, Tag.SUDDEN})
+_PARTLESS = frozenset({"self_harm", "eating", "heart", "sugar", "faint"})
+
+
+def _partless_signs(page: Page) -> frozenset[int]:
+    """The tokens of signs that are no complaint of a part: "want to hurt myself", "my heart is pounding"."""
+    found = [fact for fact in page.found if fact.key is Key.DANGER and fact.value in _PARTLESS]
+    return frozenset(place for fact in found for place in range(fact.first, fact.last + 1))
+
+
 def pieces_of(page: Page) -> list[Piece]:
     """The stretches of *page* between marks and joining words."""
     found: list[Piece] = []
     piece = Piece("", 0, 0)
+    signs = _partless_signs(page)
     for index, tag in enumerate(page.line):
         if tag in _BREAKS:
             piece.end = index
             found.append(piece)
             piece = Piece(tag, index + 1, index + 1)
-        elif tag not in _MEANT or _means_nothing(page, index):
+        elif (
+            tag not in _MEANT or _means_nothing(page, index) or (tag in _OF_SIGNS and page.items[index].first in signs)
+        ):
             continue
         elif name := _FIELDS.get(tag):
             if len(getattr(piece, name)) < MOST:
@@ -132,7 +145,8 @@ def pieces_of(page: Page) -> list[Piece]:
             _praised(page, each)
         if not each.parts:
             each.senses = [index for index in each.senses if page.words[page.items[index].last] not in _MOODY]
-        if each.wholes and _told_done(page, each):
+        ran = not each.parts and not each.senses and Tag.ACT in page.line[each.start : each.end]
+        if each.wholes and (ran or _told_done(page, each)):
             each.wholes = []
     return found
 
@@ -228,11 +242,11 @@ def body(page: Page) -> None:
                 if before and (piece.joint == Tag.AND or _too(page, piece)) and not piece.courses:
                     _copy(before[-1], named)
                     waiting = []
-        elif before and piece.senses and page.said(piece) in (["ow"], ["ouch"]) and before[-1].senses:
+        elif (before and page.said(piece) in _CRIES and before[-1].senses) or not _JAWS.isdisjoint(page.said(piece)):
             continue
         elif piece.says or piece.courses or piece.levels or piece.wholes or piece.well:
             aside = not piece.says and not piece.well and _THING.match(page.line[piece.start : piece.end])
-            target = [] if aside else waiting or before or _meant_again(page, piece, aches)
+            target = [] if aside or _of_its_own(page, piece) else waiting or before or _meant_again(page, piece, aches)
             if target and (piece.well or _denied(piece)) and page.said(piece)[0] == "mine":
                 target[-1].first = target[-1].last = page.items[piece.start].first
                 target[-1].forget()
@@ -280,6 +294,20 @@ _BOTH_ON = pattern("EACH ON THE? SIDE")
 def _only_named(page: Page, piece: Piece) -> bool:
     """`blister, left arch`: a part and its side, and no more."""
     return all(tag in (Tag.THE, Tag.SIDE, Tag.PART, Tag.ON, Tag.SELF) for tag in page.line[piece.start : piece.end])
+
+
+_CRIES = (["ow"], ["ouch"])
+_JAWS = frozenset({"jaw", "jaws", "tooth", "teeth", "gum", "gums", "ear", "ears", "eye", "eyes", "throat", "tongue"})
+"""Of these a complaint is no body entry, and none of a part named before."""
+
+
+def _of_its_own(page: Page, piece: Piece) -> bool:
+    """`stitch`, `i heard a crack when i jumped`: a new sentence about none of the parts before."""
+    words = page.said(piece)
+    if piece.joint not in _HARD:
+        return False
+    fell = bool(piece.sudden) and not piece.senses and page.line[piece.start] == Tag.SELF and _AGAIN.isdisjoint(words)
+    return fell or any(page.words[page.items[index].last].startswith("stitch") for index in piece.senses)
 
 
 _THING = pattern("THE WORD")
@@ -393,7 +421,7 @@ def _side(page: Page, index: int, piece: Piece) -> Item | None:
     for place in range(index + 1, len(page.line)):
         tag = page.line[place]
         alone = Tag.PART not in page.line[place + 1 : place + 3] or _nested(page, index, place + 1)
-        if tag == Tag.SIDE and alone:
+        if tag == Tag.SIDE and alone and page.line[place + 1 : place + 2] not in (Tag.QUEST, Tag.THEN):
             return page.items[place]
         if tag in _HARD or (tag == Tag.PART and not _nested(page, index, place)):
             break

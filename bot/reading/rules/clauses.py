@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from bot.reading.page import Page
+from bot.reading.rules.asking import may_ask, question_spans
 from bot.reading.tags import Item, Tag, pattern
 
 _BREAKS = frozenset({Tag.STOP, Tag.ASK, Tag.COMMA, Tag.BUT, Tag.AND, Tag.THEN, Tag.BECAUSE, Tag.COLON, Tag.OPEN})
@@ -68,7 +69,14 @@ def clauses_of(page: Page) -> list[Clause]:
             _sort(clause, index, tag)
     clause.end = len(page.line)
     found.append(clause)
-    return [each for each in found if each.end > each.start]
+    asked = list(question_spans(page)) if may_ask(page) else []
+    return [each for each in found if each.end > each.start and not _in_question(page, each, asked)]
+
+
+def _in_question(page: Page, clause: Clause, asked: list[tuple[int, int]]) -> bool:
+    """Whether *clause* begins in a question: it tells of nothing."""
+    first, last = page.items[clause.start].first, page.items[clause.end - 1].last
+    return any(start <= last and first < end for start, end in asked)
 
 
 def _sort(clause: Clause, index: int, tag: str) -> None:

@@ -91,7 +91,8 @@ def _only_passed(page: Page, clause: Clause, index: int) -> bool:
     if ached_then or (before == Tag.STOPPED and clause.aches and page.words[page.items[index - 1].first] in _AT):
         return True
     after = page.words[page.items[index].last + 1 : page.items[index].last + 4]
-    if page.line[index + 1 : index + 2] == Tag.SINCE or after[:1] == ["since"] or after[:2] in (["is", "too"], ["was", "too"]):
+    too_long = after[:2] in (["is", "too"], ["was", "too"])
+    if page.line[index + 1 : index + 2] == Tag.SINCE or after[:1] == ["since"] or too_long:
         return True
     if clause.acts:
         return False

@@ -45,7 +45,7 @@ def done(page: Page) -> None:
         if clause.joint in ENDS:
             story.open_act = story.open_act if _goes_on(page, clause, story) else None
             story.planned = False
-            if story.aside > SHORT and not story.told:
+            if not story.told and (story.aside > SHORT or _rated(page, clause.start)):
                 story.day = None
             story.aside, story.told = 0, False
         story.aside += clause.end - clause.start
@@ -83,6 +83,11 @@ def _work_out_rest(page: Page, entries: list[Entry]) -> None:
     parts = sum(each.minutes or 0.0 for each in entries if each.act != SESSION)
     if wholes and parts < wholes[0]:
         rest.minutes = wholes[0] - parts
+
+
+def _rated(page: Page, start: int) -> bool:
+    """`9/10 confident for saturday. Half an hour of run/walk`: the day before *start* is of something else."""
+    return page.line[: start - 1].rpartition(Tag.STOP)[2].startswith(Tag.USED)
 
 
 def _note_act(page: Page, clause: Clause, story: Story) -> None:

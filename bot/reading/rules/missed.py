@@ -258,7 +258,11 @@ MISSES = (
     rule("session missed", "SESSION (?:IS|FILL)* MISS", _missed),
     rule("did not go", "DATE (?:SELF|COMMA)* WORD NEG [IS ACT WORD] (?=$|STOP|COMMA|BECAUSE)", _learners_miss),
     rule("did not get it in", "NEG WORD (?:THE|FILL)* [ACT SESSION] (?=IN|DONE)", _not_got),
-    rule("nothing of it", "^(?:FILL)* [NUM DUR] (?:UNIT)? (?:DATE|PARTDAY|DONE|FILL)* (?=END)", _none_of_it),
+    rule(
+        "nothing of it",
+        "(?:^|(?<=[STOP COMMA])) (?:FILL)* [NUM DUR] UNIT? (?:DATE|PARTDAY|DONE|FILL)* (?=END)",
+        _none_of_it,
+    ),
     rule("not done that day", "NEG DONE DATE [ONE SESSION]", _missed),
     rule("no treadmill", "NEG DONE (?=$|STOP|COMMA)", _no_machine),
     rule("not done", "NEG (?:WHOLE|DONE SESSION|DONE (?=$|STOP|COMMA)) " + f"(?:{_DAY})?", _missed),

@@ -356,7 +356,11 @@ RATINGS = (
         _effort_number,
     ),
     rule("number then effort", f"{N} (?:OF|FILL|FOR|ON|IN|THE|ABOUT|COMMA){{0,2}} EFFORT_KEY", _effort_number),
-    rule("effort word and number", "EFFORT (?:ONE|SESSION|WORD)? COMMA? (?:ABOUT|FILL|THE)* RATIO", _of_ten),
+    rule(
+        "effort word and number",
+        "EFFORT (?:ONE|SESSION|WORD)? COMMA? (?:ABOUT|FILL|THE)* RATIO (?!FILL? SURE_KEY)",
+        _of_ten,
+    ),
     rule("number and effort word", "RATIO COMMA? (?:ABOUT|FILL|THE)* EFFORT", _of_ten),
     rule("number then sure", f"{N} (?:OF|FILL|FOR|ON|IN|THE|ABOUT){{0,2}} SURE_KEY", _sure_number),
     rule("sure then number", f"SURE_KEY (?:IS|IT|ABOUT|COLON|DASH|OF|FILL|AT|THE){{0,3}} {N} (?!UNIT)", _sure_number),

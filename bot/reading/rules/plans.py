@@ -26,7 +26,7 @@ def _in_a_while(page: Page, hit: Match[str]) -> Iterable[Finding]:
     passed = {page.words[item.last] for item in page.pick(hit, Tag.WORD)}
     if not passed.isdisjoint(_PASSED):
         return
-    told = page.line[: hit.start()].rpartition(Tag.STOP)[2]
+    told = "" if hit[0][0] == Tag.STOP else page.line[: hit.start()].rpartition(Tag.STOP)[2]
     if not any(tag in (Tag.ACT, Tag.DONE, Tag.DIST, Tag.STOPPED) for tag in told):
         yield from _later_min(page, hit)
 
@@ -90,13 +90,13 @@ _DAY = pattern(
 
 def move(page: Page) -> None:
     """The session is to be on another day or time: a cue and a day ahead in one sentence."""
-    if any(fact.value == "self_harm" for fact in page.found):
-        return
     for start, end in _sentences(page.line):
         piece = page.line[start:end]
         cue = _MOVE_CUE.search(piece)
         hits = [
-            start + hit.start() for hit in _DAY.finditer(piece) if piece[hit.start() - 1 : hit.start()] != Tag.INTENDED
+            start + hit.start()
+            for hit in _DAY.finditer(piece)
+            if piece[hit.start() - 1 : hit.start()] != Tag.INTENDED and not _told_by_sign(page, start + hit.start())
         ]
         cue = cue or _asked_over(piece, page.line[end : end + 1])
         if cue is None or not hits or (cue[0] == Tag.INSTEAD and _told(page, start, end)):
@@ -105,6 +105,7 @@ def move(page: Page) -> None:
             day = start + to.end() - 1
             following = next((index for index in hits if index > day and page.line[index] == Tag.DATE), end)
             hits = [index for index in hits if index < following and (index >= day or page.line[index] != Tag.DATE)]
+        hits = _asked_for(page, (start, end), start + cue.start(), hits)
         named = [page.items[index] for index in _said_with(page, start + cue.start(), hits)]
         value = target(page, named)
         planned = page.items[start + cue.start()].value == "plan"
@@ -118,6 +119,38 @@ def move(page: Page) -> None:
         page.add(Key.MOVE, value, low, high, "move")
         page.claim(low, high)
         return
+
+
+def _asked_for(page: Page, sentence: tuple[int, int], cue: int, hits: list[int]) -> list[int]:
+    """Those of *hits* that stand with the *cue* or a day ahead, not with what is told besides: "move it to this evening
+    at 8, sore all over today"."""
+    kept: list[int] = []
+    for first, last in _segments(page.line, *sentence):
+        own = [index for index in hits if first <= index < last]
+        ahead = any(
+            page.line[index] == Tag.DATE and coming_day(page.items[index], page.today) not in (page.today, None)
+            for index in own
+        )
+        if ahead or first <= cue < last or _TOLD_BESIDES.isdisjoint(page.line[first:last]):
+            kept += own
+    return kept or hits
+
+
+_TOLD_BESIDES = frozenset({Tag.PART, Tag.SENSE, Tag.EFFORT, Tag.DONE, Tag.ACT, Tag.USED})
+
+
+def _segments(line: str, start: int, end: int) -> Iterable[tuple[int, int]]:
+    for index in range(start, end):
+        if line[index] in (Tag.COMMA, Tag.BECAUSE):
+            yield start, index
+            start = index + 1
+    yield start, end
+
+
+def _told_by_sign(page: Page, index: int) -> bool:
+    """`I'd rather not wake up tomorrow`."""
+    item = page.items[index]
+    return any(fact.value == "self_harm" and fact.first <= item.first <= fact.last + 1 for fact in page.found)
 
 
 def _said_with(page: Page, cue: int, hits: list[int]) -> list[int]:
@@ -414,10 +447,10 @@ LATER = (
     rule("wait until", f"LATER (?:UNTIL|AT) {T} (?:PARTDAY)?(?!UNIT)", _later_at),
     rule("give me a while", "(?:^|(?<=[STOP COMMA BUT])) (?:FILL)* LATER (?:ABOUT|FILL)? NUM END", _later_min),
     rule("give me a while", "LATER (?:ABOUT|FILL|IN|ONLY|WORD|FOR)? DUR", _later_min),
-    rule("not yet", "^(?:FILL)* LATER (?:FILL)* COMMA (?:ABOUT|FILL|IN|LATER){0,2} DUR END", _not_yet),
+    rule("not yet", "(?:^|(?<=STOP)) (?:FILL)* LATER (?:FILL)* COMMA (?:ABOUT|FILL|IN|LATER){0,2} DUR END", _not_yet),
     rule(
         "not yet",
-        f"^(?:FILL)* [LATER AGO] (?:FILL)* COMMA (?:AT|ABOUT|FILL|WORD){{0,2}} {T} (?:PARTDAY)? END",
+        f"(?:^|(?<=STOP)) (?:FILL)* [LATER AGO] (?:FILL)* COMMA (?:AT|ABOUT|FILL|WORD){{0,2}} {T} (?:PARTDAY)? END",
         _later_at,
     ),
 )
