@@ -8,7 +8,7 @@ from bot.reading.facts import Asked, Reading
 from bot.reading.page import Page
 from bot.reading.resolve import reading_of
 from bot.reading.rules import asked as answers
-from bot.reading.rules import beyond, body, danger, days, done, missed, plain, plans, questions, repeats
+from bot.reading.rules import beyond, body, breaks, danger, days, done, missed, moves, plain, plans, questions, repeats
 from bot.reading.rules.whole import whole
 from bot.reading.tags import tags
 from bot.reading.turns import Turn, Turns
@@ -62,8 +62,8 @@ TURNS = Turns(
     beyond.DAY,
     plain.HEALTH,
     plans.LATER,
-    Turn(plans.off, tags("DATE DAYS SPAN OFF")),
-    Turn(plans.move, tags("MOVE INSTEAD PLAN")),
+    Turn(breaks.off, tags("DATE DAYS SPAN OFF")),
+    Turn(moves.move, tags("MOVE INSTEAD PLAN")),
     missed.MISSES,
     missed.NOT_DONE,
     plans.AT_HAND,

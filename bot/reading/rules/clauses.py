@@ -1,6 +1,6 @@
 """A reply in stretches: what stands between marks and joining words, with the pieces that tell of something done."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from bot.reading.page import Page
@@ -109,3 +109,13 @@ def minutes_of(item: Item) -> float:
             return parts[0] * 60 + parts[1] + (parts[2] / 60 if len(parts) == 3 else 0)
         return parts[0] + parts[1] / 60
     return item.n
+
+
+def sentences(line: str) -> Iterable[tuple[int, int]]:
+    """Where each sentence of *line* starts and ends, as moves and breaks are told."""
+    start = 0
+    for index, char in enumerate(line):
+        if char in (Tag.STOP, Tag.ASK, Tag.BUT):
+            yield start, index
+            start = index + 1
+    yield start, len(line)

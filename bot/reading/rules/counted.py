@@ -110,7 +110,11 @@ def _bare_number(page: Page, clause: Clause, index: int) -> bool:
     item = page.items[index]
     before = page.line[index - 1] if index > clause.start else ""
     at_night = before == Tag.AT and page.line[index + 1 : index + 2] == Tag.PARTDAY
-    at_night = at_night or _HOURS.search(page.line[:index]) is not None or _is_to_come(page, clause, index)
+    at_night = (
+        at_night
+        or _HOURS.search(page.line[max(0, index - NEAR) : index]) is not None
+        or _is_to_come(page, clause, index)
+    )
     if at_night or _counted_moves(page, index) or _of_things(page, index) or _names_or_tells_time(page, index):
         return False
     if (
@@ -160,6 +164,8 @@ def _names_or_tells_time(page: Page, index: int) -> bool:
     return (before[-1:] == Tag.CHANGE and item.n < 10 and weighed) or (after == Tag.PART and item.n <= FEW)
 
 
+NEAR = 12
+"""Items; what says how an amount is meant stands no further before it."""
 _HOURS = pattern("AT NUM (?:[COMMA AND] NUM)*[COMMA AND] $")
 """`baby up at 3, 4 and 5`."""
 
@@ -167,7 +173,8 @@ _HOURS = pattern("AT NUM (?:[COMMA AND] NUM)*[COMMA AND] $")
 def _is_to_come(page: Page, clause: Clause, index: int) -> bool:
     """`25 tonight after work`, in the morning."""
     after = page.items[index + 1] if index + 1 < len(page.items) else None
-    if any(tag == Tag.PARTDAY and page.items[place].value == "later" for place, tag in enumerate(page.line)):
+    lead = page.line.rfind(Tag.PARTDAY, 0, index)
+    if lead >= 0 and page.items[lead].value == "later":
         return not clause.told and not clause.acts
     tonight = after is not None and after.tag is Tag.PARTDAY and after.value == "tonight"
     return tonight and page.at.hour < MIDDAY and not clause.told and not clause.acts
@@ -221,7 +228,7 @@ def _counted_moves(page: Page, index: int) -> bool:
         index += 1
     after = page.items[index + 1] if index + 1 < len(page.items) else None
     if (
-        _EACH_SET.search(page.line[:index])
+        _EACH_SET.search(page.line[max(0, index - NEAR) : index])
         and page.words[page.items[page.line.rindex(Tag.ACT, 0, index)].last] in _MOVES
     ):
         return True

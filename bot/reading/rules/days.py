@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from re import Match
 
 from bot.reading.page import Key, Page
-from bot.reading.rules.plans import TIMES, target
+from bot.reading.rules.moves import TIMES, target
 from bot.reading.tags import Item, Tag, pattern
 
 _TIME = "(?:AT|IN|ON|ABOUT)* (?:CLOCK|CLOCKISH|PARTDAY|NUM)? (?:IN|ON)? (?:PARTDAY)?"
@@ -45,13 +45,22 @@ def bare_day(page: Page) -> None:
 
 def suggested_day(page: Page) -> None:
     """`would tomorrow work?`, `it's lashing, so tomorrow please`, `thursday it is`: a day ahead that is offered."""
-    if page.has(*_ELSE):
+    busy = page.has(*_ELSE)
+    if page.has(Key.MOVE, Key.OFF, Key.LATER_AT, Key.LATER_MIN):
         return
-    for hit in _offers(page):
+    for hit in _wished(page) if busy else _offers(page):
         value = target(page, _named(page, hit))
-        if value is not None and value.on != page.today:
+        if value is not None and value.on != page.today and (value.at or value.part or not busy):
             page.add(Key.MOVE, value, hit.start(), hit.end(), "a day offered")
             return
+
+
+def _wished(page: Page) -> Iterator[Match[str]]:
+    """`so tomorrow please`, `friday 7pm?`"""
+    for hit in _WISHED.finditer(page.line):
+        wished = "please" in _words(page, hit) or page.line[hit.end() : hit.end() + 1] == Tag.ASK
+        if wished and hit.start() > 0:
+            yield hit
 
 
 def _offers(page: Page) -> Iterator[Match[str]]:
@@ -59,10 +68,7 @@ def _offers(page: Page) -> Iterator[Match[str]]:
     asked = None if page.found else _ASKED.search(page.line)
     if asked is not None and _asks_whether(page, asked):
         yield asked
-    for hit in _WISHED.finditer(page.line):
-        wished = "please" in _words(page, hit) or page.line[hit.end() : hit.end() + 1] == Tag.ASK
-        if wished and hit.start() > 0:
-            yield hit
+    yield from _wished(page)
     for hit in _SETTLED.finditer(page.line):
         after = page.line.rindex(Tag.DATE, 0, hit.end())
         while page.line[after] in (Tag.DATE, Tag.AT, Tag.IN, Tag.ON, *TIMES, Tag.PARTDAY):

@@ -40,7 +40,12 @@ def done(page: Page) -> None:
     story = Story([_told(fact) for fact in page.found if fact.key is Key.DID and isinstance(fact.value, Did)])
     told_before = list(story.entries)
     page.found = [fact for fact in page.found if fact.key is not Key.DID]
+    asked = frozenset(
+        place for fact in page.found if fact.key is Key.WANTS for place in range(fact.first, fact.last + 1)
+    )
     for clause in clauses_of(page):
+        if clause.acts and not clause.told and not clause.amounts and page.items[clause.start].first in asked:
+            clause.acts = ()
         _note_act(page, clause, story)
         if clause.joint in ENDS:
             story.open_act = story.open_act if _goes_on(page, clause, story) else None
@@ -87,7 +92,8 @@ def _work_out_rest(page: Page, entries: list[Entry]) -> None:
 
 def _rated(page: Page, start: int) -> bool:
     """`9/10 confident for saturday. Half an hour of run/walk`: the day before *start* is of something else."""
-    return page.line[: start - 1].rpartition(Tag.STOP)[2].startswith(Tag.USED)
+    first = page.line.rfind(Tag.STOP, 0, start - 1) + 1
+    return page.line[first] == Tag.USED
 
 
 def _note_act(page: Page, clause: Clause, story: Story) -> None:

@@ -31,7 +31,7 @@ def _missed(page: Page, hit: Match[str]) -> Iterable[Finding]:
     yield Key.MISSED, day if day is not None and day != page.today else True
 
 
-_MISSABLE = frozenset({"bus", "train", "tram", "ferry", "plane", "flight", "coach", "boat", "penalty", "putt", "ball"})
+_MISSABLE = frozenset({"bus", "train", "tram", "ferry", "plane", "flight", "boat", "penalty", "putt", "ball"})
 """`ran for the bus, missed it`."""
 _OF_A_THING = pattern("(?:^|[STOP COMMA AND BECAUSE BUT]) THE WORD{1,2} $")
 """`my valentine stayed in bed`: somebody without a name in the lists."""
@@ -219,7 +219,7 @@ def no_session(page: Page) -> None:
 _NO_SESSION = pattern(
     "NEG FILL? [SESSION ACT] (?:DONE|FILL|CHALLENGE|FROM SELF|FROM THE [WORD PART]|IS)* (?:DATE|PARTDAY|END)"
     "|(?<!SINCE)DATE (?:FILL|COMMA)* (?:NEG (?:SESSION|ACT)|OFF)|OFF DATE"
-    "|^(?:FILL|COMMA)* INSTEAD (?=$|FILL|COMMA|STOP|BECAUSE)"
+    "|(?:^|(?<=STOP))(?:FILL|COMMA)* INSTEAD (?=$|FILL|COMMA|STOP|BECAUSE)"
 )
 _DAY = "(?:ON|THE|FILL|OF)* DATE"
 MISSES = (
@@ -278,7 +278,11 @@ NOT_DONE = (
         f"(?:COMMA|AND|THEN|SLASH|FILL){{1,2}} {_PART})",
         _unseen,
     ),
-    rule("so many planned", "^(?:FILL|COMMA)* [NUM DUR DIST] INTENDED (?=[COMMA BUT AND THEN STOP DASH])", _unseen),
+    rule(
+        "so many planned",
+        "(?:^|(?<=[STOP COMMA])) (?:FILL)* [NUM DUR DIST] INTENDED (?=[COMMA BUT AND THEN STOP DASH])",
+        _unseen,
+    ),
     rule(
         "from so many",
         "^(?:FILL)* [FROM OF] (?:THE|ABOUT)? [DUR NUM] (?=COMMA? SELF? FILL? [DONE ACT STOPPED] NEAR{0,2} [DUR NUM])",

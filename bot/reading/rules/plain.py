@@ -78,6 +78,8 @@ def _of_something_else(page: Page, start: int) -> bool:
         return True
     first = page.items[start].first
     before = page.words[max(0, first - 5) : first]
+    ends = [place for place, word in enumerate(before) if word in (".", "!", "?")]
+    before = before[ends[-1] + 1 :] if ends else before
     clause = re.split(JOINTS, page.line[:start])[-1]
     told = max(clause.rfind(tag) for tag in (Tag.NUM, Tag.DUR, Tag.DIST))
     if Tag.PART in clause[told + 1 :] or (Tag.OTHER in clause and Tag.ACT not in clause and Tag.SESSION not in clause):

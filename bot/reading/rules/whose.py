@@ -1,7 +1,7 @@
 """Of whom and of which day a clause tells."""
 
 from bot.reading.lexicon import listed
-from bot.reading.page import Page
+from bot.reading.page import Key, Page
 from bot.reading.rules.clauses import Clause
 from bot.reading.rules.story import Story
 from bot.reading.tags import Tag
@@ -59,7 +59,7 @@ def note_day(page: Page, clause: Clause, story: Story) -> None:
             continue
         if page.items[index].value.startswith("0-") and page.line[index - 1 : index] != Tag.ON:
             continue
-        if _of_her_day(page, clause, index):
+        if _of_her_day(page, clause, index) or (clause.plan is not None and clause.plan < index):
             continue
         if page.items[index].value == "+0":
             story.day = None
@@ -68,9 +68,17 @@ def note_day(page: Page, clause: Clause, story: Story) -> None:
 
 
 def _is_cause(page: Page, index: int) -> bool:
-    """`sore from yesterday`: when it came from, unless that was an activity ("from yesterday's rowing")."""
+    """`sore from yesterday`, `no worse than monday`, `9/10 sure for saturday`: no day of a session, unless the cause
+    was something done ("from yesterday's rowing")."""
     before, after = page.line[index - 1 : index], page.line[index + 1 : index + 3]
-    return before == Tag.FROM and after != Tag.IS + Tag.ACT
+    done = after[:1] == Tag.IS and after[1:] in _DONE_THEN
+    rated = page.line[index - 2 : index] in _RATED and page.has(Key.SURE)
+    lead = page.words[page.items[index].first - 1 : page.items[index].first]
+    return (before in (Tag.FROM, Tag.AFTER) and not done) or rated or lead == ["than"]
+
+
+_DONE_THEN = (Tag.ACT, Tag.DUR, Tag.DIST, Tag.NUM)
+_RATED = (Tag.USED + Tag.FOR, Tag.USED + Tag.OF, Tag.USED + Tag.ABOUT, Tag.USED + Tag.ON)
 
 
 _SUBJECTS = frozenset({"she", "he", "they"})
