@@ -41,7 +41,7 @@ class Scope(NamedTuple):
     own: frozenset[int]
     """Words of the sender: i, my."""
     met: frozenset[int]
-    """Where what somebody came past or upon begins: "over the dog"."""
+    """Where what somebody came past or upon begins: "over the dog", "on the treadmill"."""
 
 
 class Seen(NamedTuple):
@@ -86,11 +86,21 @@ def _slips() -> tuple[str, ...]:
     return tuple(load("danger")["slips"])
 
 
+_PREPOSITIONS = frozenset({"on", "in", "at", "near", "by", "with", "from", "off", "behind", "after", "outside", "inside"})
+"""After one of these a thing is where it happened, and does nothing: "on the treadmill my chest hurt"."""
+
+
+def _is_met(tokens: Sequence[Token], place: int) -> bool:
+    before = tokens[place - 1].word
+    before = tokens[place - 2].word if place > 1 and before in _ARTICLES else before
+    return before in _PREPOSITIONS or tokens[place - 1].word in _NOT_SUBJECT
+
+
 def scope_of(tokens: Sequence[Token], others: frozenset[int], over: frozenset[int]) -> Scope:
     """What is denied in *tokens*, beside what is told of *others* or long *over*."""
     sentence = _sentences(tokens)
     own = frozenset(place for place, token in enumerate(tokens) if token.word in _OWN)
-    met = frozenset(place for place in range(1, len(tokens)) if tokens[place - 1].word in _NOT_SUBJECT)
+    met = frozenset(place for place in range(1, len(tokens)) if _is_met(tokens, place))
     return Scope(sentence, dict(_denied(tokens)), others, over, own, met)
 
 

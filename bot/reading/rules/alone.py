@@ -185,6 +185,8 @@ def _after(page: Page, clause: Clause, index: int) -> list[str]:
 def _idle(page: Page, clause: Clause, index: int) -> bool:
     """`2 hours in traffic`, `half an hour in the bath`: time that was spent, but on no session."""
     after = _after(page, clause, index)
+    if not clause.told and after[:1] in (["stood"], ["standing"], ["sat"], ["sitting"], ["driving"], ["queuing"]):
+        return True
     placed = after[:1] in (["in"], ["on"], ["at"], ["of"]) and after[1:2] not in (["before"], ["after"])
     return not clause.told and placed and bool(_IDLE_PLACES & set(after[1:4]))
 

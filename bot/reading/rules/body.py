@@ -131,7 +131,8 @@ def _of_no_part(page: Page, piece: Piece, tale: Tale) -> None:
     senses = [] if piece.negs else [Sense(page.items[index].value) for index in piece.senses]
     if tale.before and page.said(piece) in _CRIES and tale.before[-1].senses:
         return
-    if not _JAWS.isdisjoint(page.said(piece)) and not piece.courses:
+    joined = piece.joint == Tag.AND and tale.waiting
+    if not _JAWS.isdisjoint(page.said(piece)) and not piece.courses and not joined:
         tale.loose, tale.before = senses, []
     elif piece.says or piece.courses or piece.levels or piece.wholes or piece.well:
         aside = not piece.says and not piece.well and _THING.match(page.line[piece.start : piece.end])

@@ -1,6 +1,6 @@
 """Whether a clause says that all of the session was done: "done", "finished it", a tick."""
 
-from bot.reading.page import Page
+from bot.reading.page import Key, Page
 from bot.reading.rules.clauses import Clause
 from bot.reading.tags import Tag, pattern
 
@@ -45,7 +45,8 @@ def _chore(page: Page, clause: Clause) -> bool:
 
 def says_whole(page: Page, clause: Clause) -> bool:
     """Whether a clause says of the whole session that it was done."""
-    if not clause.evidence or _chore(page, clause):
+    counted = page.has(Key.TALLY) and Tag.USED in page.line[clause.start : clause.end]
+    if not clause.evidence or counted or _chore(page, clause):
         return False
     tags = {page.line[index] for index in clause.evidence}
     named = Tag.PART in page.line[clause.start : clause.evidence[0]]

@@ -19,7 +19,9 @@ def _missed(page: Page, hit: Match[str]) -> Iterable[Finding]:
     words = page.words[page.items[hit.start()].first : page.items[hit.end() - 1].last + 1]
     if page.has(Key.OFF) and words[:3] == ["nothing", "from", "me"]:
         return
-    if "it" in words and not _MISSABLE.isdisjoint(page.words[: page.items[hit.start()].first]):
+    if words[:2] == ["missed", "it"] and not _MISSABLE.isdisjoint(page.words[: page.items[hit.start()].first]):
+        return
+    if page.line[hit.end() : hit.end() + 2] == Tag.TO + Tag.IT or _gave_up(page, hit.start(), words):
         return
     if _OF_A_THING.search(page.line[: hit.start()]):
         return
@@ -39,6 +41,15 @@ _OF_A_THING = pattern("(?:^|[STOP COMMA AND BECAUSE BUT]) THE WORD{1,2} $")
 
 _REASON = pattern("(?<!SINCE)DATE BECAUSE $")
 """`too hot yesterday so i didn't go`."""
+
+
+def _gave_up(page: Page, start: int, words: list[str]) -> bool:
+    """`got the first 12 done and sacked it off`: it was left, and something of it done."""
+    clause = page.line[max(0, start - CLAUSE) : start]
+    return "it" in words and clause.endswith(Tag.AND) and clause[-2:-1] in (Tag.DONE, Tag.WHOLE)
+
+
+CLAUSE = 8
 
 
 def _day_before(page: Page, start: int) -> Item | None:
@@ -192,7 +203,8 @@ _SCHOOL = frozenset(
 def _last_while(page: Page, hit: Match[str]) -> Iterable[Finding]:
     """`the last ten minutes`, unless the clause says what was done in them."""
     clause = re.split(JOINTS, page.line[: hit.start()])[-1]
-    if page.words[page.items[hit.start() + 1].last] in ("entire", "whole", "full"):
+    done = page.line[hit.end() : hit.end() + 1] == Tag.DONE
+    if done or page.words[page.items[hit.start() + 1].last] in ("entire", "whole", "full"):
         return ()
     if Tag.ACT not in clause and Tag.DONE not in clause:
         page.claim(hit.start(), hit.end())
@@ -254,6 +266,7 @@ MISSES = (
     ),
     rule("I did not", "^(?:FILL|COMMA|NO|SELF)* DONE NEG (?:FILL|COMMA|NO|NEG)* (?=$|STOP|BECAUSE|BUT)", _did_not),
     rule("no, nothing", "^(?:FILL)* NO COMMA? NEG (?=$|STOP|BECAUSE)", _nothing_that_day),
+    rule("not bothered with", "MISS_IT [WITH FOR] (?:THE)* ACT", _skipped),
     rule("activity skipped", "ACT (?:IS|FILL)+ MISS", _skipped),
     rule("session missed", "SESSION (?:IS|FILL)* MISS", _missed),
     rule("did not go", "DATE (?:SELF|COMMA)* WORD NEG [IS ACT WORD] (?=$|STOP|COMMA|BECAUSE)", _learners_miss),

@@ -68,7 +68,9 @@ def _means_nothing(page: Page, index: int) -> bool:
         page.line[index + 1 : index + 2],
     ):
         return True
-    kept = page.words[max(0, item.first - 1)] == "kept" and page.line[index - 2 : index - 1] == Tag.SELF
+    kept = (
+        page.words[max(0, item.first - 1)] in ("kept", "was", "been") and page.line[index - 2 : index - 1] == Tag.SELF
+    )
     if page.line[index] == Tag.SENSE and (kept or page.line[index - 1 : index] == Tag.SELF):
         return page.line[index + 1 : index + 2] == Tag.ABOUT and page.words[item.last + 1] == "about"
     if page.line[index] == Tag.WELL and page.words[item.last] in _PRAISE:

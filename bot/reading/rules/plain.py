@@ -90,8 +90,15 @@ def _of_something_else(page: Page, start: int) -> bool:
 
 def _weight(page: Page, hit: Match[str]) -> Iterable[Finding]:
     mass = page.first(hit, Tag.MASS)
+    after = page.words[page.items[hit.end()].first] if page.line[hit.end() : hit.end() + 1] == Tag.WORD else ""
+    if after.endswith("s") and after not in _NO_THINGS:
+        return
     if mass is not None and 25 <= mass.n <= 400:
         yield Key.WEIGHT, round(mass.n, 2)
+
+
+_NO_THINGS = frozenset({"this", "lbs", "is", "was", "yes", "thanks", "always", "as"})
+"""After a mass other words in -s name what weighs so much: "16 stone patients"."""
 
 
 def _weight_number(page: Page, hit: Match[str]) -> Iterable[Finding]:

@@ -75,7 +75,7 @@ _TOTAL = pattern("TOTAL (?:COLON|IS|OF)? [NUM DUR]|[NUM DUR] TOTAL")
 
 def _repeat_them(page: Page, hit: Match[str]) -> Iterable[Finding]:
     """`the jog bits, 5 of them at 2 min, with 90 seconds walking after each`."""
-    count = page.first(hit, Tag.NUM)
+    count = page.first(hit, Tag.NUM, Tag.RATIO)
     acts, lengths = list(page.pick(hit, Tag.ACT)), list(page.pick(hit, Tag.DUR))
     for act, length in zip(acts, lengths, strict=True):
         yield Key.DID, Did(kind_of(act.value), minutes=round((count.n if count else 1.0) * length.n, 4))
@@ -115,6 +115,8 @@ REPEATS = (
         f"[GOT DONE] NUM (?:OF IT|TIMES|DONE|IN SELF)? [STOP COMMA COLON BECAUSE]? EACH IS? {PAIR} {JOINT} {PAIR}",
         _repeat,
     ),
+    rule("so many of them", "DUR ACT [COMMA AND] DONE NUM OF IT", _repeat_them),
+    rule("so many of the", "RATIO ACT COMMA? DUR EACH", _repeat_them),
     rule(
         "repeats of them",
         "ACT [COMMA COLON DASH] NUM OF IT (?:AT|OF|FOR)? DUR (?:COMMA|WITH|AND){1,2} (?:THE|FILL)? DUR (?:OF|THE)? ACT",
@@ -123,12 +125,13 @@ REPEATS = (
     rule(
         "repeats with rests",
         "ACT (?:FOR|THE|FILL)? [NUM ONE] TIMES (?:OF|THE|FOR)? DUR "
-        "(?:COMMA|WITH|AND){0,2} (?:THE|FILL)? DUR (?:OF|THE)? ACT",
+        "(?:COMMA|WITH|AND|EACH){0,3} (?:THE|FILL)? DUR (?:OF|THE)? ACT",
         _repeat,
     ),
     rule(
         "repeats of one",
-        "ACT (?:FOR|THE|FILL|COMMA|[IN ON AT] THE WORD)? [NUM ONE] TIMES (?:OF|THE|FOR)? DUR EACH? (?!ACT|OF ACT)",
+        "ACT (?:FOR|THE|FILL|COMMA|[IN ON AT] THE WORD|THE WORD{1,2} COMMA)? "
+        "[NUM ONE] TIMES (?:OF|THE|FOR)? DUR EACH? (?!ACT|OF ACT)",
         _repeat,
     ),
     rule("repeats of one", "ACT (?:FOR|THE|FILL|COMMA|AT WORD){0,3} DUR TIMES [NUM ONE] (?!DUR|ACT|OF)", _repeat),

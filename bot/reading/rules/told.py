@@ -134,11 +134,14 @@ def _circumstance(page: Page, clause: Clause, act: int) -> bool:
     first = page.items[act].first
     lead = max(page.items[clause.start].first, first - 3)
     during = page.words[max(0, first - 2) : first] == ["on", "the"] and page.words[page.items[act].last] in _BITS
+    during = during or (page.words[max(0, first - 3) : first - 1] in _DURING and page.words[first - 1] in _WHICH)
     because = page.items[clause.start - 1] if clause.joint == Tag.BECAUSE else None
     joint = page.words[because.first : because.last + 1] if because else []
     return during or not _TIMES.isdisjoint([*joint, *page.words[lead:first]])
 
 
+_DURING = (["on", "the"], ["on", "that"], ["on", "my"], ["in", "the"])
+_WHICH = frozenset({"last", "first", "second", "third", "final", "fourth", "penultimate"})
 _BITS = frozenset({"bit", "bits", "part", "parts", "section", "sections", "stretches", "intervals", "segments"})
 
 

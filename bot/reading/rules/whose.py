@@ -4,7 +4,7 @@ from bot.reading.lexicon import listed
 from bot.reading.page import Key, Page
 from bot.reading.rules.clauses import Clause
 from bot.reading.rules.story import Story
-from bot.reading.tags import Tag
+from bot.reading.tags import Tag, pattern
 from bot.reading.when import past_day
 
 
@@ -74,9 +74,11 @@ def _is_cause(page: Page, index: int) -> bool:
     done = after[:1] == Tag.IS and after[1:] in _DONE_THEN
     rated = page.line[index - 2 : index] in _RATED and page.has(Key.SURE)
     lead = page.words[page.items[index].first - 1 : page.items[index].first]
-    return (before in (Tag.FROM, Tag.AFTER) and not done) or rated or lead == ["than"]
+    fall = _FROM_A_FALL.search(page.line[max(0, index - 4) : index]) is not None
+    return (before in (Tag.FROM, Tag.AFTER) and not done) or rated or fall or lead == ["than"]
 
 
+_FROM_A_FALL = pattern("[FROM AFTER] (?:THE)? SUDDEN ON?$")
 _DONE_THEN = (Tag.ACT, Tag.DUR, Tag.DIST, Tag.NUM)
 _RATED = (Tag.USED + Tag.FOR, Tag.USED + Tag.OF, Tag.USED + Tag.ABOUT, Tag.USED + Tag.ON)
 
