@@ -86,7 +86,9 @@ def _slips() -> tuple[str, ...]:
     return tuple(load("danger")["slips"])
 
 
-_PREPOSITIONS = frozenset({"on", "in", "at", "near", "by", "with", "from", "off", "behind", "after", "outside", "inside"})
+_PREPOSITIONS = frozenset(
+    {"on", "in", "at", "near", "by", "with", "from", "off", "behind", "after", "outside", "inside"}
+)
 """After one of these a thing is where it happened, and does nothing: "on the treadmill my chest hurt"."""
 
 
@@ -132,13 +134,28 @@ def _denied(tokens: Sequence[Token]) -> Iterator[tuple[int, int]]:
         auxiliary = before in ("did", "do", "does")
         if before in _UNABLE or after in ("longer", "stop") or (auxiliary and after not in _DENIED_VERBS):
             continue
-        if token.word == "without" and _unable(tokens, index):
+        if (token.word == "without" and _unable(tokens, index)) or _denies_nothing(tokens, index):
             continue
         for place in range(index + 1, min(index + 1 + _REACH, len(tokens))):
             another = tokens[place].word == "my" and tokens[place - 1].word == "and"
             if tokens[place].word in _DENIAL_ENDS or another:
                 break
             yield place, index
+
+
+_ASIDES = listed("others", "aside")
+_THAT = frozenset({"that", "this", "it", "them"})
+
+
+def _denies_nothing(tokens: Sequence[Token], index: int) -> bool:
+    """`no idea why`, `not great`, `never had that before`: a denial of something else, without a mark after it."""
+    after = [token.word for token in tokens[index + 1 : index + 3]]
+    new = (
+        tokens[index].word == "never"
+        and after[:1] in (["had"], ["felt"], ["known"])
+        and not _THAT.isdisjoint(after[1:])
+    )
+    return new or (bool(after) and tokens[index].word in ("no", "not") and after[0] in _ASIDES)
 
 
 def _unable(tokens: Sequence[Token], index: int) -> bool:
