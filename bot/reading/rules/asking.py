@@ -64,6 +64,8 @@ def question_spans(page: Page) -> Iterator[tuple[int, int]]:
         length = next((place for place, word in enumerate(words) if word in _ENDS), len(words))
         marked = words[length : length + 1] == ("?",)
         length = length if marked or "," not in words else min(length, words.index(","))
+        if words[1:2] == ("have",) and words[0] in ("should", "could", "would"):
+            continue
         if (marked or words[:2] in _SURE) and not _owned(words[:length]):
             yield first, first + length
 

@@ -120,6 +120,9 @@ def _outside(page: Page) -> bool:
 def _habit(page: Page) -> Iterator[tuple[Habit, int, int]]:
     cue = page.line.find(Tag.HABIT)
     weekly = page.line.find(Tag.WEEKLY)
+    first = page.items[cue].first if cue > 0 else 0
+    if first and page.words[first] == "always" and page.words[first - 1] in ("am", "is", "are", "was"):
+        return
     if (cue < 0 and weekly < 0) or page.has(Key.DID, Key.MISSED):
         return
     places = [i for i, tag in enumerate(page.line) if tag in (Tag.DATE, Tag.WEEKLY)]

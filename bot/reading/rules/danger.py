@@ -77,10 +77,15 @@ def _keep(page: Page, sign: Seen, again: bool) -> None:
         page.signs |= frozenset(place for place in range(sign.first, sign.last + 1) if not _timed(page, sign, place))
 
 
+_DID = frozenset({"did", "done", "walked", "ran", "jogged", "managed", "completed", "finished"})
+
+
 def _timed(page: Page, sign: Seen, place: int) -> bool:
     """`did three minutes, then my sugar dropped`, `finished at 15 min and ...`: minutes of the session."""
     after = page.words[place + 1] if place + 1 < len(page.words) else ""
     stopped = page.words[max(0, place - 2) : place] in (["finished", "at"], ["stopped", "at"], ["stopped", "after"])
+    if page.words[max(0, place - 1) : place] and page.words[place - 1] in _DID:
+        return True
     return (sign.sign.code == "sugar" or stopped) and after in ("minutes", "minute")
 
 

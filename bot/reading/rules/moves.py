@@ -41,6 +41,8 @@ def move(page: Page) -> None:
             following = next((index for index in hits if index > day and page.line[index] == Tag.DATE), end)
             hits = [index for index in hits if index < following and (index >= day or page.line[index] != Tag.DATE)]
         hits = _asked_for(page, (start, end), start + cue.start(), hits)
+        if not hits:
+            continue
         named = [page.items[index] for index in _said_with(page, start + cue.start(), hits)]
         value = target(page, named)
         planned = page.items[start + cue.start()].value == "plan"
@@ -66,12 +68,14 @@ def _asked_for(page: Page, sentence: tuple[int, int], cue: int, hits: list[int])
             page.line[index] == Tag.DATE and coming_day(page.items[index], page.today) not in (page.today, None)
             for index in own
         )
+        if Tag.MISS in page.line[first:last] and not first <= cue < last:
+            continue
         if ahead or first <= cue < last or _TOLD_BESIDES.isdisjoint(page.line[first:last]):
             kept += own
-    return kept or hits
+    return kept
 
 
-_TOLD_BESIDES = frozenset({Tag.PART, Tag.SENSE, Tag.EFFORT, Tag.DONE, Tag.ACT, Tag.USED})
+_TOLD_BESIDES = frozenset({Tag.PART, Tag.SENSE, Tag.EFFORT, Tag.DONE, Tag.ACT, Tag.USED, Tag.HAVE, Tag.REMIND})
 
 
 def _segments(line: str, start: int, end: int) -> Iterable[tuple[int, int]]:

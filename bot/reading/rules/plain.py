@@ -441,7 +441,7 @@ TALLIES = (
 )
 MOODS = (rule("feeling", "MOOD", _mood),)
 HEALTH = (
-    rule("fever of so much", "FEVER COMMA NUM", _fever_of, claims=False),
+    rule("fever of so much", "FEVER COMMA NUM (?!ACT|DONE|UNIT|OF)", _fever_of, claims=False),
     rule("illness over", "RECOVERED", _well),
     rule("no fever", "NEG (?:ABOUT|FILL|THE|IS|HAVE|MORE){0,3} (?:FEVER|ILL)", _not_ill),
     rule(

@@ -121,7 +121,11 @@ LATER = (
     rule("wait until", f"LATER (?:UNTIL|AT) {T} (?:PARTDAY)?(?!UNIT)", _later_at),
     rule("give me a while", "(?:^|(?<=[STOP COMMA BUT])) (?:FILL)* LATER (?:ABOUT|FILL)? NUM END", _later_min),
     rule("give me a while", "LATER (?:ABOUT|FILL|IN|ONLY|WORD|FOR)? DUR", _later_min),
-    rule("not yet", "(?:^|(?<=STOP)) (?:FILL)* LATER (?:FILL)* COMMA (?:ABOUT|FILL|IN|LATER){0,2} DUR END", _not_yet),
+    rule(
+        "not yet",
+        "(?:^|(?<=[STOP COMMA])) (?:FILL)* LATER (?:FILL)* COMMA (?:ABOUT|FILL|IN|LATER){0,2} DUR END",
+        _not_yet,
+    ),
     rule(
         "not yet",
         f"(?:^|(?<=STOP)) (?:FILL)* [LATER AGO] (?:FILL)* COMMA (?:AT|ABOUT|FILL|WORD){{0,2}} {T} (?:PARTDAY)? END",

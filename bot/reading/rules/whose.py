@@ -74,6 +74,10 @@ def _is_cause(page: Page, index: int) -> bool:
     done = after[:1] == Tag.IS and after[1:] in _DONE_THEN
     rated = page.line[index - 2 : index] in _RATED and page.has(Key.SURE)
     lead = page.words[page.items[index].first - 1 : page.items[index].first]
+    rated = rated or (page.has(Key.SURE) and Tag.USED in page.line[max(0, index - 3) : index])
+    first = page.items[index].first
+    signs = (fact for fact in page.found if fact.key is Key.DANGER)
+    rated = rated or any(fact.first - 1 <= first <= fact.last + 2 for fact in signs)
     fall = _FROM_A_FALL.search(page.line[max(0, index - 4) : index]) is not None
     return (before in (Tag.FROM, Tag.AFTER) and not done) or rated or fall or lead == ["than"]
 
