@@ -68,7 +68,7 @@ RETAGS = (
     _retag("MAYBE_DAY(?=TO DATE|AND DATE|THROUGH DATE|TO MAYBE_DAY|SELF (?:MISS|MISS_IT|DONE|ACT))", "", Tag.DATE),
     _retag("(?:^|(?<=[COMMA STOP]))MAYBE_DAY(?=[DUR DIST NUM] ACT)", "", Tag.DATE),
     _retag("MAYBE_DAY(?=[^STOP]{1,8} COMMA MAYBE_DAY)", "", Tag.DATE),
-    _retag("(?<=COMMA)MAYBE_DAY(?=[DUR DIST NUM MISS MISS_IT])", "", Tag.DATE),
+    _retag("(?<=COMMA)MAYBE_DAY(?=[DUR DIST NUM MISS MISS_IT ACT DONE])", "", Tag.DATE),
     _retag("MAYBE_DAY(?=AMPM)", "", Tag.DATE),
     _retag("(?<=[DIST DUR NUM])MAYBE_DAY(?=COMMA|STOP|$)", "", Tag.DATE),
     _retag("(?<=COMMA)MAYBE_DAY(?=GOT|SELF [GOT DONE ACT MISS])", "", Tag.DATE),

@@ -63,11 +63,23 @@ def question_spans(page: Page) -> Iterator[tuple[int, int]]:
         words = tuple(page.words[first : first + LONGEST])
         length = next((place for place, word in enumerate(words) if word in _ENDS), len(words))
         marked = words[length : length + 1] == ("?",)
-        length = length if marked or "," not in words else min(length, words.index(","))
+        length = length if marked else min(length, _told_from(words))
         if words[1:2] == ("have",) and words[0] in ("should", "could", "would"):
             continue
         if (marked or words[:2] in _SURE) and not _owned(words[:length]):
             yield first, first + length
+
+
+_GOES_ON = frozenset({"did", "done", "walked", "ran", "jogged", "only", "got", "managed", "the", "missed", "skipped"})
+
+
+def _told_from(words: tuple[str, ...]) -> int:
+    """Where something told may follow a question without its mark: after a comma, or "and did 27"."""
+    for place, word in enumerate(words):
+        after = words[place + 1] if place + 1 < len(words) else ""
+        if word == "," or (word == "and" and (after in _GOES_ON or after.isdigit())):
+            return place
+    return len(words)
 
 
 _SUBJECTS = frozenset({"i", "we", "that", "because", "after", "if"})

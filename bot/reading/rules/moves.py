@@ -80,7 +80,7 @@ _TOLD_BESIDES = frozenset({Tag.PART, Tag.SENSE, Tag.EFFORT, Tag.DONE, Tag.ACT, T
 
 def _segments(line: str, start: int, end: int) -> Iterable[tuple[int, int]]:
     for index in range(start, end):
-        if line[index] in (Tag.COMMA, Tag.BECAUSE):
+        if line[index] in (Tag.COMMA, Tag.BECAUSE, Tag.AND):
             yield start, index
             start = index + 1
     yield start, end

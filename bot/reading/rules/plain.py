@@ -427,7 +427,7 @@ TALLIES = (
     ),
     rule("so many of so many", "^(?:FILL|COMMA)* RATIO (?:DONE|FILL|STOP)* $", _few_of_few),
     rule("so many of so many", "BECAUSE (?:FILL|THE|IS|IT)* RATIO (?:FILL)* END", _few_of_few),
-    rule("count so far", "TALLY (?:IS|COLON)+ [NUM ONE] END", _tally),
+    rule("count so far", "TALLY (?:IS|COLON)+ [NUM ONE] (?=END|AND)", _tally),
     rule("count by ordinal", "DATE ONE (?=DONE|SPAN|CHALLENGE)", _nth_day),
     rule("part of the week", "SPAN (?:SELF|HAVE|DONE|IS|FILL|COLON){1,4} RATIO (?=END|FILL|CHALLENGE)", _tally),
     rule("count of the week", "(?<!UNIT)(?:^|(?<=[COMMA STOP DONE])) [NUM ONE] SPAN", _week_count),

@@ -140,7 +140,7 @@ def _circumstance(page: Page, clause: Clause, act: int) -> bool:
     return during or not _TIMES.isdisjoint([*joint, *page.words[lead:first]])
 
 
-_DURING = (["on", "the"], ["on", "that"], ["on", "my"], ["in", "the"])
+_DURING = (["on", "the"], ["on", "that"], ["on", "my"], ["in", "the"], ["from", "the"], ["after", "the"])
 _WHICH = frozenset({"last", "first", "second", "third", "final", "fourth", "penultimate"})
 _BITS = frozenset({"bit", "bits", "part", "parts", "section", "sections", "stretches", "intervals", "segments"})
 
