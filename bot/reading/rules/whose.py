@@ -57,6 +57,8 @@ def note_day(page: Page, clause: Clause, story: Story) -> None:
     for index in clause.dates:
         if index > others or Tag.SINCE in page.line[clause.start : index] or _is_cause(page, index):
             continue
+        if _is_of_another(page, index):
+            continue
         if page.items[index].value.startswith("0-") and page.line[index - 1 : index] != Tag.ON:
             continue
         if _of_her_day(page, clause, index) or (clause.plan is not None and clause.plan < index):
@@ -68,25 +70,26 @@ def note_day(page: Page, clause: Clause, story: Story) -> None:
 
 
 def _is_cause(page: Page, index: int) -> bool:
-    """`sore from yesterday`, `no worse than monday`, `9/10 sure for saturday`: no day of a session, unless the cause
-    was something done ("from yesterday's rowing")."""
+    """`sore from yesterday`, `no worse than monday`: when something came from, no day of a session, unless the cause was
+    something done ("from yesterday's rowing")."""
     before, after = page.line[index - 1 : index], page.line[index + 1 : index + 3]
     done = after[:1] == Tag.IS and after[1:] in _DONE_THEN
-    rated = page.line[index - 2 : index] in _RATED and page.has(Key.SURE)
-    lead = page.words[page.items[index].first - 1 : page.items[index].first]
-    rated = rated or (page.has(Key.SURE) and Tag.USED in page.line[max(0, index - 3) : index])
     first = page.items[index].first
-    signs = (fact for fact in page.found if fact.key is Key.DANGER)
-    rated = rated or any(fact.first - 1 <= first <= fact.last + 2 for fact in signs)
     fall = _FROM_A_FALL.search(page.line[max(0, index - 4) : index]) is not None
-    return (before in (Tag.FROM, Tag.AFTER) and not done) or rated or fall or lead == ["than"]
+    return (before in (Tag.FROM, Tag.AFTER) and not done) or fall or page.words[first - 1 : first] == ["than"]
 
 
+def _is_of_another(page: Page, index: int) -> bool:
+    """`9/10 sure for saturday`, `hurt myself on purpose last night`: a day of something that is no session."""
+    first = page.items[index].first
+    rated = page.has(Key.SURE) and Tag.USED in page.line[max(0, index - 3) : index]
+    harmed = (fact for fact in page.found if fact.value in _NO_SESSION)
+    return rated or any(fact.first - 1 <= first <= fact.last + 2 for fact in harmed)
+
+
+_NO_SESSION = frozenset({"self_harm", "eating"})
 _FROM_A_FALL = pattern("[FROM AFTER] (?:THE)? SUDDEN ON?$")
 _DONE_THEN = (Tag.ACT, Tag.DUR, Tag.DIST, Tag.NUM)
-_RATED = (Tag.USED + Tag.FOR, Tag.USED + Tag.OF, Tag.USED + Tag.ABOUT, Tag.USED + Tag.ON)
-
-
 _SUBJECTS = frozenset({"she", "he", "they"})
 
 
