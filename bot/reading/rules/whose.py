@@ -70,7 +70,7 @@ def note_day(page: Page, clause: Clause, story: Story) -> None:
 
 
 def _is_cause(page: Page, index: int) -> bool:
-    """`sore from yesterday`, `no worse than monday`: when something came from, no day of a session, unless the cause was
+    """`sore from yesterday`, `no worse than monday`: when something came from, no day of a session, unless that was
     something done ("from yesterday's rowing")."""
     before, after = page.line[index - 1 : index], page.line[index + 1 : index + 3]
     done = after[:1] == Tag.IS and after[1:] in _DONE_THEN
