@@ -353,6 +353,12 @@ def _less(items: list[Item]) -> Item | None:
     return _over(items, Tag.DUR, items[0].n - items[2].n) if less else None
 
 
+def _short_of(items: list[Item]) -> Item | None:
+    """`stopped 5 min short of the 30`: 25."""
+    short = items[1].value == "short" and items[0].n < items[-1].n
+    return _over(items, Tag.DUR, items[-1].n - items[0].n) if short else None
+
+
 def _sum_of(items: list[Item]) -> Item:
     """`5 + 5 + 5 mins walking`."""
     return _over(items, Tag.DUR, sum(item.n for item in items if item.tag in (Tag.NUM, Tag.DUR)))
@@ -411,6 +417,7 @@ REWRITES = tuple(
         ("[NUM DUR DIST] [WORD OFF] [AND COMMA THEN BUT]? [NUM DUR DIST] [BACK RETURN]", _there_and_back),
         ("DUR AND? MORE", _hour_and),
         ("DUR [CHANGE WORD] DUR", _less),
+        ("[NUM DUR] INTENDED THE? [NUM DUR]", _short_of),
         ("NUM AND NUM AND [NUM DUR] (?=[OF]? ACT)", _sum_of),
         ("[NUM DUR] (?:DONE? OF THE? | SLASH) [NUM DUR]", _ratio),
         ("[NUM DUR] FROM (?:THE)? [NUM DUR] (?=$|STOP|COMMA|AND|BUT|DONE)", _ratio),

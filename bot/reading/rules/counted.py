@@ -13,6 +13,9 @@ _NOT_MINUTES = listed("counted", "things")
 def counts(page: Page, clause: Clause, index: int) -> bool:
     """Whether an amount may be something done."""
     before = page.line[index - 1] if index > clause.start else ""
+    not_all = before == Tag.ABOUT and page.words[page.items[index].first - 1] in ("full", "whole", "entire")
+    if before == Tag.STUCK or (not_all and clause.negs and clause.negs[0] < index):
+        return False
     if before in _NOT_AFTER or (before == Tag.BY and not clause.acts):
         return False
     if stopped_there(page, index) or _said_done(page, index) or of_a_day(page, index) or is_own(page, index):
@@ -70,7 +73,10 @@ def _measured(page: Page, clause: Clause, index: int) -> bool:
     item = page.items[index]
     lead = page.items[clause.start].first
     lead = 0 if clause.joint == Tag.COMMA and index == clause.start and not clause.told else lead
-    if not _HEART.isdisjoint(page.words[max(lead, item.first - 4) : item.first]) and page.line[index] == Tag.NUM:
+    if not _HEART.isdisjoint(page.words[max(lead, item.first - 4) : item.first]) and page.line[index] in (
+        Tag.NUM,
+        Tag.DIST,
+    ):
         return True
     if page.line[index] == Tag.RATIO and item.m <= MOST_OF_A_WEEK and page.has(Key.TALLY):
         return True
@@ -78,7 +84,7 @@ def _measured(page: Page, clause: Clause, index: int) -> bool:
     return item.first in page.signs or after in _NOT_MINUTES or (page.line[index] == Tag.NUM and _of_people(page, item))
 
 
-_HEART = frozenset({"pulse", "bpm", "hr", "heart", "sugar", "sugars", "glucose", "bp"})
+_HEART = frozenset({"steps", "step", "pulse", "bpm", "hr", "heart", "sugar", "sugars", "glucose", "bp"})
 
 
 _AT = frozenset({"at", "until"})

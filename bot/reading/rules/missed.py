@@ -306,7 +306,8 @@ NOT_DONE = (
     rule("a pace", "WORD (?:IS|COLON|OF|AT|ABOUT)? CLOCKISH", _pace),
     rule(
         "time ago",
-        "[DUR DAYS NUM] (?:OF|FILL|UNIT)? (?:AGO(?! [ON OF] THE? [OFF PARTDAY])|SIDE (?=$|STOP|COMMA|TO|ON|IN|OF))",
+        "[DUR DAYS NUM] (?:OF|FILL|UNIT|CHANGE|MORE)? "
+        "(?:AGO(?! [ON OF] THE? [OFF PARTDAY])|SIDE (?=$|STOP|COMMA|TO|ON|IN|OF))",
         _time_ago,
     ),
     rule(

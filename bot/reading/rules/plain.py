@@ -172,7 +172,7 @@ def _count_and_goal(page: Page, hit: Match[str]) -> Iterable[Finding]:
 def _down(page: Page, hit: Match[str]) -> Iterable[Finding]:
     """`2 down, 2 to go`."""
     numbers = [int(item.n) for item in page.pick(hit, Tag.NUM, Tag.ONE)]
-    said, left = [page.words[item.last] for item in page.pick(hit, Tag.CHANGE, Tag.DONE, Tag.AGO)]
+    said, *_, left = [page.words[item.last] for item in page.pick(hit, Tag.CHANGE, Tag.DONE, Tag.AGO)]
     most = MOST_A_WEEK if said == "done" else MOST_SESSIONS
     if said in ("down", "done") and left in ("go", "left") and sum(numbers) <= most:
         yield Key.TALLY, Tally(numbers[0], sum(numbers))
@@ -408,7 +408,7 @@ TALLIES = (
     rule("count and goal", "[NUM ONE] [SESSION CHALLENGE] (?:DONE|FILL)* OF (?:THE)? NUM", _count_and_goal),
     rule("so many for so many", "NUM FOR NUM (?=SPAN|CHALLENGE)", _count_and_goal),
     rule("so many for so many", "(?:^|(?<=[TALLY SELF STOP])) NUM FOR NUM (?=END)", _count_and_goal),
-    rule("done and to go", "[NUM ONE] [CHANGE DONE] (?:COMMA|AND|FILL|BUT)* [NUM ONE] AGO", _down),
+    rule("done and to go", "[NUM ONE] [CHANGE DONE] (?:COMMA|AND|FILL|BUT)* [NUM ONE] CHANGE? AGO", _down),
     rule("session of the goal", "SESSION (?:ON|FILL)? RATIO (?:DONE|CHALLENGE|SPAN)*", _tally),
     rule(
         "count made",
