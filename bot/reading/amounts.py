@@ -420,7 +420,7 @@ REWRITES = tuple(
         ("[NUM DUR] INTENDED THE? [NUM DUR]", _short_of),
         ("NUM AND NUM AND [NUM DUR] (?=[OF]? ACT)", _sum_of),
         ("[NUM DUR] (?:DONE? OF THE? | SLASH) [NUM DUR]", _ratio),
-        ("[NUM DUR] FROM (?:THE)? [NUM DUR] (?=$|STOP|COMMA|AND|BUT|DONE)", _ratio),
+        ("[NUM DUR] FROM (?:THE)? [NUM DUR] (?=$|STOP|COMMA|AND|BUT|DONE|FILL)", _ratio),
         ("(?<=[AT TO STOPPED UNTIL])UNIT NUM", _minute_number),
         ("PAST [NUM ONE]", _past),
         ("(?<=[AT TO UNTIL BY])HALF [NUM ONE](?!UNIT)", _past),

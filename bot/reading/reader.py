@@ -4,6 +4,7 @@ from datetime import datetime
 from zoneinfo import ZoneInfo
 
 from bot.reading import amounts, context, lexicon, normalise, scan, spelling, tokens
+from bot.reading.edges import trimmed
 from bot.reading.facts import Asked, Reading
 from bot.reading.page import Page
 from bot.reading.resolve import reading_of
@@ -36,7 +37,7 @@ def _wall(at: datetime, tz: str) -> datetime:
 
 def page_of(text: str, at: datetime, planned_min: float | None, asked: Asked | None) -> Page:
     """*text* as tokens and items, before any rule."""
-    found = spelling.mended(tokens.tokens_of(normalise.normalise(text), lexicon.spelling()))
+    found = spelling.mended(trimmed(tokens.tokens_of(normalise.normalise(text), lexicon.spelling())))
     words = [token.word for token in found]
     items = context.in_context(amounts.compose(scan.items_of(found, words, lexicon.phrases())))
     return Page(at, planned_min, asked, text, found, words, items)

@@ -14,7 +14,8 @@ _PIECE = re.compile(
     r"|(?P<thousands>\d{1,3}(?:,\d{3}){1,2}\b)"
     r"|(?P<number>\d{1,8}(?:[.,]\d{1,3}(?!\d))?|\.\d{1,3}\b)"
     r"|(?P<letters>[a-z]+(?:'[a-z]+){0,2})"
-    r"|(?P<mark>\S)",
+    r"|(?P<mark>\S)"
+    r"|(?P<line>\n)",
     re.ASCII,
 )
 """What is most often met stands first; letters that a digit follows may be shorthand with a digit inside."""
@@ -70,11 +71,16 @@ def tokens_of(plain: Plain, spelling: Mapping[str, tuple[str, ...]]) -> list[Tok
                 found.extend([Token(word, start, end, NUMBER_WORDS.get(word)) for word in words])
         elif kind == "mixed":
             found.extend(_mixed(piece, start, spelling))
+        elif kind == "line":
+            if found and found[-1].word.isalnum():
+                found.append(Token(".", start, end))
         elif piece == "'" and found and found[-1].end == start and found[-1].word.isalpha():
             continue
         else:
             found.append(Token(piece, start, end, _number(kind, piece)))
     said = {token.word for token in found}
+    if "-" in said:
+        _parted(found)
     if "would" in said:
         _past_perfect(found)
     if not said.isdisjoint(_HEARD):
@@ -82,6 +88,22 @@ def tokens_of(plain: Plain, spelling: Mapping[str, tuple[str, ...]]) -> list[Tok
     return found if _SPOKEN.isdisjoint([token.word for token in found]) else merged(found)
 
 
+def _parted(tokens: list[Token]) -> None:
+    """`too much with two jobs - easier please`: a dash between spaces parts as a comma does, if no value follows."""
+    for index in range(1, len(tokens) - 1):
+        token, lead, after = tokens[index], tokens[index - 1], tokens[index + 1]
+        apart = token.word == "-" and token.start > lead.end and after.start > token.end
+        if not apart or (lead.word in _WEEKDAYS and after.word in _WEEKDAYS):
+            continue
+        if not after.word[0].isdigit() or not (lead.word[0].isdigit() or lead.word in _VALUED):
+            tokens[index] = token._replace(word=",")
+
+
+_VALUED = frozenset(
+    {"effort", "rpe", "weight", "total", "level", "score", "tally", "sure", "confidence", "time", "distance", "walk",
+     "run", "jog", "walked", "ran", "jogged", "walking", "running", "jogging", "session", "pain"}
+)  # fmt: skip
+"""Before a dash and a number these name what the number is of."""
 _PARTICIPLES = frozenset({"done", "had", "been", "gone", "got", "run", "swum", "felt"})
 _BETWEEN = frozenset({"just", "only", "already", "never", "not"})
 

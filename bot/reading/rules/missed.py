@@ -298,7 +298,8 @@ NOT_DONE = (
     ),
     rule(
         "from so many",
-        "^(?:FILL)* [FROM OF] (?:THE|ABOUT)? [DUR NUM] (?=COMMA? SELF? FILL? [DONE ACT STOPPED] NEAR{0,2} [DUR NUM])",
+        "(?:^|(?<=[STOP COMMA])) (?:FILL)* [FROM OF] (?:THE|ABOUT)? [DUR NUM] "
+        "(?=COMMA? SELF? FILL? [DONE ACT STOPPED] NEAR{0,2} [DUR NUM])",
         _unseen,
     ),
     rule("an age", "SELF IS NUM (?=[COMMA STOP AND BUT]|$)", _age),

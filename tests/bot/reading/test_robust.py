@@ -2,7 +2,7 @@
 
 import random
 import re
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 
 from bot.reading import read
 from planning.terms.choices import Danger
@@ -88,3 +88,22 @@ def test_neither_the_place_nor_a_remark_hides_a_sign() -> None:
                 if not read(said, AT, "Europe/London", 25).danger:
                     hidden.append((code, said))
     assert len(hidden) <= 0.005 * len(told) * 2 * len((*PLACES, *ASIDES)), hidden
+
+
+def test_openings_kisses_and_dashes_change_no_fact() -> None:
+    put: dict[str, Callable[[str], str]] = {
+        "kiss": lambda text: f"{text} xx",
+        "laugh": lambda text: f"{text.rstrip('.!? ')} lol",
+        "opening": lambda text: f"ok {text}",
+        "apology": lambda text: f"sorry, {text}",
+        "dash": lambda text: text.replace(", ", " - "),
+    }
+    for name, change in put.items():
+        told = random.Random(4).sample(REPLIES, 500)
+        kept = [same(read_as(reply, change(reply.text)), read_as(reply, reply.text)) for reply in told]
+        assert sum(kept) >= 0.96 * len(kept), name
+
+
+def test_a_new_line_parts_what_is_told() -> None:
+    assert facts("did 20\n\nleft knee sore", AT) == facts("did 20. left knee sore", AT)
+    assert facts("got covid\nskipped", AT) == facts("got covid. skipped", AT)
