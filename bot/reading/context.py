@@ -84,6 +84,7 @@ RETAGS = (
     _retag("(?<=DONE)ABOUT(?=$|STOP|QUEST)", "", Tag.SHARE, "1", 1.0),
     _retag("(?<=DONE)FILL(?=$|STOP|COMMA|BUT|BECAUSE)", "bit", Tag.SHARE, "0.25", 0.25),
     _retag("FILL(?=PARTDAY FILL? (?:$|COMMA|STOP)|DATE FILL? (?:$|COMMA|STOP))", "rather", Tag.INSTEAD),
+    _retag("(?<=[DATE PARTDAY CLOCK])FILL(?=$|COMMA|STOP|ASK)", "rather", Tag.INSTEAD),
     _retag("STOPPED(?=CLOCK)", "done", Tag.WHOLE),
     _retag("(?<=ABOUT)MOVE(?=COMMA|STOP|$)", "", Tag.WORD),
     _retag("(?<=DONE)PART(?=$|STOP|COMMA)", "body", Tag.SHARE, "1", 1.0),

@@ -21,6 +21,8 @@ def _missed(page: Page, hit: Match[str]) -> Iterable[Finding]:
         return
     if words[:2] == ["missed", "it"] and not _MISSABLE.isdisjoint(page.words[: page.items[hit.start()].first]):
         return
+    if words[:2] == ["ran", "out"] and not _SOME_OF_IT.isdisjoint(page.line[: hit.start()]):
+        return
     if page.line[hit.end() : hit.end() + 2] == Tag.TO + Tag.IT or _gave_up(page, hit.start(), words):
         return
     if _OF_A_THING.search(page.line[: hit.start()]):
@@ -41,6 +43,10 @@ _OF_A_THING = pattern("(?:^|[STOP COMMA AND BECAUSE BUT]) THE WORD{1,2} $")
 
 _REASON = pattern("(?<!SINCE)DATE BECAUSE $")
 """`too hot yesterday so i didn't go`."""
+
+
+_SOME_OF_IT = frozenset({Tag.SHARE, Tag.DUR, Tag.DIST, Tag.RATIO})
+"""`most of it done, ran out of daylight`."""
 
 
 def _gave_up(page: Page, start: int, words: list[str]) -> bool:

@@ -301,7 +301,8 @@ def _nothing(page: Page, hit: Match[str]) -> Iterable[Finding]:
 
 def _want(page: Page, hit: Match[str]) -> Iterable[Finding]:
     word = page.first(hit, Tag.WANT)
-    if word is not None and not _only_a_word(page, hit.start()):
+    theirs = Tag.OTHER in page.line[max(0, hit.start() - 2) : hit.start()]
+    if word is not None and not (theirs and word.value in ("harder", "easier")) and not _only_a_word(page, hit.start()):
         yield Key.WANTS, word.value
 
 

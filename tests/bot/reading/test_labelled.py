@@ -8,7 +8,12 @@ OPEN = ("open", "open_a", "open_b")
 ALL = (*OPEN, "more", "fresh")
 VOICES = ("voices_harder_b", "voices_a", "voices_b", "voices_c", "voices_p", "voices_r", "voices_u")
 HARDER = ("voices_harder", "signs_harder")
-LETTERS = (*(f"voices_{letter}" for letter in "defghijklmnoqstvwxyz"), "voices_blind", "voices_blind_b")
+LETTERS = (
+    *(f"voices_{letter}" for letter in "defghijklmnoqstvwxyz"),
+    "voices_blind",
+    "voices_blind_b",
+    "voices_blind_c",
+)
 
 
 @pytest.mark.parametrize("name", [*ALL, *LETTERS])
