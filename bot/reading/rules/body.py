@@ -180,10 +180,12 @@ _JAWS = frozenset({"jaw", "jaws", "tooth", "teeth", "gum", "gums", "ear", "ears"
 
 
 def _of_its_own(page: Page, piece: Piece) -> bool:
-    """`stitch`, `i heard a crack when i jumped`: a new sentence about none of the parts before."""
+    """`stitch`, `I am fine`, `i heard a crack when i jumped`: a new sentence about none of the parts before."""
     words = page.said(piece)
     if piece.joint not in HARD:
         return False
+    if piece.well and not piece.senses and page.line[piece.start] == Tag.SELF and _AGAIN.isdisjoint(words):
+        return True
     fell = bool(piece.sudden) and not piece.senses and page.line[piece.start] == Tag.SELF and _AGAIN.isdisjoint(words)
     return fell or any(page.words[page.items[index].last].startswith("stitch") for index in piece.senses)
 

@@ -67,9 +67,8 @@ def _have(page: Page, hit: Match[str]) -> Iterable[Finding]:
     told = told or (
         Tag.ACT in page.line[: hit.start()] and page.line.startswith((Tag.OF + Tag.ACT, Tag.ACT), hit.end())
     )
-    beats = not _BEATS.isdisjoint(
-        page.words[max(0, page.items[hit.start()].first - 4) : page.items[hit.end() - 1].last]
-    )
+    lead = page.words[max(0, page.items[hit.start()].first - 4) : page.items[hit.end() - 1].last]
+    beats = "." not in lead and not _BEATS.isdisjoint(lead)
     if amount is not None and 0 < amount.n <= LONGEST_SPARE and not told and not beats:
         yield Key.HAVE, amount.n
 
