@@ -51,7 +51,6 @@ RETAGS = (
     _retag("(?<=SELF DASH)NUM", "", Tag.WORD),
     _retag("SHARE(?=OF PART)", "0.5", Tag.FILL),
     _retag("NUM(?=SENSE)", "0", Tag.NEG),
-    _retag("(?<=PART IS)SHARE(?=$|STOP|COMMA|FILL|DATE|BUT|AND)", "1", Tag.WELL),
     _retag("COURSE(?=WORD THE? SIDE)", "worse", Tag.FILL),
     _retag("(?<=REMIND)WORD(?=NUM|CLOCK|CLOCKISH)", "round", Tag.AT),
     _retag("(?<=MOOD [WITH OF ABOUT])SHARE", "1", Tag.WORD),

@@ -41,17 +41,14 @@ _SURE = frozenset(
 """Two words with which a question starts even if its mark was left out."""
 
 
-def may_ask(page: Page) -> bool:
-    """Whether any word of *page* could begin a question."""
-    return not _INVERTED.isdisjoint(page.words)
-
-
 LONGEST = 40
 """Tokens; a question is no longer, and time stays linear."""
 
 
 def question_spans(page: Page) -> Iterator[tuple[int, int]]:
     """The tokens of each question, from the first word of its clause to its mark."""
+    if _INVERTED.isdisjoint(page.words):
+        return
     for index, item in enumerate(page.items):
         if index and page.line[index - 1] not in _STARTS:
             continue

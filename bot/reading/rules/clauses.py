@@ -4,7 +4,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from bot.reading.page import Page
-from bot.reading.rules.asking import may_ask, question_spans
+from bot.reading.rules.asking import question_spans
 from bot.reading.tags import Item, Tag, pattern
 
 _BREAKS = frozenset({Tag.STOP, Tag.ASK, Tag.COMMA, Tag.BUT, Tag.AND, Tag.THEN, Tag.BECAUSE, Tag.COLON, Tag.OPEN})
@@ -69,7 +69,7 @@ def clauses_of(page: Page) -> list[Clause]:
             _sort(clause, index, tag)
     clause.end = len(page.line)
     found.append(clause)
-    asked = list(question_spans(page)) if may_ask(page) else []
+    asked = list(question_spans(page))
     return [each for each in found if each.end > each.start and not _in_question(page, each, asked)]
 
 
@@ -109,6 +109,14 @@ def minutes_of(item: Item) -> float:
             return parts[0] * 60 + parts[1] + (parts[2] / 60 if len(parts) == 3 else 0)
         return parts[0] + parts[1] / 60
     return item.n
+
+
+_IN_ALL = pattern("TOTAL (?:COLON|IS|OF)? [NUM DUR]|[NUM DUR] TOTAL")
+
+
+def totals_said(page: Page) -> list[float]:
+    """Minutes that *page* names as a whole: `total 34`, `25 in all`."""
+    return [item.n for hit in _IN_ALL.finditer(page.line) for item in page.pick(hit, Tag.NUM, Tag.DUR)]
 
 
 def sentences(line: str) -> Iterable[tuple[int, int]]:

@@ -116,12 +116,10 @@ def _bare_number(page: Page, clause: Clause, index: int) -> bool:
     item = page.items[index]
     before = page.line[index - 1] if index > clause.start else ""
     at_night = before == Tag.AT and page.line[index + 1 : index + 2] == Tag.PARTDAY
-    at_night = (
-        at_night
-        or _HOURS.search(page.line[max(0, index - NEAR) : index]) is not None
-        or _is_to_come(page, clause, index)
-    )
-    if at_night or _counted_moves(page, index) or _of_things(page, index) or _names_or_tells_time(page, index):
+    at_night = at_night or _HOURS.search(page.line[max(0, index - NEAR) : index]) is not None
+    if at_night or _is_to_come(page, clause, index):
+        return False
+    if _counted_moves(page, index) or _of_things(page, index) or _names_or_tells_time(page, index):
         return False
     if (
         item.n <= FEW
@@ -219,7 +217,8 @@ def _of_people(page: Page, item: Item) -> bool:
     return after[:1] == ["of"] and after[1:] in (["us"], ["them"], ["you"], ["whom"], ["those"], ["these"])
 
 
-_MOVES = listed("counted", "moves")
+MOVES = listed("counted", "moves")
+"""Exercises that are counted, not timed."""
 
 
 MOST_OF_A_WEEK = 14
@@ -235,10 +234,10 @@ def _counted_moves(page: Page, index: int) -> bool:
     after = page.items[index + 1] if index + 1 < len(page.items) else None
     if (
         _EACH_SET.search(page.line[max(0, index - NEAR) : index])
-        and page.words[page.items[page.line.rindex(Tag.ACT, 0, index)].last] in _MOVES
+        and page.words[page.items[page.line.rindex(Tag.ACT, 0, index)].last] in MOVES
     ):
         return True
-    return after is not None and after.tag is Tag.ACT and page.words[after.last] in _MOVES
+    return after is not None and after.tag is Tag.ACT and page.words[after.last] in MOVES
 
 
 _EACH_SET = pattern("ACT COLON? NUM TIMES $")

@@ -3,7 +3,7 @@
 from bot.reading.facts import Did
 from bot.reading.lexicon import listed
 from bot.reading.page import Found, Key, Page
-from bot.reading.rules.clauses import ENDS, Clause, clauses_of
+from bot.reading.rules.clauses import ENDS, Clause, clauses_of, totals_said
 from bot.reading.rules.entries import LARGEST_FRACTION, Entry, doubtful, summed
 from bot.reading.rules.kinds import SESSION, kind_of
 from bot.reading.rules.story import ON_FOOT, Story
@@ -74,16 +74,13 @@ def done(page: Page) -> None:
         page.found.append(Found(Key.DID, value, entry.first, entry.last, "done"))
 
 
-_IN_ALL = pattern("TOTAL (?:COLON|IS|OF)? [NUM DUR]|[NUM DUR] TOTAL")
-
-
 def _work_out_rest(page: Page, entries: list[Entry]) -> None:
     """`jogged 10 of the 25, walked the rest`: what is left of the whole that was said."""
     rest = next((each for each in entries if each.rest and each.minutes is None), None)
     if rest is None:
         return
     wholes = [item.m for item in page.items if item.tag is Tag.RATIO and item.m > LARGEST_FRACTION]
-    wholes += [page.first(hit, Tag.NUM, Tag.DUR).n for hit in _IN_ALL.finditer(page.line)]  # type: ignore[union-attr]
+    wholes += totals_said(page)
     wholes += [each.minutes for each in entries if each.act == SESSION and each.minutes]
     parts = sum(each.minutes or 0.0 for each in entries if each.act != SESSION)
     if wholes and parts < wholes[0]:

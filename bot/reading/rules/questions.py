@@ -2,7 +2,7 @@
 
 from bot.reading.page import Found, Key, Page
 from bot.reading.rules.asked import ANSWER
-from bot.reading.rules.asking import may_ask, question_spans
+from bot.reading.rules.asking import question_spans
 from bot.reading.tags import pattern
 
 _QUESTION = pattern("QUEST NEAR{0,7} (?:DATE|SPAN|PARTDAY)")
@@ -12,7 +12,7 @@ _DAMAGE = frozenset({"hurt", "damage", "ruin", "wreck", "injure", "strain", "har
 
 def questions(page: Page) -> None:
     """Take away what questions only seem to tell: `is 62 too old for a half marathon?`, `should I skip today?`."""
-    if not page.found or not may_ask(page):
+    if not page.found:
         return
     asked = frozenset(place for start, end in question_spans(page) for place in range(start, end))
     if asked:

@@ -4,11 +4,11 @@ from collections.abc import Iterable
 from re import Match
 
 from bot.reading.facts import Did
-from bot.reading.lexicon import listed
 from bot.reading.page import Finding, Key, Page, rule
-from bot.reading.rules.clauses import minutes_of
+from bot.reading.rules.clauses import minutes_of, totals_said
+from bot.reading.rules.counted import MOVES
 from bot.reading.rules.kinds import kind_of
-from bot.reading.tags import Item, Tag, pattern
+from bot.reading.tags import Item, Tag
 
 _COUNTS = (Tag.NUM, Tag.ONE, Tag.RATIO)
 
@@ -35,7 +35,7 @@ def _repeat(page: Page, hit: Match[str]) -> Iterable[Finding]:
         counted = next(place for place in range(hit.start(), hit.end()) if page.line[place] in _COUNTS)
         count = page.items[counted].n
     parts = list(_parts(page, hit, counted))
-    if any(amount.tag is Tag.NUM and page.words[act.last] in _MOVES for amount, act in parts):
+    if any(amount.tag is Tag.NUM and page.words[act.last] in MOVES for amount, act in parts):
         return
     alone = _first_alone(page, [minutes_of(amount) for amount, _ in parts], count)
     for place, (amount, act) in enumerate(parts):
@@ -64,13 +64,8 @@ def _parts(page: Page, hit: Match[str], counted: int) -> Iterable[tuple[Item, It
 
 def _first_alone(page: Page, parts: list[float], count: float) -> bool:
     """`total 34: 4 x 6 walk + 10 jog`: whether the whole that was said or due is that of only the first repeated."""
-    wholes = {page.planned_min}
-    for hit in _TOTAL.finditer(page.line):
-        wholes |= {item.n for item in page.pick(hit, Tag.NUM, Tag.DUR)}
+    wholes = {page.planned_min, *totals_said(page)}
     return len(parts) > 1 and count * parts[0] + sum(parts[1:]) in wholes and count * sum(parts) not in wholes
-
-
-_TOTAL = pattern("TOTAL (?:COLON|IS|OF)? [NUM DUR]|[NUM DUR] TOTAL")
 
 
 def _repeat_them(page: Page, hit: Match[str]) -> Iterable[Finding]:
@@ -81,7 +76,6 @@ def _repeat_them(page: Page, hit: Match[str]) -> Iterable[Finding]:
         yield Key.DID, Did(kind_of(act.value), minutes=round((count.n if count else 1.0) * length.n, 4))
 
 
-_MOVES = listed("counted", "moves")
 _N = "(?:DUR|DIST|NUM|ONE|CLOCKISH)"
 PAIR = f"(?:{_N} (?:OF|THE|FILL|ABOUT|AT|IS)? ACT)"
 PAIR_BACK = f"(?:ACT (?:FOR|THE|ABOUT|COLON)? {_N})"
