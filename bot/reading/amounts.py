@@ -416,7 +416,7 @@ REWRITES = tuple(
         ("DUR AND? DUR", _two_durations),
         ("[NUM DUR DIST] [WORD OFF] [AND COMMA THEN BUT]? [NUM DUR DIST] [BACK RETURN]", _there_and_back),
         ("DUR AND? MORE", _hour_and),
-        ("DUR [CHANGE WORD] DUR", _less),
+        ("DUR [CHANGE WORD SKY] DUR", _less),
         ("[NUM DUR] INTENDED THE? [NUM DUR]", _short_of),
         ("NUM AND NUM AND [NUM DUR] (?=[OF]? ACT)", _sum_of),
         ("[NUM DUR] (?:DONE? OF THE? | SLASH) [NUM DUR]", _ratio),

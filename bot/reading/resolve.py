@@ -1,5 +1,6 @@
 """From what the rules found to one reading: doubles taken together, what was said in another's name left out."""
 
+import itertools
 from collections.abc import Callable
 from dataclasses import replace
 from re import Match
@@ -85,12 +86,23 @@ def _elsewhere(page: Page, fact: Found) -> bool:
     if fact.key is Key.MISSED:
         return fact.first in page.elsewhere and _follows_other(page, fact.first)
     if fact.key in (Key.BODY, Key.CLEAR):
-        return all(place in page.elsewhere for place in range(fact.first, fact.last + 1))
+        places = range(fact.first, fact.last + 1)
+        if any(page.words[place] in _OWN for place in places):
+            return all(place in page.elsewhere for place in places)
+        return fact.first in page.elsewhere and fact.last in page.elsewhere
     return fact.key in _PERSONAL and fact.first in page.elsewhere and not _handed_on(page, fact)
 
 
+_CAUGHT = frozenset({("got", "it"), ("have", "it"), ("caught", "it"), ("do", "i"), ("have", "i"), ("am", "i")})
+_OWN = frozenset({"i", "me", "my", "mine", "myself"})
+
+
 def _handed_on(page: Page, fact: Found) -> bool:
-    """`he's given me his stomach bug`."""
+    """`he's given me his stomach bug`, `kids brought a cold home and now I've got it`."""
+    after = page.words[fact.last + 1 :]
+    caught = any(pair in _CAUGHT for pair in itertools.pairwise(after))
+    if fact.key is Key.ILL and caught and "i" in after:
+        return True
     before = page.words[max(0, fact.first - 4) : fact.first]
     return fact.key is Key.ILL and "me" in before and before[-1] in ("his", "her", "their", "the", "a")
 

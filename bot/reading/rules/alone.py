@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from bot.reading.lexicon import listed
 from bot.reading.page import Page
 from bot.reading.rules.clauses import ENDS, Clause
-from bot.reading.rules.counted import MORE, is_own, of_a_day, stopped_there
+from bot.reading.rules.counted import MORE, is_own, of_a_day, opening, stopped_there
 from bot.reading.rules.entries import Entry, entry_of
 from bot.reading.rules.kinds import SESSION
 from bot.reading.rules.story import JOINED, Story
@@ -41,7 +41,7 @@ def of_amounts(page: Page, clause: Clause, amounts: list[int], story: Story) -> 
         return
     if last is not None and last.rest and clause.total:
         yield entry
-    elif last is not None and last.on == story.day and _in_all(page, last, entry, clause.total):
+    elif last is not None and last.on == story.day and _in_all(page, last, entry, clause.total or _so(page, clause)):
         last.minutes = entry.minutes
     elif story.machine is not None and page.said(clause)[-2:] == [
         "on",
@@ -55,7 +55,7 @@ def of_amounts(page: Page, clause: Clause, amounts: list[int], story: Story) -> 
             _lengthen(last, entry)
         else:
             yield entry
-    elif story.open_act is not None and (plain or clause.told or clause.words <= 2):
+    elif story.open_act is not None and _of_open(page, clause, amounts[0], story.open_act.value, plain):
         entry.act, story.open_act = story.open_act.value, None
         yield entry
     elif last is not None and last.on != story.day and clause.joint in JOINED and not clause.words:
@@ -88,6 +88,13 @@ def of_amounts(page: Page, clause: Clause, amounts: list[int], story: Story) -> 
         last.km += entry.km
     elif _session_said(page, clause, amounts):
         yield entry
+
+
+def _of_open(page: Page, clause: Clause, index: int, act: str, plain: bool) -> bool:
+    """Whether an amount is of *act*, which was named without one: of a chore only if it opens its clause."""
+    if act == "house":
+        return index == opening(page, clause) and not clause.told and not _idle(page, clause, index)
+    return plain or clause.told or clause.words <= 2
 
 
 def _lengthen(last: Entry, more: Entry) -> None:
@@ -126,6 +133,12 @@ def _in_all(page: Page, last: Entry, entry: Entry, total: bool) -> bool:
     """`a stitch at 12, then finished the 20`: the whole session, not more of it."""
     part = last.act == SESSION and last.minutes is not None and entry.minutes is not None
     return part and (total or entry.minutes == page.planned_min) and (last.minutes or 0) < (entry.minutes or 0)
+
+
+def _so(page: Page, clause: Clause) -> bool:
+    """`and 4 extra so 29`: what it comes to."""
+    named = clause.joint == Tag.BECAUSE and page.words[page.items[clause.start - 1].last] == "so"
+    return named and clause.end - clause.start == 1
 
 
 def _completes(last: Entry, entry: Entry) -> bool:

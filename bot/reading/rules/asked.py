@@ -84,6 +84,8 @@ def yes_or_no(page: Page) -> None:
     if index is None:
         return
     tag = page.items[index].tag
+    if page.asked is Asked.DONE and tag in (Tag.YES, Tag.TICK) and page.line[index + 1 : index + 2] == Tag.AND:
+        _beside_it(page, index)
     if page.asked is Asked.DONE and not page.has(Key.DID, Key.MISSED):
         did = tag is Tag.DONE and page.words[page.items[index].last] == "did"
         if tag in (Tag.YES, Tag.TICK) or did:
@@ -96,5 +98,13 @@ def yes_or_no(page: Page) -> None:
             page.add(Key.CLEAR, Part.BODY.value, index, index + 1, "no")
 
 
+def _beside_it(page: Page, index: int) -> None:
+    """`yes plus 10 min yoga`: the session, and more of another kind."""
+    told = [fact.value.kind for fact in page.found if isinstance(fact.value, Did)]
+    if told and _ON_FOOT.isdisjoint(told) and not page.has(Key.MISSED):
+        page.add(Key.DID, Did(Activity.SESSION, share=1.0), index, index + 1, "yes")
+
+
+_ON_FOOT = frozenset({Activity.SESSION, Activity.WALK, Activity.RUN, Activity.RUN_WALK})
 _NOT_QUITE = frozenset({"better", "great", "happy", "good"})
 """After a question about pain these may speak of the session, or of less pain than before."""

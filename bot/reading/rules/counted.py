@@ -24,7 +24,7 @@ def counts(page: Page, clause: Clause, index: int) -> bool:
         return False
     if clause.joint == Tag.AND and _STRETCHED.search(page.line[: clause.start]) and page.line[index] == Tag.DUR:
         return True
-    if clause.aches and not (clause.acts or clause.told or clause.sessions) and index > _opening(page, clause):
+    if clause.aches and not (clause.acts or clause.told or clause.sessions) and index > opening(page, clause):
         return False
     item, tag = page.items[index], page.line[index]
     ahead = any(page.items[place].value[:1] == "+" and page.items[place].value != "+0" for place in clause.dates)
@@ -73,7 +73,7 @@ def _measured(page: Page, clause: Clause, index: int) -> bool:
     item = page.items[index]
     lead = page.items[clause.start].first
     lead = 0 if clause.joint == Tag.COMMA and index == clause.start and not clause.told else lead
-    if not _HEART.isdisjoint(page.words[max(lead, item.first - 4) : item.first]) and page.line[index] in (
+    if not _HEART.isdisjoint(page.words[max(lead, item.first - 5) : item.first]) and page.line[index] in (
         Tag.NUM,
         Tag.DIST,
     ):
@@ -133,9 +133,7 @@ def _bare_number(page: Page, clause: Clause, index: int) -> bool:
     if _of_somebody(page, clause, index):
         return False
     more = item.first > 0 and page.words[item.first - 1] in MORE
-    more = more or (
-        index == clause.start and clause.joint in ON and page.words[item.last + 1 : item.last + 2] == ["back"]
-    )
+    more = more or (index == clause.start and clause.joint in ON and _is_more(page, index))
     more = more or page.words[max(0, item.first - 1) : item.first] in (["whole"], ["entire"], ["full"])
     told = more or bool(clause.acts or clause.told or clause.sessions) or not clause.words
     at = before == Tag.AT or page.words[item.first - 1 : item.first] == ["at"]
@@ -143,6 +141,14 @@ def _bare_number(page: Page, clause: Clause, index: int) -> bool:
     return 0 < item.n <= 999 and told and not (at and not clause.told) and not home
 
 
+def _is_more(page: Page, index: int) -> bool:
+    """`and 12 back`, `then 6 more for luck`, and not "6 more to go"."""
+    last = page.items[index].last
+    after = page.words[last + 1 : last + 2]
+    return bool(after) and after[0] in _ADDED and page.words[last + 2 : last + 3] not in (["to"], ["left"], ["than"])
+
+
+_ADDED = frozenset({"back", "more", "extra", "further"})
 FEW = 3
 """Up to this a number in words and without a unit counts something else: "three kids in the bath, two in a strop"."""
 _NUMBERED = listed("counted", "numbered")
@@ -260,7 +266,7 @@ SHORTEST_PLURAL = 3
 _NO_PLURALS = listed("counted", "no_plurals")
 
 
-def _opening(page: Page, clause: Clause) -> int:
+def opening(page: Page, clause: Clause) -> int:
     """Index of the first item of *clause* that is no filler."""
     fillers = (Tag.FILL, Tag.ABOUT, Tag.ONLY, Tag.THE, Tag.IS)
     return next((i for i in range(clause.start, clause.end) if page.line[i] not in fillers), clause.start)

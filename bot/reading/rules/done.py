@@ -146,7 +146,11 @@ def _could(page: Page, clause: Clause) -> bool:
     """`today I could swim for twenty-five minutes`, as learners put it."""
     word = page.words[page.items[clause.plan or 0].last]
     today = any(page.items[index].value == "+0" for index in clause.dates)
-    return word == "could" and today and bool(clause.acts and clause.amounts)
+    told = clause.acts or not _ACHIEVED.isdisjoint(page.said(clause))
+    return word == "could" and today and bool(told and clause.amounts)
+
+
+_ACHIEVED = frozenset({"complete", "finish", "cover", "achieve", "accomplish", "reach"})
 
 
 def _meant(page: Page, clause: Clause, story: Story) -> bool:

@@ -69,4 +69,8 @@ def _opens(page: Page, clause: Clause) -> bool:
     first = page.items[clause.start]
     if clause.start or clause.aches or page.words[first.last] not in ("done", "finished", "completed"):
         return False
-    return page.words[first.last + 1 : first.last + 2] != [] and page.words[first.last + 1] in _WHEN
+    after = page.words[first.last + 1 : first.last + 2]
+    return (bool(after) and after[0] in _WHEN) or _IN_A_GAP.match(page.line, 1) is not None
+
+
+_IN_A_GAP = pattern("IN THE? SPARE")

@@ -25,7 +25,9 @@ def _missed(page: Page, hit: Match[str]) -> Iterable[Finding]:
         return
     if page.line[hit.end() : hit.end() + 2] == Tag.TO + Tag.IT or _gave_up(page, hit.start(), words):
         return
-    if _OF_A_THING.search(page.line[: hit.start()]):
+    if page.line[: hit.start()].rstrip(Tag.THE).endswith(Tag.BEFORE):
+        return
+    if words[0] != "i" and _OF_A_THING.search(page.line[: hit.start()]):
         return
     after = page.items[hit.end() - 1].last + 1
     if after < len(page.words) and page.words[after] == "yet":
@@ -209,7 +211,7 @@ _SCHOOL = frozenset(
 def _last_while(page: Page, hit: Match[str]) -> Iterable[Finding]:
     """`the last ten minutes`, unless the clause says what was done in them."""
     clause = re.split(JOINTS, page.line[: hit.start()])[-1]
-    done = page.line[hit.end() : hit.end() + 1] == Tag.DONE
+    done = page.line[hit.end() : hit.end() + 1] in (Tag.DONE, Tag.ACT)
     if done or page.words[page.items[hit.start() + 1].last] in ("entire", "whole", "full"):
         return ()
     if Tag.ACT not in clause and Tag.DONE not in clause:
@@ -239,7 +241,7 @@ _NO_SESSION = pattern(
     "|(?<!SINCE)DATE (?:FILL|COMMA)* (?:NEG (?:SESSION|ACT)|OFF)|OFF DATE"
     "|(?:^|(?<=STOP))(?:FILL|COMMA)* INSTEAD (?=$|FILL|COMMA|STOP|BECAUSE)"
 )
-_DAY = "(?:ON|THE|FILL|OF)* DATE"
+_DAY = "(?:ON|THE|FILL|OF|ABOUT)* DATE"
 MISSES = (
     rule(
         "missed that day",
@@ -308,7 +310,7 @@ NOT_DONE = (
         "(?=COMMA? SELF? FILL? [DONE ACT STOPPED] NEAR{0,2} [DUR NUM])",
         _unseen,
     ),
-    rule("an age", "SELF IS NUM (?=[COMMA STOP AND BUT]|$)", _age),
+    rule("an age", "SELF IS NUM (?=[COMMA STOP AND BUT NEG]|$)", _age),
     rule("splits", "OPEN CLOCKISH (?:[COMMA SLASH DASH AND] CLOCKISH)+ CLOSE", _unseen),
     rule("a pace", "WORD (?:IS|COLON|OF|AT|ABOUT)? CLOCKISH", _pace),
     rule(

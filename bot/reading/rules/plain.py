@@ -393,7 +393,7 @@ WEIGHTS = (
     ),
     rule("change of weight", "CHANGE (?:ABOUT|FILL|THE|ONLY|WORD|BY){0,2} MASS", _nothing),
     rule("change of weight", "MASS (?:FILL|IN|THE|WORD){0,1} CHANGE", _nothing),
-    rule("weight", "(?:WEIGH NEAR{0,4})? MASS", _weight),
+    rule("weight", "(?:WEIGH NEAR{0,4})? MASS (?:FROM NUM (?!UNIT))?", _weight),
     rule(
         "number on the scales",
         "NUM (?:ON|FILL|PARTDAY|DATE){0,2} (?:THE|WORD){0,2} WEIGH (?=END|AND|FILL|DATE|PARTDAY)",

@@ -3,9 +3,9 @@
 from bot.reading.page import Found, Key, Page
 from bot.reading.rules.asked import ANSWER
 from bot.reading.rules.asking import question_spans
-from bot.reading.tags import pattern
+from bot.reading.tags import Tag, pattern
 
-_QUESTION = pattern("QUEST NEAR{0,7} (?:DATE|SPAN|PARTDAY)")
+_QUESTION = pattern("QUEST NEAR{0,7} (?:DATE|SPAN|PARTDAY|CHALLENGE)")
 _TOLD = frozenset({Key.DID, Key.MISSED, Key.STUCK, Key.EFFORT, Key.TALLY})
 _DAMAGE = frozenset({"hurt", "damage", "ruin", "wreck", "injure", "strain", "harm", "kill"})
 
@@ -32,7 +32,8 @@ def plan_asked(page: Page) -> None:
         return
     for hit in _QUESTION.finditer(page.line):
         item = page.items[hit.end() - 1]
-        week, today = item.value == "this_week", item.value in ("+0", "tonight", "+1")
+        week = item.value == "this_week" or (item.tag is Tag.CHALLENGE and page.words[item.last] == "week")
+        today = item.value in ("+0", "tonight", "+1")
         if week or today:
             page.add(Key.WANTS, "week" if week else "today", hit.start(), hit.end(), "question")
             return

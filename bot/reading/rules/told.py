@@ -20,8 +20,8 @@ _TIMES = frozenset(
 def entries_of(page: Page, clause: Clause, story: Story) -> Iterator[Entry]:
     """The entries of one clause; it may also complete the entry before it."""
     amounts = [index for index in clause.amounts if counts(page, clause, index)]
-    if amounts and clause.acts:
-        clause.acts = [act for act in clause.acts if Tag.BEFORE not in page.line[amounts[0] : act]]
+    if clause.acts and (told := amounts or clause.shares):
+        clause.acts = [act for act in clause.acts if Tag.BEFORE not in page.line[told[0] : act]]
     if clause.acts:
         yield from _of_acts(page, clause, amounts, story)
     elif amounts:
@@ -80,14 +80,16 @@ def _same_way(page: Page, act: int, told: Entry, story: Story) -> Entry | None:
 def _same_whole(clause: Clause, told: Entry, story: Story) -> Entry | None:
     """`36 min, 4.2k run/walk`: the session just told by its minutes alone, now by its distance."""
     last = story.last
-    if last is None or last.act != SESSION or last.share is not None or clause.joint != Tag.COMMA or clause.words:
+    if last is None or last.act != SESSION or last.share is not None or clause.joint != Tag.COMMA:
+        return None
+    if clause.words > len(clause.shares):
         return None
     pair = (last.minutes is None) != (last.km is None) and (last.minutes is None) == (told.km is None)
     return last if pair and last.on == story.day and (told.minutes is None) != (told.km is None) else None
 
 
 def _gym(page: Page, index: int) -> bool:
-    """`the hotel gym had a cross-trainer`: the gym is only the place, if anything else is named."""
+    """`the hotel gym had a cross-trainer`, `gym was roasting`: only the place, if anything else is told."""
     return page.words[page.items[index].last] == "gym"
 
 
@@ -97,7 +99,7 @@ def _bare_act(page: Page, clause: Clause, act: int, kind: str, story: Story) -> 
     share = page.items[clause.shares[0]].n if clause.shares else None
     finished = any(is_finish(page, index) for index in clause.evidence)
     names_it = last is not None and last.act == SESSION and last.amount and kind != "stretch" and clause.joint in JOINED
-    names_it = names_it and Tag.SINCE not in page.line[clause.start : act]
+    names_it = names_it and _BLAMED.isdisjoint(page.said(clause)) and Tag.SINCE not in page.line[clause.start : act]
     names_it = names_it and page.line[act - 2 : act] not in (Tag.ABOUT + Tag.THE, Tag.WITH + Tag.THE, Tag.OF + Tag.THE)
     if not clause.amounts and _REST.search(page.line, clause.start, clause.end) and "rest" in page.said(clause):
         story.open_act = None
@@ -107,11 +109,13 @@ def _bare_act(page: Page, clause: Clause, act: int, kind: str, story: Story) -> 
     elif share == 1.0 and last is not None and last.act == SESSION and last.amount and last.on == story.day:
         last.act = kind
     elif last is not None and names_it and clause.words <= 2 and not clause.told and not clause.parts:
-        whole = "all" in page.said(clause)
+        whole = not _ALL.isdisjoint(page.said(clause))
         for entry in story.entries if whole else (last,):
             entry.act = kind if entry.act == SESSION and entry.on == last.on else entry.act
-    elif _circumstance(page, clause, act) or kind == "house":
+    elif _circumstance(page, clause, act) or (_gym(page, act) and page.line[act + 1 : act + 2] == Tag.IS):
         return
+    elif kind == "house":
+        story.open_act = page.items[act]
     elif share is not None or finished or clause.evidence or _past(page, act) or kind == "stretch":
         full = finished and kind in _WHOLE_KINDS and not _past(page, act)
         if clause.aches and not clause.evidence and share is None:
@@ -124,6 +128,9 @@ def _bare_act(page: Page, clause: Clause, act: int, kind: str, story: Story) -> 
         story.open_act = page.items[act]._replace(value="run_walk") if both else page.items[act]
 
 
+_ALL = frozenset({"all", "both", "each"})
+_BLAMED = frozenset({"blame", "blaming", "thanks", "courtesy", "cheers"})
+"""`20 done, legs tight, blame the deadlifts`: done before."""
 _REST = pattern("THE OFF|OFF ACT|ACT OFF")
 _WHOLE_KINDS = frozenset({"walk", "run", "run_walk", "strength", "stretch"})
 """Of these "done" says that all of it was done."""
