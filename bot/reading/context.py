@@ -75,7 +75,7 @@ RETAGS = (
     _retag(f"(?<=DATE)AMPM(?={_AFTER_HALF_DAY})", "am", Tag.PARTDAY, "morning"),
     _retag(f"(?<=DATE)AMPM(?={_AFTER_HALF_DAY})", "pm", Tag.PARTDAY, "afternoon"),
     _retag("(?:^|(?<=[BUT AND SELF COMMA STOP IS FILL]))WELL(?=$|STOP|COMMA)", "happy", Tag.MOOD, "good"),
-    _retag("(?<=PART SENSE)BACK(?=$|STOP|COMMA|FILL)", "", Tag.FILL),
+    _retag("(?<=PART SENSE)BACK(?=$|STOP|COMMA|FILL)|(?<=SENSE IS)BACK", "", Tag.FILL),
     _retag("(?<=SELF)MOVE(?=$|STOP|COMMA|ABOUT|FILL)", "", Tag.WORD),
     _retag("(?<=THE)UNIT", "yard", Tag.WORD),
     _retag("WEEKLY(?=MOVE|ONE MOVE)", "", Tag.DATE),

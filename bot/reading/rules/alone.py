@@ -50,7 +50,7 @@ def of_amounts(page: Page, clause: Clause, amounts: list[int], story: Story) -> 
         entry.act = story.machine.value
         yield entry
     elif story.named is not None and _takes_up(page, clause, amounts[-1]):
-        entry.act, story.open_act = story.named.value, None
+        entry.act, story.open_act = (story.open_act or story.named).value, None
         if last is not None and last.act == entry.act and last.on == story.day:
             _lengthen(last, entry)
         else:

@@ -13,6 +13,7 @@ LETTERS = (
     "voices_blind",
     "voices_blind_b",
     "voices_blind_c",
+    "voices_blind_d",
 )
 
 
