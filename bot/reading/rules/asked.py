@@ -42,7 +42,7 @@ def asked(page: Page) -> None:
         _level(page, index)
     elif question is Asked.TIME:
         index = next((i for i, tag in enumerate(page.line) if tag in (Tag.NUM, Tag.DUR)), None)
-        if index is not None and page.items[index].n > 0:
+        if index is not None and page.items[index].n >= 0:
             _take(page, Key.HAVE, page.items[index].n, index)
 
 

@@ -4,6 +4,7 @@ from datetime import date, timedelta
 from re import Match
 
 from bot.reading.facts import Off
+from bot.reading.lexicon import listed
 from bot.reading.page import Found, Key, Page
 from bot.reading.rules.clauses import sentences
 from bot.reading.tags import Tag, pattern
@@ -38,7 +39,9 @@ _USED = pattern("USED")
 _FIRST = pattern("FROM (?:ON|THE|PARTDAY)? DATE")
 
 
-_LAST_BEFORE = pattern("(?:UNTIL|RETURN) (?:OFF)? (?:ON|THE|FILL|UNTIL|PARTDAY)? DATE")
+_LAST_BEFORE = pattern(
+    "(?:UNTIL|RETURN|RETURN FROM? THE? WORD{1,2}|(?<=OFF)BEFORE) (?:OFF)? (?:ON|THE|FILL|UNTIL|PARTDAY)? DATE"
+)
 
 
 _LAST = pattern("(?:THROUGH|TO|DASH|AND) (?:ON|THE|PARTDAY)? DATE")
@@ -87,11 +90,13 @@ def _name_days(page: Page) -> None:
 
 def _off(page: Page, start: int, end: int) -> bool:
     line = Tag.USED * start + page.line[start:end]
-    cue = _OFF_CUE.search(line)
+    cue = next((hit for hit in _OFF_CUE.finditer(line) if not _of_somebody(page, line, hit.start())), None)
     if cue is None and (_LAST_BEFORE.search(line) or _RANGE.search(line)):
         cue = _NO_SESSION.search(line)
     if cue is None and any(fact.value == "pause" or _says_off(page, fact) for fact in page.found):
         cue = _USED.search(line, start)
+    if cue is None and _own_day_off(page, line):
+        return True
     if cue is None or (Tag.MOVE in line and Tag.UNTIL not in line and Tag.FROM not in line):
         return False
     first, last, used = None, None, [cue.span()]
@@ -122,7 +127,7 @@ def _off(page: Page, start: int, end: int) -> bool:
     if first is not None and last is not None and last < first:
         last = _bump(first, last)
     if first is None and last is None:
-        return False
+        return _own_day_off(page, line)
     low, high = min(a for a, _ in used), max(b for _, b in used)
     if _only_there(page, line, first):
         page.add(Key.PLACE_UNTIL, last, low, high, "while away")
@@ -132,9 +137,40 @@ def _off(page: Page, start: int, end: int) -> bool:
     return True
 
 
+_DAY_OFF = pattern(
+    "OFF (?:ON|FOR|THE|FILL){0,2} DATE|DATE (?:FILL|IS|SELF){0,2} OFF|(?:WORD|RETURN) DATE (?:NEG|WORD|SPARE)"
+)
+
+
+def _own_day_off(page: Page, line: str) -> bool:
+    """`can't train on friday`, `keep friday free`: one day ahead, if nothing but that is said of it."""
+    for hit in _DAY_OFF.finditer(line):
+        day = _day(page, hit)
+        first, last = page.items[hit.start()], page.items[hit.end() - 1]
+        off = next(page.pick(hit, Tag.OFF), None)
+        free = page.words[first.first] in _KEPT and page.words[last.first] in _FREE
+        said = free or (off is not None and page.words[off.last] in _NO_TRAINING_THAT_DAY)
+        if said and day is not None and day > page.today:
+            page.add(Key.OFF, Off(day, day), hit.start(), hit.end(), "day off")
+            page.claim(hit.start(), hit.end())
+            return True
+    return False
+
+
+_KEPT = listed("off", "kept")
+_FREE = listed("off", "free")
+_NO_TRAINING_THAT_DAY = listed("off", "day")
+
+
 def _says_off(page: Page, fact: Found) -> bool:
     """`off sick till thursday`: ill, and away from work too."""
     return fact.key is Key.ILL and page.words[fact.first] == "off"
+
+
+def _of_somebody(page: Page, line: str, cue: int) -> bool:
+    """`my daughter is away till Sunday`: not the sender."""
+    who = line[:cue].rstrip(Tag.IS + Tag.FILL)
+    return who.endswith(Tag.OTHER) and Tag.SELF not in line and page.words[page.items[len(who) - 1].last] != "they"
 
 
 def _leaving(page: Page, line: str, last: date | None) -> date | None:

@@ -171,6 +171,8 @@ def _names_or_tells_time(page: Page, index: int) -> bool:
     if before[-1:] == Tag.IS and Tag.PART in page.there and Tag.RATIO in page.line[:index]:
         return True
     weighed = Tag.WEIGH in page.there or page.has(Key.WEIGHT)
+    if before[-1:] in (Tag.IS, Tag.FROM) and weighed:
+        return True
     return (before[-1:] == Tag.CHANGE and item.n < 10 and weighed) or (after == Tag.PART and item.n <= FEW)
 
 

@@ -30,7 +30,7 @@ def of_another_time(page: Page, clause: Clause) -> bool:
 _CONJUNCTIONS = frozenset({"when", "while", "as", "since", "before", "until", "once", "till"})
 
 
-_CHORE = pattern("THE WORD WHOLE|OFF WHOLE|WHOLE WORD")
+_CHORE = pattern("THE WORD WHOLE|OFF WHOLE|WHOLE WORD|WORD IS WHOLE")
 LAPS = frozenset({"loop", "lap", "round", "lot", "deed", "job", "thing", "circuit", "course", "route", "set", "rest"})
 
 
@@ -39,8 +39,9 @@ def _chore(page: Page, clause: Clause) -> bool:
     hit = _CHORE.search(page.line, clause.start, clause.end)
     if hit is None or Tag.WORD not in hit[0]:
         return hit is not None
-    word = page.words[page.items[hit.start() + 1].last]
-    return word.endswith("ing") if hit[0][-1] == Tag.WORD else word not in LAPS
+    if hit[0][-1] == Tag.WORD:
+        return page.words[page.items[hit.start() + 1].last].endswith("ing")
+    return page.words[page.items[hit.start() + (hit[0][0] == Tag.THE)].last] not in LAPS
 
 
 def says_whole(page: Page, clause: Clause) -> bool:

@@ -25,6 +25,8 @@ def _missed(page: Page, hit: Match[str]) -> Iterable[Finding]:
         return
     if page.line[hit.end() : hit.end() + 2] == Tag.TO + Tag.IT or _gave_up(page, hit.start(), words):
         return
+    if "if" in page.words[max(0, page.items[hit.start()].first - 2) : page.items[hit.start()].first]:
+        return
     if page.line[: hit.start()].rstrip(Tag.THE).endswith(Tag.BEFORE):
         return
     if words[0] != "i" and _OF_A_THING.search(page.line[: hit.start()]):
@@ -230,7 +232,7 @@ def no_session(page: Page) -> None:
         lead = "not" if named is not None and named.tag is Tag.INSTEAD else "no"
         if named is not None and page.words[named.first] != lead:
             continue
-        date = page.first(hit, Tag.DATE)
+        date = page.first(hit, Tag.DATE) or _day_before(page, hit.start())
         day = past_day(date, page.today) if date else None
         page.add(Key.MISSED, day if day and day != page.today else True, hit.start(), hit.end(), "no session")
         return

@@ -17,6 +17,8 @@ TIMES = (Tag.CLOCK, Tag.CLOCKISH, Tag.NUM, Tag.ONE)
 _MOVE_CUE = pattern("[MOVE INSTEAD]")
 
 
+_OTHERS_MOVE = pattern("OTHER MOVE $")
+"""`the plumber postponed to Friday`."""
 _DAY = pattern(
     "(?:DATE|PARTDAY|CLOCK|CLOCKISH|(?<=AT)[NUM ONE]|NUM(?=DATE|PARTDAY|INSTEAD)|(?<=DATE)NUM|(?<=PARTDAY)NUM)"
 )
@@ -33,6 +35,8 @@ def move(page: Page) -> None:
             if piece[max(0, hit.start() - 1) : hit.start()] not in (Tag.INTENDED, Tag.SINCE)
             and not _told_by_sign(page, start + hit.start())
         ]
+        if cue is not None and _OTHERS_MOVE.search(piece[: cue.end()]) and Tag.SELF not in piece:
+            continue
         cue = cue or _asked_over(piece, page.line[end : end + 1])
         if cue is None or not hits or (cue[0] == Tag.INSTEAD and _told(page, start, end)):
             continue

@@ -132,7 +132,7 @@ def _minutes_said(page: Page, count: Item) -> bool:
 
 def _tally(page: Page, hit: Match[str]) -> Iterable[Finding]:
     count = page.first(hit, Tag.RATIO, Tag.NUM, Tag.ONE)
-    if count is None or _minutes_said(page, count) or _count_of_things(page, hit):
+    if count is None or _minutes_said(page, count) or _count_of_things(page, hit) or _of_a_match(page, hit.start()):
         return
     if count.n % 1 or count.n > MOST_SESSIONS or count.m > MOST_SESSIONS:
         return
@@ -160,6 +160,19 @@ def _count_of_things(page: Page, hit: Match[str]) -> bool:
 
 
 _GROUPS = listed("counted", "groups")
+_TEAMS = listed("counted", "teams")
+
+
+def _of_a_match(page: Page, start: int) -> bool:
+    """`our cricket lot lost 3 of 5 this month`: games, no sessions."""
+    return page.words[max(0, page.items[start].first - 1)] in ("lost", "won", "drew", "drawn", "scored")
+
+
+def _of_the_group(page: Page, hit: Match[str]) -> Iterable[Finding]:
+    """`our group: I have completed 2 out of 3`."""
+    count = page.first(hit, Tag.RATIO)
+    if count is not None and not _TEAMS.isdisjoint(page.words[: count.first]):
+        yield from _tally(page, hit)
 
 
 def _count_and_goal(page: Page, hit: Match[str]) -> Iterable[Finding]:
@@ -373,7 +386,11 @@ RATINGS = (
     ),
     rule("number and effort word", "RATIO COMMA? (?:ABOUT|FILL|THE)* EFFORT", _of_ten),
     rule("number then sure", f"{N} (?:OF|FILL|FOR|ON|IN|THE|ABOUT){{0,2}} SURE_KEY", _sure_number),
-    rule("sure then number", f"SURE_KEY (?:IS|IT|ABOUT|COLON|DASH|OF|FILL|AT|THE){{0,3}} {N} (?!UNIT)", _sure_number),
+    rule(
+        "sure then number",
+        f"SURE_KEY (?:FOR THE? [MOVE ONE SESSION DATE])? (?:IS|IT|ABOUT|COLON|DASH|OF|FILL|AT|THE){{0,3}} {N} (?!UNIT)",
+        _sure_number,
+    ),
 )
 SURE_SHARES = (
     rule(
@@ -438,6 +455,9 @@ TALLIES = (
         "CHALLENGE (?:TALLY|COLON|SELF|HAVE|DASH|IS|AT|DONE|COMMA|FILL|WORD|FROM|FOR|THE){0,6} "
         "(?:RATIO DONE?|[NUM ONE] IS? (?:DONE|(?=END)))",
         _tally,
+    ),
+    rule(
+        "of the group", "(?:COLON|COMMA|DASH|IN|FOR) (?:SELF|HAVE|IS|DONE|FILL)* RATIO (?=END|DONE|FILL)", _of_the_group
     ),
 )
 MOODS = (rule("feeling", "MOOD", _mood),)

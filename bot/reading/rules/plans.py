@@ -8,7 +8,7 @@ from bot.reading.facts import PartOfDay
 from bot.reading.page import Finding, Key, Page, rule
 from bot.reading.rules.clauses import REASONED
 from bot.reading.rules.moves import TIMES
-from bot.reading.tags import Item, Tag
+from bot.reading.tags import Item, Tag, pattern
 from bot.reading.when import next_time, part_of
 
 
@@ -24,10 +24,14 @@ def _in_a_while(page: Page, hit: Match[str]) -> Iterable[Finding]:
     if not passed.isdisjoint(_PASSED):
         return
     told = "" if hit[0][0] == Tag.STOP else page.line[: hit.start()].rpartition(Tag.STOP)[2]
+    if _BECOMES.match(page.line, hit.end()) is not None:
+        return
     if not any(tag in (Tag.ACT, Tag.DONE, Tag.DIST, Tag.STOPPED) for tag in told):
         yield from _later_min(page, hit)
 
 
+_BECOMES = pattern("SELF WORD THE")
+"""`in an hour I become a grandfather`."""
 _PASSED = frozenset({"passed", "settled", "stopped", "vanished", "lifted", "subsided", "faded", "went"})
 
 
@@ -118,6 +122,11 @@ LATER = (
         _in_a_while,
     ),
     rule("in a while", "^(?:FILL)* IN (?:ABOUT|FILL)? NUM (?:FILL)* (?:STOP)* $", _later_min),
+    rule(
+        "a while, then remind",
+        "DUR (?:CHANGE|OFF|FILL|IN|WORD|THE|PARTDAY){0,4} [COMMA AND THEN]{1,2} FILL? REMIND",
+        _later_min,
+    ),
     rule("wait until", f"LATER (?:UNTIL|AT) {T} (?:PARTDAY)?(?!UNIT)", _later_at),
     rule("give me a while", "(?:^|(?<=[STOP COMMA BUT])) (?:FILL)* LATER (?:ABOUT|FILL)? NUM END", _later_min),
     rule("give me a while", "LATER (?:ABOUT|FILL|IN|ONLY|WORD|FOR)? DUR", _later_min),
@@ -153,6 +162,13 @@ def _got(page: Page, hit: Match[str]) -> Iterable[Finding]:
     """`I've got 40 min today`."""
     word = page.first(hit, Tag.IS)
     if word is not None and page.words[word.last] == "got":
+        yield from _have(page, hit)
+
+
+def _available(page: Page, hit: Match[str]) -> Iterable[Finding]:
+    """`25 mins available`."""
+    word = page.first(hit, Tag.HAVE)
+    if word is not None and page.words[word.last] == "available":
         yield from _have(page, hit)
 
 
@@ -233,6 +249,9 @@ AT_HAND = (
     rule("this much until", "DUR (?:UNTIL|BEFORE) (?!DATE|CLOCK|SELF|PART|SENSE|NEG|IT|STOPPED) NEAR{0,3} END", _until),
     rule("so much of it", f"HAVE {_LEAD} NUM OF IT END", _have),
     rule("all there is", "DUR [^ASK]{0,14} SPARE", _all_there_is),
+    rule("hardly any time", "NO_TIME (?:FILL|COMMA|BUT|STOP){1,3} [ABOUT ONLY MAX]? DUR (?=PLAN|END|MAX|SPARE)", _have),
+    rule("available", "[DUR NUM] HAVE (?=DATE|END)", _available),
+    rule("with so much", "(?:^|(?<=STOP)) WITH (?:ONLY|ABOUT)? DUR (?=QUEST)", _have),
     rule("left of a break", "[DUR NUM] AGO [ON OF] (?:THE)? [OFF PARTDAY] (?=END|AND)", _have),
     rule("no more than this", "[DUR NUM] (?:OF|THE|FILL|WORD){0,2} (?:SPARE|MAX)", _have),
 )
