@@ -29,7 +29,9 @@ _AFTER_DAY = "[PARTDAY INSTEAD COLON DASH MISS MISS_IT DONE CLOCK CLOCKISH]"
 _OPENS = "(?<=^SELF)|(?<=[STOP COMMA AND]SELF)"
 """As learners put it: "I finish.", "I do 8 minute."""
 _AFTER_HALF_DAY = "$|STOP|ASK|COMMA|FILL|INSTEAD|TIMES|BECAUSE|AND|BUT|OR"
-_HALF_ALONE = "(?:^|(?<=[STOP COMMA DONE ONLY ABOUT MAX GOT]))HALF(?=$|STOP|COMMA|BUT|BECAUSE|DONE|FILL|THEN|ONLY|AND)"
+_HALF_ALONE = (
+    "(?:^|(?<=[STOP COMMA DONE ONLY ABOUT MAX GOT DATE]))HALF(?=$|STOP|COMMA|BUT|BECAUSE|DONE|FILL|THEN|ONLY|AND)"
+)
 RETAGS = (
     _retag("(?<=SELF)AMPM", "", Tag.IS),
     _retag("(?<=SENSE)ACT|ACT(?=(?:IS|FILL|ABOUT|WORD|SELF){0,2}SENSE)", "abs", Tag.PART, "stomach"),
@@ -63,12 +65,14 @@ RETAGS = (
     _retag("SHARE(?=SENSE)", "0.75", Tag.FILL),
     _retag("EACH(?=PART)", "1", Tag.SIDE, "both"),
     _retag(f"(?<={_BEFORE_DAY})MAYBE_DAY", "", Tag.DATE),
+    _retag("MISS(?!(?:THE|DATE|IS|ONE|FILL){0,3}(?:DATE|SESSION))", "slept", Tag.WORD),
+    _retag("(?<=NUM)WORD(?=$|STOP|COMMA)", "flat", Tag.FILL),
     _retag(f"MAYBE_DAY(?={_AFTER_DAY})", "", Tag.DATE),
     _retag("(?<=MAYBE_DAY AND)MAYBE_DAY", "", Tag.DATE),
     _retag("MAYBE_DAY(?=TO DATE|AND DATE|THROUGH DATE|TO MAYBE_DAY|SELF (?:MISS|MISS_IT|DONE|ACT))", "", Tag.DATE),
     _retag("(?:^|(?<=[COMMA STOP]))MAYBE_DAY(?=[DUR DIST NUM] ACT)", "", Tag.DATE),
     _retag("MAYBE_DAY(?=[^STOP]{1,8} COMMA MAYBE_DAY)", "", Tag.DATE),
-    _retag("(?<=COMMA)MAYBE_DAY(?=[DUR DIST NUM MISS MISS_IT ACT DONE])", "", Tag.DATE),
+    _retag("(?<=COMMA)MAYBE_DAY(?=[DUR DIST NUM MISS MISS_IT ACT DONE HALF SHARE RATIO WHOLE TICK])", "", Tag.DATE),
     _retag("MAYBE_DAY(?=AMPM)", "", Tag.DATE),
     _retag("(?<=[DIST DUR NUM])MAYBE_DAY(?=COMMA|STOP|$)", "", Tag.DATE),
     _retag("(?<=COMMA)MAYBE_DAY(?=GOT|SELF [GOT DONE ACT MISS])", "", Tag.DATE),

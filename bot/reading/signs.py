@@ -201,7 +201,7 @@ def _others(tokens: Sequence[Token], items: Sequence[Item]) -> Iterator[int]:
 
 def _goes_on(word: str) -> bool:
     """Whether *word*, the last one of who is spoken of, says already what became of them: "mate fainted"."""
-    return word in _ARTICLES or word.endswith("ed")
+    return word in _ARTICLES or word in _HOLDING or word.endswith("ed")
 
 
 def _quoted(tokens: Sequence[Token], item: Item) -> bool:
@@ -228,6 +228,7 @@ _NOT_SUBJECT = listed("others", "speaking", "past")
 _VERBS = frozenset({"s", "is", "has", "was", "had", "collapsed", "fell", "fainted"})
 """After "me the" these tell that it was "me da"."""
 _ARTICLES = frozenset({"a", "an", "the"})
+_HOLDING = frozenset({"had", "has", "got", "felt"})
 _CLINICIANS = listed("clinicians", "both", "clear", "look")
 _TELLING = listed("others", "telling")
 _THEIRS = listed("others", "theirs")

@@ -8,6 +8,7 @@ from bot.reading.tags import Token
 
 _PIECE = re.compile(
     r"(?P<word>[a-z]++(?:'[a-z]++){0,2}+)(?!\d)"
+    r"|(?P<road>(?<=the )[abeimn]\d{1,4}\b)"
     r"|(?P<mixed>[a-z]{1,3}\d[a-z]{0,3}\b|[wrj]\d{1,2}\b|2(?:day|nite|night|moro|morrow|morow|mrw|moz|mz|mo|dy)\b)"
     r"|(?P<ordinal>(?:[23]?1st|2?2nd|2?3rd|[123]?\dth)\b)"
     r"|(?P<colon>\d{1,4}:\d{2}(?::\d{2})?|\d{1,2}h\d{2}\b)"

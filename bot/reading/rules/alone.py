@@ -43,10 +43,7 @@ def of_amounts(page: Page, clause: Clause, amounts: list[int], story: Story) -> 
         yield entry
     elif last is not None and last.on == story.day and _in_all(page, last, entry, clause.total or _so(page, clause)):
         last.minutes = entry.minutes
-    elif story.machine is not None and page.said(clause)[-2:] == [
-        "on",
-        "it",
-    ]:
+    elif story.machine is not None and page.said(clause)[-2:] == ["on", "it"]:
         entry.act = story.machine.value
         yield entry
     elif story.named is not None and _takes_up(page, clause, amounts[-1]):
@@ -61,17 +58,8 @@ def of_amounts(page: Page, clause: Clause, amounts: list[int], story: Story) -> 
     elif last is not None and last.on != story.day and clause.joint in JOINED and not clause.words:
         entry.act = last.act
         yield entry
-    elif (
-        last is not None
-        and _follows(clause, last)
-        and (not clause.stops or _lasted(page, clause))
-        and _completes(last, entry)
-        and _brief(clause, last)
-    ):
-        last.minutes = last.minutes if last.minutes is not None else entry.minutes
-        last.km = last.km if last.km is not None else entry.km
-        last.share = None
-        last.last = max(last.last, entry.last)
+    elif last is not None and last.on == story.day and _fills(page, clause, last, entry):
+        _fill(last, entry)
     elif (
         last is not None
         and last.minutes is not None
@@ -88,6 +76,21 @@ def of_amounts(page: Page, clause: Clause, amounts: list[int], story: Story) -> 
         last.km += entry.km
     elif _session_said(page, clause, amounts):
         yield entry
+
+
+def _fills(page: Page, clause: Clause, last: Entry, entry: Entry) -> bool:
+    """Whether a clause goes on from *last* and its *entry* gives what *last* lacks."""
+    if not _follows(clause, last) or (clause.stops and not _lasted(page, clause)):
+        return False
+    return _completes(last, entry) and _brief(clause, last)
+
+
+def _fill(last: Entry, entry: Entry) -> None:
+    """Give *last* what it lacks."""
+    last.minutes = last.minutes if last.minutes is not None else entry.minutes
+    last.km = last.km if last.km is not None else entry.km
+    last.share = None
+    last.last = max(last.last, entry.last)
 
 
 def _of_open(page: Page, clause: Clause, index: int, act: str, plain: bool) -> bool:
@@ -165,8 +168,10 @@ def _session_said(page: Page, clause: Clause, amounts: list[int]) -> bool:
     each = each or is_own(page, amounts[0]) or _whole(page, amounts[0])
     if clause.told or clause.sessions or not clause.words or each:
         return True
-    leads = all(tag in (Tag.FILL, Tag.ABOUT, Tag.ONLY) for tag in page.line[clause.start : amounts[0]])
+    leads = all(tag in _LEADS for tag in page.line[clause.start : amounts[0]])
     if (leads and clause.words <= 1) or stopped_there(page, amounts[0]):
+        return True
+    if leads and _AGAINST.match(page.line, amounts[0] + 1) is not None:
         return True
     if leads and _out_there(page, clause, amounts[0]):
         return True
@@ -179,6 +184,9 @@ def _session_said(page: Page, clause: Clause, amounts: list[int]) -> bool:
     return ratio or Tag.DIST in tags or (Tag.CLOCKISH in tags and Tag.AT not in line)
 
 
+_LEADS = frozenset({Tag.FILL, Tag.ABOUT, Tag.ONLY, Tag.DATE, Tag.PARTDAY, Tag.COLON})
+_AGAINST = pattern("BEFORE THE? WORD{1,2} (?:SELF|CHANGE|THE)")
+"""`13 minutes before rain chased me home`."""
 _ABOUT_PLACE = listed("places", "along")
 _OUTSIDE = listed("places", "outside")
 _IDLE_PLACES = listed("places", "idle")

@@ -52,7 +52,7 @@ def _said_done(page: Page, index: int) -> bool:
 
 def of_a_day(page: Page, index: int) -> bool:
     """`yesterday's forty minutes`."""
-    own = page.line[index - 2 : index] == Tag.DATE + Tag.IS and page.line[index] == Tag.DUR
+    own = page.line[index - 2 : index] == Tag.DATE + Tag.IS and page.line[index] in (Tag.DUR, Tag.NUM)
     return own and page.words[page.items[index - 1].last] == "s"
 
 
@@ -84,7 +84,23 @@ def _measured(page: Page, clause: Clause, index: int) -> bool:
     return item.first in page.signs or after in _NOT_MINUTES or (page.line[index] == Tag.NUM and _of_people(page, item))
 
 
-_HEART = frozenset({"steps", "step", "pulse", "bpm", "hr", "heart", "sugar", "sugars", "glucose", "bp"})
+_HEART = frozenset(
+    {
+        "steps",
+        "step",
+        "pulse",
+        "bpm",
+        "hr",
+        "heart",
+        "sugar",
+        "sugars",
+        "glucose",
+        "bp",
+        "temp",
+        "thermometer",
+        "mercury",
+    }
+)
 
 
 _AT = frozenset({"at", "until"})
@@ -97,6 +113,9 @@ def _only_passed(page: Page, clause: Clause, index: int) -> bool:
     if ached_then or (before == Tag.STOPPED and clause.aches and page.words[page.items[index - 1].first] in _AT):
         return True
     after = page.words[page.items[index].last + 1 : page.items[index].last + 4]
+    spent = "spent" in page.words[page.items[clause.start].first : page.items[index].first] and not clause.acts
+    if spent and after and after[0].endswith("ing"):
+        return True
     too_long = after[:2] in (["is", "too"], ["was", "too"])
     if page.line[index + 1 : index + 2] == Tag.SINCE or after[:1] == ["since"] or too_long:
         return True
@@ -162,7 +181,7 @@ def _names_or_tells_time(page: Page, index: int) -> bool:
     before, after = page.line[max(0, index - 2) : index], page.line[index + 1 : index + 2]
     if page.words[item.first - 1 : item.first] and page.words[item.first - 1] in _NUMBERED and item.first:
         return True
-    if before == Tag.OTHER + Tag.OF:
+    if before == Tag.OTHER + Tag.OF or (before == Tag.ON + Tag.THE and item.n % 1):
         return True
     if page.words[item.first - 1 : item.first] == ["say"] and item.n % 1 and item.first:
         return True

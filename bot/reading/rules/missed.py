@@ -29,6 +29,8 @@ def _missed(page: Page, hit: Match[str]) -> Iterable[Finding]:
         return
     if page.line[: hit.start()].rstrip(Tag.THE).endswith(Tag.BEFORE):
         return
+    if words[0] in _DEEDS and page.line[hit.start() - 1 : hit.start()] == Tag.WORD and not _adverb(page, hit.start()):
+        return
     if words[0] != "i" and _OF_A_THING.search(page.line[: hit.start()]):
         return
     after = page.items[hit.end() - 1].last + 1
@@ -43,6 +45,20 @@ _MISSABLE = frozenset({"bus", "train", "tram", "ferry", "plane", "flight", "boat
 """`ran for the bus, missed it`."""
 _OF_A_THING = pattern("(?:^|[STOP COMMA AND BECAUSE BUT]) THE WORD{1,2} $")
 """`my valentine stayed in bed`: somebody without a name in the lists."""
+
+
+_DEEDS = frozenset({"did", "slept", "stayed", "never"})
+
+
+def _adverb(page: Page, index: int) -> bool:
+    """`basically did nothing`, and not "puffer did nothing"."""
+    word = page.words[page.items[index - 1].last]
+    return word.endswith("ly") or word in _NOT_A_SUBJECT
+
+
+_NOT_A_SUBJECT = frozenset(
+    {"so", "again", "just", "still", "straight", "literally", "coach", "today", "sorry", "then", "therefore", "hence"}
+)
 
 
 _REASON = pattern("(?<!SINCE)DATE BECAUSE $")

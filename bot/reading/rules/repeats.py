@@ -130,5 +130,10 @@ REPEATS = (
     ),
     rule("repeats of one", "ACT (?:FOR|THE|FILL|COMMA|AT WORD){0,3} DUR TIMES [NUM ONE] (?!DUR|ACT|OF)", _repeat),
     rule("repeats of one", "ACT (?:FOR|THE|FILL)? DUR (?:COMMA|FILL)? [NUM ONE] TIMES (?!OF? (?:DUR|ACT))", _repeat),
+    rule(
+        "repeats with a rest each",
+        f"{PAIR} (?:FOR|FILL)? [NUM ONE] TIMES [COMMA WITH AND]{{1,2}} {PAIR} (?=FILL? (?:AFTER|IN|BY|WORD)? EACH)",
+        _repeat,
+    ),
     rule("repeats of one", f"[NUM ONE RATIO] TIMES {LEAD} (?:{PAIR}|{PAIR_BACK}) CLOSE?", _repeat),
 )

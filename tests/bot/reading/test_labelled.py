@@ -14,6 +14,7 @@ LETTERS = (
     "voices_blind_b",
     "voices_blind_c",
     "voices_blind_d",
+    "voices_blind_e",
 )
 
 
