@@ -30,10 +30,14 @@ _OPENS = "(?<=^SELF)|(?<=[STOP COMMA AND]SELF)"
 """As learners put it: "I finish.", "I do 8 minute."""
 _AFTER_HALF_DAY = "$|STOP|ASK|COMMA|FILL|INSTEAD|TIMES|BECAUSE|AND|BUT|OR"
 _HALF_ALONE = (
-    "(?:^|(?<=[STOP COMMA DONE ONLY ABOUT MAX GOT DATE]))HALF(?=$|STOP|COMMA|BUT|BECAUSE|DONE|FILL|THEN|ONLY|AND)"
+    "(?:^|(?<=[STOP COMMA DONE ONLY ABOUT MAX GOT DATE HAVE]))HALF(?=$|STOP|COMMA|BUT|BECAUSE|DONE|FILL|THEN|ONLY|AND)"
 )
 RETAGS = (
     _retag("(?<=SELF)AMPM", "", Tag.IS),
+    _retag("NEG(?=FROM SIDE? PART)", "", Tag.WELL),
+    _retag("(?<=SENSE)GARMENT", "hand", Tag.PART, "hand"),
+    _retag("(?<=SENSE)IS(?=$|STOP|COMMA|FILL|DATE|AND|BUT)", "gone", Tag.WELL),
+    _retag("(?<=SENSE [IN OF] THE PART)IS(?=$|STOP|COMMA|FILL|DATE|AND|BUT)", "gone", Tag.WELL),
     _retag("(?<=SENSE)ACT|ACT(?=(?:IS|FILL|ABOUT|WORD|SELF){0,2}SENSE)", "abs", Tag.PART, "stomach"),
     _retag("PART(?=OF THE? SIDE? PART)", "back", Tag.FILL),
     _retag("BACK(?=OF THE? SIDE? PART)", "", Tag.FILL),

@@ -36,7 +36,7 @@ def _tells_of_session(page: Page, piece: Piece) -> bool:
 
 
 _LEVEL = pattern(
-    "(?:SENSE NEAR{0,4} COMMA (?:FILL|ABOUT|THE|IS|IT|AT|WORD|EFFORT_KEY){1,3}|"
+    "(?:SENSE NEAR{0,4} COMMA (?:FILL|ABOUT|THE|IS|IT|AT|WORD|SELF|EFFORT_KEY){1,3}|"
     "SENSE (?:ABOUT|IS|AT|OF|THE|FILL|COLON|DASH|WORD){0,3}|PART (?:IS|AT|ABOUT)* (?:THE|ABOUT)) "
     "[NUM ONE] (?=END|AND|SIDE|FILL|IN THE? SIDE? PART)"
 )
