@@ -324,8 +324,8 @@ FIRST_YEAR, LAST_YEAR = 1930, 2024
 
 
 def _year(items: list[Item]) -> Item | None:
-    """`in 1974`."""
-    year = items[1].n
+    """`in 1974`, `in spring of 2019`."""
+    year = items[-1].n
     return _over(items, Tag.LONG_AGO, year) if year % 1 == 0 and FIRST_YEAR <= year <= LAST_YEAR else None
 
 
@@ -385,7 +385,7 @@ REWRITES = tuple(
         ("DATE ON? DATE", _weekday_and_day),
         ("MORE [DIST DUR]", _half_a),
         ("MORE OF DUR", _quarter_of),
-        ("IN NUM (?!UNIT)", _year),
+        ("IN (?:THE? WORD|MONTH)? OF? NUM (?!UNIT)", _year),
         (f"{_N} UNIT MORE", _stone_half),
         (f"{_N} UNIT MORE", _and_a_bit),
         (f"{_N} MORE", _mixed),

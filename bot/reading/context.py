@@ -34,6 +34,9 @@ _HALF_ALONE = (
 )
 RETAGS = (
     _retag("(?<=SELF)AMPM", "", Tag.IS),
+    _retag("(?<=PART IS)DONE", "squeezed", Tag.SENSE, "pain"),
+    _retag("(?<=GOT THE ACT)IN(?=$|STOP|COMMA|BUT|AND|BEFORE|DATE|PARTDAY|BECAUSE)", "", Tag.WHOLE),
+    _retag("GARMENT(?=IN [NUM DUR])", "run", Tag.ACT, "run"),
     _retag("NEG(?=FROM SIDE? PART)", "", Tag.WELL),
     _retag("(?<=SENSE)GARMENT", "hand", Tag.PART, "hand"),
     _retag("(?<=SENSE)IS(?=$|STOP|COMMA|FILL|DATE|AND|BUT)", "gone", Tag.WELL),

@@ -58,6 +58,8 @@ def of_amounts(page: Page, clause: Clause, amounts: list[int], story: Story) -> 
     elif last is not None and last.on != story.day and clause.joint in JOINED and not clause.words:
         entry.act = last.act
         yield entry
+    elif entry.total and story.undivided:
+        yield entry
     elif last is not None and last.on == story.day and _fills(page, clause, last, entry):
         _fill(last, entry)
     elif (

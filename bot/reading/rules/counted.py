@@ -116,6 +116,15 @@ def _only_passed(page: Page, clause: Clause, index: int) -> bool:
     spent = "spent" in page.words[page.items[clause.start].first : page.items[index].first] and not clause.acts
     if spent and after and after[0].endswith("ing"):
         return True
+    just = page.words[max(0, page.items[index].first - 4) : page.items[index].first]
+    if just[-1:] == ["took"] and not clause.selves and not _TAKING.isdisjoint(just):
+        return True
+    if (
+        page.line[index] == Tag.DIST
+        and just[-1:] == ["is"]
+        and page.line[index - 3 : index] == Tag.THE + Tag.WORD + Tag.IS
+    ):
+        return True
     too_long = after[:2] in (["is", "too"], ["was", "too"])
     if page.line[index + 1 : index + 2] == Tag.SINCE or after[:1] == ["since"] or too_long:
         return True
@@ -127,6 +136,10 @@ def _only_passed(page: Page, clause: Clause, index: int) -> bool:
     return _been_there(page, clause, page.items[index], before == Tag.IS)
 
 
+_TAKING = frozenset(
+    {"run", "drive", "commute", "journey", "flight", "trip", "bus", "train", "queue", "meeting", "dinner"}
+)
+"""`school run took 35 min`."""
 _RESTING = frozenset({"rest", "resting", "rested", "sitting", "sat", "lying", "waiting", "waited", "stood", "standing"})
 
 
@@ -154,6 +167,7 @@ def _bare_number(page: Page, clause: Clause, index: int) -> bool:
     more = item.first > 0 and page.words[item.first - 1] in MORE
     more = more or (index == clause.start and clause.joint in ON and _is_more(page, index))
     more = more or page.words[max(0, item.first - 1) : item.first] in (["whole"], ["entire"], ["full"])
+    more = more or (index == opening(page, clause) and page.words[item.first - 1 : item.first] in _QUICK)
     told = more or bool(clause.acts or clause.told or clause.sessions) or not clause.words
     at = before == Tag.AT or page.words[item.first - 1 : item.first] == ["at"]
     home = at and Tag.RETURN in page.line[clause.start : index]
@@ -168,6 +182,7 @@ def _is_more(page: Page, index: int) -> bool:
 
 
 _ADDED = frozenset({"back", "more", "extra", "further"})
+_QUICK = (["quick"], ["swift"], ["cheeky"], ["steady"], ["solid"])
 FEW = 3
 """Up to this a number in words and without a unit counts something else: "three kids in the bath, two in a strop"."""
 _NUMBERED = listed("counted", "numbered")

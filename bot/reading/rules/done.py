@@ -156,7 +156,7 @@ _ACHIEVED = frozenset({"complete", "finish", "cover", "achieve", "accomplish", "
 def _meant(page: Page, clause: Clause, story: Story) -> bool:
     """A plan or wish: what follows its first word in the clause was not done."""
     if clause.plan is None or _could(page, clause):
-        if story.planned and clause.joint == Tag.AND and not clause.told:
+        if story.planned and clause.joint in (Tag.AND, "") and not clause.told:
             return True
         story.planned = False
         return False

@@ -31,6 +31,11 @@ class Entry:
         """Whether an amount was said."""
         return self.minutes is not None or self.km is not None
 
+    @property
+    def bare(self) -> bool:
+        """Whether only the activity was said."""
+        return not self.amount and self.share is None
+
     def alike(self, other: "Entry") -> bool:
         """Whether both tell of the same activity on the same day."""
         return (self.act, self.named, self.on) == (other.act, other.named, other.on)
@@ -100,6 +105,10 @@ def summed(entries: list[Entry]) -> list[Entry]:
     """The same kind of the same day as one entry; a total told with its parts is only the parts."""
     if len(entries) < 2:
         return entries
+    *parts, last = entries
+    if last.total and all(each.bare for each in parts) and {each.act for each in parts} == {"walk", "run"}:
+        last.act = "run_walk"
+        return [last]
     kept: list[Entry] = []
     for entry in entries:
         same = next((each for each in kept if each.alike(entry)), None)
@@ -108,12 +117,12 @@ def summed(entries: list[Entry]) -> list[Entry]:
         else:
             same.minutes = _sum(same.minutes, entry.minutes)
             same.km = _sum(same.km, entry.km)
-    parts = [each for each in kept if each.act not in (SESSION, "stretch") and each.amount]
-    whole = sum(each.minutes or 0.0 for each in parts)
+    told = [each for each in kept if each.act not in (SESSION, "stretch") and each.amount]
+    whole = sum(each.minutes or 0.0 for each in told)
     return [
         each
         for each in kept
-        if not (parts and each.act == SESSION and (not each.amount or each.total or each.minutes == whole))
+        if not (told and each.act == SESSION and (not each.amount or each.total or each.minutes == whole))
     ]
 
 

@@ -1,5 +1,6 @@
 """Whether a clause says that all of the session was done: "done", "finished it", a tick."""
 
+from bot.reading.lexicon import listed
 from bot.reading.page import Key, Page
 from bot.reading.rules.clauses import Clause
 from bot.reading.tags import Tag, pattern
@@ -44,8 +45,13 @@ def _chore(page: Page, clause: Clause) -> bool:
     return page.words[page.items[hit.start() + (hit[0][0] == Tag.THE)].last] not in LAPS
 
 
+_CHORES = listed("counted", "chores")
+
+
 def says_whole(page: Page, clause: Clause) -> bool:
     """Whether a clause says of the whole session that it was done."""
+    if not clause.sessions and not _CHORES.isdisjoint(page.said(clause)):
+        return False
     counted = page.has(Key.TALLY) and Tag.USED in page.line[clause.start : clause.end]
     if not clause.evidence or counted or _chore(page, clause):
         return False

@@ -159,6 +159,24 @@ def _no_machine(page: Page, hit: Match[str]) -> Iterable[Finding]:
     return ()
 
 
+def _score(page: Page, hit: Match[str]) -> Iterable[Finding]:
+    """`we lost 3-1 at home`."""
+    first = page.items[hit.start()].first
+    if not _PLAYED.isdisjoint(page.words[max(0, first - 3) : first]):
+        page.claim(hit.start(), hit.end())
+    return ()
+
+
+_PLAYED = frozenset({"lost", "won", "drew", "beat", "score", "nil", "beaten", "drawn"})
+
+
+def _sure_of(page: Page, hit: Match[str]) -> Iterable[Finding]:
+    """`9/10 sure of the 25 on Sunday`."""
+    if page.has(Key.SURE):
+        page.claim(hit.start(), hit.end())
+    return ()
+
+
 def _unseen(page: Page, hit: Match[str]) -> Iterable[Finding]:
     page.claim(hit.start(), hit.end())
     return ()
@@ -242,7 +260,7 @@ def no_session(page: Page) -> None:
     if page.has(Key.DID, Key.MISSED, Key.MOVE, Key.OFF, Key.HAVE, Key.LATER_MIN, Key.LATER_AT, Key.CLEAR):
         return
     for hit in _NO_SESSION.finditer(page.line):
-        if any(page.words[item.last] == "strength" for item in page.pick(hit, Tag.ACT)):
+        if any(item.value == "strength" and page.words[item.last] != "gym" for item in page.pick(hit, Tag.ACT)):
             continue
         named = page.first(hit, Tag.OFF, Tag.INSTEAD)
         lead = "not" if named is not None and named.tag is Tag.INSTEAD else "no"
@@ -266,6 +284,8 @@ MISSES = (
         f"(?<!SINCE)DATE (?:COMMA|COLON|DASH|SELF|ONE|THE|IS|FILL|PARTDAY){{0,3}} MISS_IT (?:{_DAY})?",
         _missed,
     ),
+    rule("the so many missed", "THE [NUM DUR] MISS_IT", _missed),
+    rule("none that day", "(?:^|(?<=[STOP COMMA BUT AND])) NEG DATE (?=$|STOP|COMMA|BUT|AND)", _nothing_that_day),
     rule("missed", f"MISS_IT DONE? (?:FROM SELF)? (?:{_DAY})?", _missed),
     rule(
         "skipped",
@@ -328,6 +348,8 @@ NOT_DONE = (
         "(?=COMMA? SELF? FILL? [DONE ACT STOPPED] NEAR{0,2} [DUR NUM])",
         _unseen,
     ),
+    rule("a score", "NUM DASH NUM", _score),
+    rule("sure of so much", "(?<=USED) (?:OF|ABOUT|FOR|THE|DONE){0,3} [NUM DUR] (?=DATE|PARTDAY|END)", _sure_of),
     rule("an age", "SELF IS NUM (?=[COMMA STOP AND BUT NEG]|$)", _age),
     rule("splits", "OPEN CLOCKISH (?:[COMMA SLASH DASH AND] CLOCKISH)+ CLOSE", _unseen),
     rule("a pace", "WORD (?:IS|COLON|OF|AT|ABOUT)? CLOCKISH", _pace),

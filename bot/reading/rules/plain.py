@@ -444,6 +444,7 @@ TALLIES = (
         _tally,
     ),
     rule("so many of so many", "^(?:FILL|COMMA)* RATIO (?:DONE|FILL|STOP)* $", _few_of_few),
+    rule("so many of so many", "(?<=STOP) (?:FILL|COMMA)* RATIO FILL (?:STOP)* $", _few_of_few),
     rule("so many of so many", "BECAUSE (?:FILL|THE|IS|IT)* RATIO (?:FILL)* END", _few_of_few),
     rule("count so far", "TALLY (?:IS|COLON)+ [NUM ONE] (?=END|AND)", _tally),
     rule("count by ordinal", "DATE ONE (?=DONE|SPAN|CHALLENGE)", _nth_day),

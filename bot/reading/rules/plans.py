@@ -55,6 +55,7 @@ def _part(page: Page, hit: Match[str]) -> PartOfDay | None:
     return part_of(page.first(hit, Tag.PARTDAY))
 
 
+_PEAKED = frozenset({"peaked", "peak", "spiked"})
 _BEATS = frozenset({"hr", "bpm", "pulse", "sugar", "sugars", "glucose"})
 
 
@@ -73,6 +74,8 @@ def _have(page: Page, hit: Match[str]) -> Iterable[Finding]:
     )
     lead = page.words[max(0, page.items[hit.start()].first - 4) : page.items[hit.end() - 1].last]
     beats = "." not in lead and not _BEATS.isdisjoint(lead)
+    told = told or (amount is not None and page.words[amount.first - 1] == "every")
+    beats = beats or not _PEAKED.isdisjoint(page.words[: page.items[hit.start()].first])
     if amount is not None and 0 < amount.n <= LONGEST_SPARE and not told and not beats:
         yield Key.HAVE, amount.n
 

@@ -135,5 +135,7 @@ REPEATS = (
         f"{PAIR} (?:FOR|FILL)? [NUM ONE] TIMES [COMMA WITH AND]{{1,2}} {PAIR} (?=FILL? (?:AFTER|IN|BY|WORD)? EACH)",
         _repeat,
     ),
+    rule("repeats of one kind", "[NUM ONE] ACT OF ABOUT? [DUR DIST]", _repeat),
+    rule("repeats of one", "DIST ACT TIMES [NUM ONE]", _repeat),
     rule("repeats of one", f"[NUM ONE RATIO] TIMES {LEAD} (?:{PAIR}|{PAIR_BACK}) CLOSE?", _repeat),
 )

@@ -31,6 +31,11 @@ class Story:
     """Whether the sentence told of something done."""
 
     @property
+    def undivided(self) -> bool:
+        """Whether several activities were told, none with an amount: "ran some, walked some"."""
+        return len(self.entries) > 1 and all(each.bare for each in self.entries)
+
+    @property
     def last(self) -> Entry | None:
         """The entry told last."""
         return self.entries[-1] if self.entries else None

@@ -65,8 +65,22 @@ def note_day(page: Page, clause: Clause, story: Story) -> None:
             continue
         if page.items[index].value == "+0":
             story.day = None
+        elif _is_ahead(page, index):
+            story.planned = True
         elif (day := past_day(page.items[index], page.today)) is not None:
             story.day = day if day != page.today else None
+
+
+LONG_PAST = 200
+"""Days; a day of the year that is further back is meant as the next one."""
+
+
+def _is_ahead(page: Page, index: int) -> bool:
+    """`fun run is on 24 May`, said in April."""
+    item = page.items[index]
+    month, _, _ = item.value.partition("-")
+    day = past_day(item, page.today) if month.isdigit() and month != "0" and not item.n else None
+    return day is not None and (page.today - day).days > LONG_PAST
 
 
 def _is_cause(page: Page, index: int) -> bool:
