@@ -3,6 +3,7 @@
 Each rewrite is a pattern over tags and a function from the matched items to the one that stands for them.
 """
 
+import re
 from collections.abc import Callable
 from re import Pattern
 from typing import NamedTuple
@@ -236,6 +237,17 @@ def _and_a_bit(items: list[Item]) -> Item | None:
     return _measure([items[0]._replace(n=items[0].n + items[2].n), items[1]])
 
 
+_DAY_AND_MONTH = re.compile(r"(\d{1,2})\.(\d{1,2})")
+
+
+def _dotted(items: list[Item]) -> Item | None:
+    """`from 14.02. to 21.02.`: day and month, as written in much of Europe."""
+    hit = _DAY_AND_MONTH.fullmatch(items[0].value)
+    if hit is None or not (1 <= int(hit[1]) <= 31 and 1 <= int(hit[2]) <= 12):
+        return None
+    return _over(items, Tag.DATE, 0, 0, f"{int(hit[2])}-{int(hit[1])}")
+
+
 def _oclock(items: list[Item]) -> Item | None:
     hour = items[0].n
     return _over(items, Tag.CLOCK, hour * 60, float(hour > 12)) if hour <= 24 else None
@@ -274,9 +286,11 @@ def _hour_unit(items: list[Item]) -> Item | None:
 
 
 def _hour_of_day(items: list[Item]) -> Item | None:
-    """`at 17h`, `at 19.15 hours`: as the clock has it in much of Europe."""
+    """`at 17h`, `at 19.15 hours`, `at 1900 hrs`: as the clock has it in much of Europe."""
     hour, minute = divmod(items[0].n, 1)
     minute = round(minute * 100)
+    if hour >= 100 and not minute:
+        hour, minute = divmod(hour, 100)
     if items[-1].value != "hour" or not 6 <= hour <= 23 or minute >= 60 or (minute and minute % 5):
         return None
     return _over(items, Tag.CLOCK, hour * 60 + minute, 1.0)
@@ -376,6 +390,7 @@ REWRITES = tuple(
     for text, build in (
         ("(?<!THE)(?<!UNTIL)ORDINAL NUM(?: UNIT)?", _stone_first),
         ("NUM DASH NUM DASH NUM", _iso),
+        ("(?<=[FROM TO UNTIL ON THROUGH])NUM STOP", _dotted),
         ("[ORDINAL NUM] OF? MONTH", _month_day),
         ("MONTH THE? [ORDINAL NUM]", _month_day),
         ("THE? ORDINAL", _day_of_month),

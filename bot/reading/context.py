@@ -46,7 +46,7 @@ RETAGS = (
     _retag("BACK(?=OF THE? SIDE? PART)", "", Tag.FILL),
     _retag("^WELL(?=THE IS|SELF (?!IS)|IT IS|BECAUSE|DUR|NUM UNIT)", "okay", Tag.FILL),
     _retag("PART(?=PART)", "glute", Tag.FILL),
-    _retag("WORD(?=FROM (?:ON|THE|PARTDAY)? DATE)", "stopping", Tag.OFF),
+    _retag("WORD(?=[FROM UNTIL] (?:ON|THE|PARTDAY)? DATE)", "stopping", Tag.OFF),
     _retag("(?<=FROM)PLAN", "", Tag.DATE, "+1"),
     _retag("(?<=PART IS)ILL|(?<=PART)ILL|ILL(?=PART)", "crook", Tag.SENSE, "pain"),
     _retag("FILL(?=[NUM DUR] COMMA? ACT [NUM DUR])", "now", Tag.ACT, "run"),

@@ -169,8 +169,9 @@ def _says_off(page: Page, fact: Found) -> bool:
 
 def _of_somebody(page: Page, line: str, cue: int) -> bool:
     """`my daughter is away till Sunday`: not the sender."""
-    who = line[:cue].rstrip(Tag.IS + Tag.FILL)
-    return who.endswith(Tag.OTHER) and Tag.SELF not in line and page.words[page.items[len(who) - 1].last] != "they"
+    start = max(line.rfind(mark, 0, cue) for mark in (Tag.COMMA, Tag.AND, Tag.BECAUSE, Tag.STOP)) + 1
+    who = line.find(Tag.OTHER, start, cue)
+    return who >= 0 and Tag.SELF not in line and page.words[page.items[who].last] != "they"
 
 
 def _leaving(page: Page, line: str, last: date | None) -> date | None:

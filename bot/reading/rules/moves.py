@@ -17,7 +17,7 @@ TIMES = (Tag.CLOCK, Tag.CLOCKISH, Tag.NUM, Tag.ONE)
 _MOVE_CUE = pattern("[MOVE INSTEAD]")
 
 
-_OTHERS_MOVE = pattern("OTHER MOVE $")
+_OTHERS_MOVE = pattern("(?:OTHER|THE CLOCKISH [GOT IS]) MOVE $")
 """`the plumber postponed to Friday`."""
 _DAY = pattern(
     "(?:DATE|PARTDAY|CLOCK|CLOCKISH|(?<=AT)[NUM ONE]|NUM(?=DATE|PARTDAY|INSTEAD)|(?<=DATE)NUM|(?<=PARTDAY)NUM)"
@@ -102,6 +102,7 @@ def _said_with(page: Page, cue: int, hits: list[int]) -> list[int]:
     near = [index for index in hits if cue <= index < end]
     tags = {page.line[index] for index in near}
     whole = bool(tags & {Tag.DATE, Tag.PARTDAY}) and len(tags) > 1
+    whole = whole or (bool(near) and near[0] <= cue + 2 and page.line[near[0]] in TIMES)
     return near if whole else hits
 
 

@@ -30,8 +30,8 @@ def _in_a_while(page: Page, hit: Match[str]) -> Iterable[Finding]:
         yield from _later_min(page, hit)
 
 
-_BECOMES = pattern("SELF WORD THE")
-"""`in an hour I become a grandfather`."""
+_BECOMES = pattern("SELF WORD THE|THE WORD")
+"""`in an hour I become a grandfather`, `in half an hour the cake comes out`."""
 _PASSED = frozenset({"passed", "settled", "stopped", "vanished", "lifted", "subsided", "faded", "went"})
 
 
@@ -75,6 +75,7 @@ def _have(page: Page, hit: Match[str]) -> Iterable[Finding]:
     lead = page.words[max(0, page.items[hit.start()].first - 4) : page.items[hit.end() - 1].last]
     beats = "." not in lead and not _BEATS.isdisjoint(lead)
     told = told or (amount is not None and page.words[amount.first - 1] == "every")
+    told = told or page.line[hit.end() : hit.end() + 1] == Tag.FROM
     beats = beats or not _PEAKED.isdisjoint(page.words[: page.items[hit.start()].first])
     if amount is not None and 0 < amount.n <= LONGEST_SPARE and not told and not beats:
         yield Key.HAVE, amount.n
@@ -130,6 +131,7 @@ LATER = (
         "DUR (?:CHANGE|OFF|FILL|IN|WORD|THE|PARTDAY){0,4} [COMMA AND THEN]{1,2} FILL? REMIND",
         _later_min,
     ),
+    rule("so long a snooze", "(?:^|(?<=[STOP COMMA])) (?:FILL)* DUR REMIND (?=END|FILL)", _later_min),
     rule("wait until", f"LATER (?:UNTIL|AT) {T} (?:PARTDAY)?(?!UNIT)", _later_at),
     rule("give me a while", "(?:^|(?<=[STOP COMMA BUT])) (?:FILL)* LATER (?:ABOUT|FILL)? NUM END", _later_min),
     rule("give me a while", "LATER (?:ABOUT|FILL|IN|ONLY|WORD|FOR)? DUR", _later_min),
