@@ -32,7 +32,23 @@ _AFTER_HALF_DAY = "$|STOP|ASK|COMMA|FILL|INSTEAD|TIMES|BECAUSE|AND|BUT|OR"
 _HALF_ALONE = (
     "(?:^|(?<=[STOP COMMA DONE ONLY ABOUT MAX GOT DATE HAVE]))HALF(?=$|STOP|COMMA|BUT|BECAUSE|DONE|FILL|THEN|ONLY|AND)"
 )
+_WHOSE = (
+    "lads",
+    "mums",
+    "dads",
+    "wifes",
+    "husbands",
+    "sons",
+    "daughters",
+    "sisters",
+    "brothers",
+    "mates",
+    "kids",
+    "dogs",
+)
+"""`my lads calf`: whose it is, without its mark."""
 RETAGS = (
+    *(_retag("(?<=THE)WORD(?=SIDE? PART)", who, Tag.OTHER) for who in _WHOSE),
     _retag("(?<=SELF)AMPM", "", Tag.IS),
     _retag("(?<=PART IS)DONE", "squeezed", Tag.SENSE, "pain"),
     _retag("(?<=GOT THE ACT)IN(?=$|STOP|COMMA|BUT|AND|BEFORE|DATE|PARTDAY|BECAUSE)", "", Tag.WHOLE),
@@ -80,7 +96,8 @@ RETAGS = (
     _retag("(?:^|(?<=[COMMA STOP]))MAYBE_DAY(?=[DUR DIST NUM] ACT)", "", Tag.DATE),
     _retag("MAYBE_DAY(?=[^STOP]{1,8} COMMA MAYBE_DAY)", "", Tag.DATE),
     _retag("(?<=COMMA)MAYBE_DAY(?=[DUR DIST NUM MISS MISS_IT ACT DONE HALF SHARE RATIO WHOLE TICK])", "", Tag.DATE),
-    _retag("MAYBE_DAY(?=AMPM)", "", Tag.DATE),
+    _retag("MAYBE_DAY(?=AMPM|IS [MISS_IT SESSION])", "", Tag.DATE),
+    _retag("PLAN(?=DAYS)", "off", Tag.OFF),
     _retag("(?<=[DIST DUR NUM])MAYBE_DAY(?=COMMA|STOP|$)", "", Tag.DATE),
     _retag("(?<=COMMA)MAYBE_DAY(?=GOT|SELF [GOT DONE ACT MISS])", "", Tag.DATE),
     _retag("MAYBE_DAY", "", Tag.WORD),

@@ -132,6 +132,8 @@ def _swallows(page: Page, sign: Found, fact: Found) -> bool:
         return False
     if fact.key in _WORDS_OF_SIGNS:
         return True
+    if fact.key is Key.CLEAR and sign.value in _PARTLESS:
+        return True
     if isinstance(fact.value, Complaint) and sign.value in _PARTLESS:
         bare = fact.value.sense is None and fact.value.part in (Part.BODY, Part.LEGS)
         return bare or fact.value.sense is Sense.NUMB

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from bot.reading.lexicon import listed
 from bot.reading.page import Page
 from bot.reading.rules.clauses import ENDS, Clause
-from bot.reading.rules.counted import MORE, is_own, of_a_day, opening, stopped_there
+from bot.reading.rules.counted import MORE, is_own, is_the_plan, of_a_day, opening, stopped_there
 from bot.reading.rules.entries import Entry, entry_of
 from bot.reading.rules.kinds import SESSION
 from bot.reading.rules.story import JOINED, Story
@@ -173,7 +173,7 @@ def _session_said(page: Page, clause: Clause, amounts: list[int]) -> bool:
     leads = all(tag in _LEADS for tag in page.line[clause.start : amounts[0]])
     if (leads and clause.words <= 1) or stopped_there(page, amounts[0]):
         return True
-    if leads and _AGAINST.match(page.line, amounts[0] + 1) is not None:
+    if is_the_plan(page, clause, amounts[0]) or (leads and _AGAINST.match(page.line, amounts[0] + 1) is not None):
         return True
     if leads and _out_there(page, clause, amounts[0]):
         return True

@@ -80,6 +80,8 @@ def _measured(page: Page, clause: Clause, index: int) -> bool:
         return True
     if page.line[index] == Tag.RATIO and item.m <= MOST_OF_A_WEEK and page.has(Key.TALLY):
         return True
+    if page.line[index] == Tag.NUM and item.n >= SLOWEST_FAST and any(fact.value == "heart" for fact in page.found):
+        return True
     after = page.words[item.last + 1] if item.last + 1 < len(page.words) else ""
     return item.first in page.signs or after in _NOT_MINUTES or (page.line[index] == Tag.NUM and _of_people(page, item))
 
@@ -103,6 +105,8 @@ _HEART = frozenset(
 )
 
 
+SLOWEST_FAST = 60
+"""Beats a minute: beside a sign of the heart a bare number from here on is its rate (common practice, no source)."""
 _AT = frozenset({"at", "until"})
 
 
@@ -167,11 +171,18 @@ def _bare_number(page: Page, clause: Clause, index: int) -> bool:
     more = item.first > 0 and page.words[item.first - 1] in MORE
     more = more or (index == clause.start and clause.joint in ON and _is_more(page, index))
     more = more or page.words[max(0, item.first - 1) : item.first] in (["whole"], ["entire"], ["full"])
+    more = more or is_the_plan(page, clause, index)
     more = more or (index == opening(page, clause) and page.words[item.first - 1 : item.first] in _QUICK)
     told = more or bool(clause.acts or clause.told or clause.sessions) or not clause.words
     at = before == Tag.AT or page.words[item.first - 1 : item.first] == ["at"]
     home = at and Tag.RETURN in page.line[clause.start : index]
     return 0 < item.n <= 999 and told and not (at and not clause.told) and not home
+
+
+def is_the_plan(page: Page, clause: Clause, index: int) -> bool:
+    """`29 with the headtorch gang`, when 29 minutes were due: a clause that opens with just what was due."""
+    due = page.items[index].n == page.planned_min and index == opening(page, clause) and not clause.aches
+    return due and page.line[index + 1 : index + 2] not in (Tag.IS, Tag.EFFORT_KEY)
 
 
 def _is_more(page: Page, index: int) -> bool:

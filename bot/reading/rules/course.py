@@ -21,8 +21,12 @@ def is_no_worse(page: Page, piece: Piece) -> bool:
 
 def is_gone(page: Page, piece: Piece) -> bool:
     """`groin strain gone`: the complaint itself is over."""
-    word = page.words[page.items[piece.well[0]].last]
-    return word in ("gone", "cleared", "healed", "resolved") and piece.well[0] > max(piece.senses)
+    well = page.items[piece.well[0]]
+    over = not _OVER.isdisjoint(page.words[well.first : well.last + 1])
+    return over and piece.well[0] > max(piece.senses)
+
+
+_OVER = frozenset({"gone", "cleared", "healed", "resolved", "disappeared", "vanished"})
 
 
 def is_long_gone(page: Page, piece: Piece) -> bool:

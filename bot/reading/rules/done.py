@@ -64,7 +64,10 @@ def done(page: Page) -> None:
             continue
         if day_of_both(clause, story):
             story.entries[-1].on = story.day
+        before = story.last
         for entry in entries_of(page, clause, story):
+            if before is not None and clause.joint == Tag.THEN and before.act == SESSION and before.share == 1.0:
+                before.apart = entry.act not in ON_FOOT.values()
             entry.on = story.day
             story.entries.append(entry)
     _work_out_rest(page, story.entries)

@@ -23,6 +23,8 @@ class Entry:
     total: bool = False
     rest: bool = False
     """What was left of the whole: "walked the rest"."""
+    apart: bool = False
+    """Another thing was done after it: "all of it and then 10 min of squats"."""
     named: str = ""
     """How the word for one of many activities begins: tennis and golf are two things, "danced" and "dancing" one."""
 
@@ -122,7 +124,9 @@ def summed(entries: list[Entry]) -> list[Entry]:
     return [
         each
         for each in kept
-        if not (told and each.act == SESSION and (not each.amount or each.total or each.minutes == whole))
+        if not (
+            told and each.act == SESSION and not each.apart and (not each.amount or each.total or each.minutes == whole)
+        )
     ]
 
 

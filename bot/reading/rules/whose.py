@@ -57,7 +57,7 @@ def note_day(page: Page, clause: Clause, story: Story) -> None:
     for index in clause.dates:
         if index > others or Tag.SINCE in page.line[clause.start : index] or _is_cause(page, index):
             continue
-        if _is_of_another(page, index):
+        if _is_of_another(page, index) or page.words[page.items[index].first - 1] == "over":
             continue
         if page.items[index].value.startswith("0-") and page.line[index - 1 : index] != Tag.ON:
             continue

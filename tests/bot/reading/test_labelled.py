@@ -6,7 +6,7 @@ from tests.bot.reading.scoring import facts, labelled, same, wanted
 
 OPEN = ("open", "open_a", "open_b")
 ALL = (*OPEN, "more", "fresh")
-VOICES = ("voices_harder_b", "voices_a", "voices_b", "voices_c", "voices_p", "voices_r", "voices_u")
+VOICES = ("voices_harder_b", "voices_lean_g", "voices_a", "voices_b", "voices_c", "voices_p", "voices_r", "voices_u")
 HARDER = ("voices_harder", "signs_harder")
 LETTERS = (
     *(f"voices_{letter}" for letter in "defghijklmnoqstvwxyz"),
@@ -15,6 +15,7 @@ LETTERS = (
     "voices_blind_c",
     "voices_blind_d",
     "voices_blind_e",
+    "voices_blind_f",
 )
 
 
