@@ -32,23 +32,7 @@ _AFTER_HALF_DAY = "$|STOP|ASK|COMMA|FILL|INSTEAD|TIMES|BECAUSE|AND|BUT|OR"
 _HALF_ALONE = (
     "(?:^|(?<=[STOP COMMA DONE ONLY ABOUT MAX GOT DATE HAVE]))HALF(?=$|STOP|COMMA|BUT|BECAUSE|DONE|FILL|THEN|ONLY|AND)"
 )
-_WHOSE = (
-    "lads",
-    "mums",
-    "dads",
-    "wifes",
-    "husbands",
-    "sons",
-    "daughters",
-    "sisters",
-    "brothers",
-    "mates",
-    "kids",
-    "dogs",
-)
-"""`my lads calf`: whose it is, without its mark."""
 RETAGS = (
-    *(_retag("(?<=THE)WORD(?=SIDE? PART)", who, Tag.OTHER) for who in _WHOSE),
     _retag("(?<=SELF)AMPM", "", Tag.IS),
     _retag("(?<=PART IS)DONE", "squeezed", Tag.SENSE, "pain"),
     _retag("(?<=GOT THE ACT)IN(?=$|STOP|COMMA|BUT|AND|BEFORE|DATE|PARTDAY|BECAUSE)", "", Tag.WHOLE),
