@@ -74,7 +74,7 @@ def _have(page: Page, hit: Match[str]) -> Iterable[Finding]:
     )
     lead = page.words[max(0, page.items[hit.start()].first - 4) : page.items[hit.end() - 1].last]
     beats = "." not in lead and not _BEATS.isdisjoint(lead)
-    told = told or (amount is not None and page.words[amount.first - 1] == "every")
+    told = told or (amount is not None and page.words[max(0, amount.first - 1) : amount.first] == ["every"])
     told = told or page.line[hit.end() : hit.end() + 1] == Tag.FROM
     beats = beats or not _PEAKED.isdisjoint(page.words[: page.items[hit.start()].first])
     if amount is not None and 0 < amount.n <= LONGEST_SPARE and not told and not beats:

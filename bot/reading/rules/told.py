@@ -99,7 +99,7 @@ def _bare_act(page: Page, clause: Clause, act: int, kind: str, story: Story) -> 
     share = page.items[clause.shares[0]].n if clause.shares else None
     finished = any(is_finish(page, index) for index in clause.evidence)
     names_it = last is not None and last.act == SESSION and last.amount and kind != "stretch" and clause.joint in JOINED
-    names_it = names_it and not (clause.others and page.line[act - 1] in (Tag.FROM, Tag.TO, Tag.AT))
+    names_it = names_it and not (clause.others and page.line[act - 1 : act] in (Tag.FROM, Tag.TO, Tag.AT))
     names_it = names_it and _BLAMED.isdisjoint(page.said(clause)) and Tag.SINCE not in page.line[clause.start : act]
     names_it = names_it and page.line[act - 2 : act] not in (Tag.ABOUT + Tag.THE, Tag.WITH + Tag.THE, Tag.OF + Tag.THE)
     if not clause.amounts and _REST.search(page.line, clause.start, clause.end) and "rest" in page.said(clause):

@@ -57,7 +57,7 @@ def note_day(page: Page, clause: Clause, story: Story) -> None:
     for index in clause.dates:
         if index > others or Tag.SINCE in page.line[clause.start : index] or _is_cause(page, index):
             continue
-        if _is_of_another(page, index) or page.words[page.items[index].first - 1] == "over":
+        if _is_of_another(page, index):
             continue
         if page.items[index].value.startswith("0-") and page.line[index - 1 : index] != Tag.ON:
             continue
@@ -94,8 +94,11 @@ def _is_cause(page: Page, index: int) -> bool:
 
 
 def _is_of_another(page: Page, index: int) -> bool:
-    """`9/10 sure for saturday`, `hurt myself on purpose last night`: a day of something that is no session."""
+    """`9/10 sure for saturday`, `put on 1.5 kg over xmas`, `hurt myself on purpose last night`: a day of something
+    that is no session."""
     first = page.items[index].first
+    if page.words[max(0, first - 1) : first] == ["over"]:
+        return True
     rated = page.has(Key.SURE) and Tag.USED in page.line[max(0, index - 3) : index]
     harmed = (fact for fact in page.found if fact.value in _NO_SESSION)
     return rated or any(fact.first - 1 <= first <= fact.last + 2 for fact in harmed)
