@@ -99,12 +99,11 @@ _OWN = frozenset({"i", "me", "my", "mine", "myself"})
 
 def _handed_on(page: Page, fact: Found) -> bool:
     """`he's given me his stomach bug`, `kids brought a cold home and now I've got it`."""
-    after = page.words[fact.last + 1 :]
-    caught = any(pair in _CAUGHT for pair in itertools.pairwise(after))
-    if fact.key is Key.ILL and caught and "i" in after:
-        return True
-    before = page.words[max(0, fact.first - 4) : fact.first]
-    return fact.key is Key.ILL and "me" in before and before[-1] in ("his", "her", "their", "the", "a")
+    if fact.key is not Key.ILL:
+        return False
+    before, after = page.words[max(0, fact.first - 4) : fact.first], page.words[fact.last + 1 :]
+    caught = "i" in after and any(pair in _CAUGHT for pair in itertools.pairwise(after))
+    return caught or ("me" in before and before[-1] in ("his", "her", "their", "the", "a"))
 
 
 def _follows_other(page: Page, first: int) -> bool:

@@ -73,7 +73,7 @@ def _measured(page: Page, clause: Clause, index: int) -> bool:
     item = page.items[index]
     lead = page.items[clause.start].first
     lead = 0 if clause.joint == Tag.COMMA and index == clause.start and not clause.told else lead
-    if not _HEART.isdisjoint(page.words[max(lead, item.first - 5) : item.first]) and page.line[index] in (
+    if not _MEASURED.isdisjoint(page.words[max(lead, item.first - 5) : item.first]) and page.line[index] in (
         Tag.NUM,
         Tag.DIST,
     ):
@@ -86,23 +86,7 @@ def _measured(page: Page, clause: Clause, index: int) -> bool:
     return item.first in page.signs or after in _NOT_MINUTES or (page.line[index] == Tag.NUM and _of_people(page, item))
 
 
-_HEART = frozenset(
-    {
-        "steps",
-        "step",
-        "pulse",
-        "bpm",
-        "hr",
-        "heart",
-        "sugar",
-        "sugars",
-        "glucose",
-        "bp",
-        "temp",
-        "thermometer",
-        "mercury",
-    }
-)
+_MEASURED = listed("counted", "measured")
 
 
 SLOWEST_FAST = 60
