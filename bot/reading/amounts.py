@@ -296,6 +296,11 @@ def _hour_of_day(items: list[Item]) -> Item | None:
     return _over(items, Tag.CLOCK, hour * 60 + minute, 1.0)
 
 
+def _hours_of_the_clock(items: list[Item]) -> Item | None:
+    """`reminder, 1900 hrs`: hours and minutes in four digits, which count nothing."""
+    return _hour_of_day(items) if items[0].n >= 100 else None
+
+
 _DESCRIBED = listed("counted", "described")
 
 
@@ -419,6 +424,7 @@ REWRITES = tuple(
         ("[NUM CLOCKISH] NUM? AMPM", _clock),
         ("CLOCKISH UNIT", _colon),
         ("(?<=AT)NUM UNIT(?!NUM)", _hour_of_day),
+        ("NUM UNIT(?!NUM)", _hours_of_the_clock),
         ("(?:^|(?<=[COMMA STOP DONE FOR ABOUT THE])) UNIT AND NUM (?:UNIT)?", _hour_and_minutes),
         (f"{_N} [WORD FILL MOOD EFFORT ABOUT WELL] UNIT", _described),
         (f"{_N} DASH? UNIT", _measure),

@@ -9,7 +9,7 @@ from bot.reading.facts import Asked, Reading
 from bot.reading.page import Page
 from bot.reading.resolve import reading_of
 from bot.reading.rules import asked as answers
-from bot.reading.rules import beyond, body, breaks, danger, days, done, missed, moves, plain, plans, questions, repeats
+from bot.reading.rules import beyond, body, breaks, danger, days, done, missed, moves, plain, plans, questions, repeats, short
 from bot.reading.rules.whole import whole
 from bot.reading.tags import tags
 from bot.reading.turns import Turn, Turns
@@ -65,6 +65,7 @@ TURNS = Turns(
     plans.LATER,
     Turn(breaks.off, tags("DATE DAYS SPAN OFF")),
     Turn(moves.move, tags("MOVE INSTEAD PLAN")),
+    short.SHORT,
     missed.MISSES,
     missed.NOT_DONE,
     plans.AT_HAND,

@@ -1,6 +1,8 @@
 """From tokens to tagged items: the longest phrase that the lexicon knows at each place, numbers, unknown words."""
 
-from bot.reading.lexicon import Sense, Tree
+from functools import lru_cache
+
+from bot.reading.lexicon import Sense, Tree, listed
 from bot.reading.tags import Item, Tag, Token
 
 _ORDINAL_ENDS = ("st", "nd", "rd", "th")
@@ -20,23 +22,72 @@ def items_of(tokens: list[Token], words: list[str], phrases: Tree) -> list[Item]
     return found
 
 
-def _phrase(tokens: list[Token], words: list[str], first: int, node: Tree) -> tuple[Sense | None, int]:
-    """The longest phrase that starts at token *first*, from the root *node* of the tree on, and its last token."""
+def _phrase(tokens: list[Token], words: list[str], first: int, root: Tree) -> tuple[Sense | None, int]:
+    """The longest phrase that starts at token *first*, from the *root* of the tree on, and its last token."""
     meant, last = None, first
-    for place in range(first, len(words)):
+    node, place, count = root, first, len(words)
+    while place < count:
         after = node.get(words[place])
-        if after is None:
-            if tokens[place].number is None:
-                break
+        if after is None and place > first:
+            if skips := idle_words(words, place):
+                place += skips
+                continue
+            after = _other_form(node, words[place], root)
+        if after is None and tokens[place].number is not None:
             after = node.get("#")
-            if after is None:
-                break
+        if after is None:
+            break
         node = after
         if node.closed:
             node.grow()
         if node.meaning is not None:
             meant, last = node.meaning, place
+        place += 1
     return meant, last
+
+
+@lru_cache(maxsize=4096)
+def _forms(word: str) -> tuple[str, ...]:
+    """Other forms of an inflected or plain *word*: ticked for tick, tick for ticked."""
+    if len(word) < SHORTEST_INFLECTED or not word.isalpha():
+        return ()
+    for end in ("ing", "ed"):
+        if word.endswith(end):
+            stem = word[: -len(end)]
+            doubled = stem[-1:] == stem[-2:-1]
+            return (stem, f"{stem}e", *([stem[:-1]] if doubled else []))
+    if word.endswith("s") and not word.endswith("ss"):
+        return (word[:-1], word[:-2]) if word.endswith("es") else (word[:-1],)
+    stem = word.removesuffix("e")
+    return (f"{stem}ed", f"{stem}ing", f"{stem}{stem[-1]}ed", f"{stem}{stem[-1]}ing")
+
+
+SHORTEST_INFLECTED = 4
+
+
+def _other_form(node: Tree, word: str, root: Tree) -> Tree | None:
+    """The branch of *node* for another form of *word*, unless it means something by itself."""
+    own = root.get(word)
+    if own is not None and own.grow().meaning is not None:
+        return None
+    return next((node[form] for form in _forms(word) if form in node), None)
+
+
+def idle_words(words: list[str], place: int) -> int:
+    """How many words from *place* on may stand within any phrase and change nothing: "can you just move it"."""
+    word = words[place]
+    if word in _SKIPPED:
+        return 1
+    return 2 if word in _SKIPPED_PAIRS and words[place + 1 : place + 2] in _SKIPPED_PAIRS[word] else 0
+
+
+_SKIPPED = listed("scan", "skipped")
+_SKIPPED_PAIRS = {
+    "a": (["bit"], ["little"], ["tad"], ["touch"]),
+    "kind": (["of"],),
+    "sort": (["of"],),
+}
+"""By their first word, the second ones."""
 
 
 def _single(token: Token, index: int) -> Item:

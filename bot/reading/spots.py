@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from functools import lru_cache
 from typing import NamedTuple
 
-from bot.reading.lexicon import Tree
+from bot.reading.lexicon import Tree, listed
 from bot.reading.tags import Token
 
 
@@ -38,7 +38,8 @@ def spots_of(words: list[str], tokens: Sequence[Token], groups: Tree) -> list[Sp
                 node.grow()
             if node.meaning is not None:
                 found.append(Spot(node.meaning, first, first))
-            if first < last and (words[first + 1] in node or first + 1 in ways or words[first + 1] == "s"):
+            after = words[first + 1] if first < last else ""
+            if first < last and (after in node or first + 1 in ways or after == "s" or _idle(words, first + 1)):
                 _walk(words, ways, first, first + 1, node, found)
     return found
 
@@ -61,10 +62,16 @@ def mentions_of(spots: Sequence[Spot], masks: Sequence[Mention], wanted: frozens
     return by_group
 
 
+_MUCH = listed("scan", "much")
+_A_BIT = (["bit"], ["little"], ["tad"], ["touch"])
+_KIND_OF = (["kind", "of"], ["sort", "of"])
+
+
 def _walk(words: list[str], ways: dict[int, list[str]], first: int, place: int, node: Tree, found: list[Spot]) -> None:
     """Add the phrases that start at token *first*; *node* of the tree stands before token *place*, and *ways* are
     those to take from it at a number."""
-    for here in range(place, len(words)):
+    here, count = place, len(words)
+    while here < count:
         if here in ways:
             for branch in [node[way].grow() for way in ways[here] if way in node]:
                 if branch.meaning is not None:
@@ -73,6 +80,9 @@ def _walk(words: list[str], ways: dict[int, list[str]], first: int, place: int, 
             return
         after = node.get(words[here])
         if after is None:
+            if here > first and (skips := _idle(words, here)):
+                here += skips
+                continue
             if words[here] != "s":
                 return
             after = node.get("is")
@@ -83,6 +93,16 @@ def _walk(words: list[str], ways: dict[int, list[str]], first: int, place: int, 
             node.grow()
         if node.meaning is not None:
             found.append(Spot(node.meaning, first, here))
+        here += 1
+
+
+def _idle(words: list[str], place: int) -> int:
+    """How many words from *place* on only say how much: "came over all faint"."""
+    word = words[place]
+    if word in _MUCH:
+        return 1
+    pair = (word == "a" and words[place + 1 : place + 2] in _A_BIT) or words[place : place + 2] in _KIND_OF
+    return 2 if pair else 0
 
 
 def _covers(mask: Mention, each: Mention) -> bool:

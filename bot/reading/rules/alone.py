@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from bot.reading.lexicon import listed
-from bot.reading.page import Page
+from bot.reading.page import Key, Page
 from bot.reading.rules.clauses import ENDS, Clause
 from bot.reading.rules.counted import MORE, is_own, is_the_plan, of_a_day, opening, stopped_there
 from bot.reading.rules.entries import Entry, entry_of
@@ -183,7 +183,33 @@ def _session_said(page: Page, clause: Clause, amounts: list[int]) -> bool:
     if it_was and Tag.DUR in tags and clause.words <= 2 and "was" in page.said(clause)[1:3]:
         return True
     ratio = Tag.RATIO in tags and (clause.words <= 1 or page.items[amounts[0]].m == page.planned_min)
-    return ratio or Tag.DIST in tags or (Tag.CLOCKISH in tags and Tag.AT not in line)
+    if ratio or Tag.DIST in tags or (Tag.CLOCKISH in tags and Tag.AT not in line):
+        return True
+    return Tag.DUR in tags and _nothing_against(page, clause, amounts[0])
+
+
+LONGEST_UNSAID = 150
+"""Minutes; longer ones are a session only if the reply says so."""
+_ELSEWHERE = listed("counted", "elsewhere")
+
+
+def _nothing_against(page: Page, clause: Clause, index: int) -> bool:
+    """Whether minutes are those of the session for want of anything else that takes time: `wind in my face all 30 min`."""
+    item = page.items[index]
+    if item.n > LONGEST_UNSAID or clause.others or page.line[index] != Tag.DUR:
+        return False
+    said = set(page.said(clause))
+    if not _ELSEWHERE.isdisjoint(said) or page.line[index - 1 : index] in (Tag.IN, Tag.AFTER, Tag.AGO):
+        return False
+    first, last = page.items[clause.start].first, page.items[clause.end - 1].last
+    signs = [fact for fact in page.found if fact.key in (Key.DANGER, Key.ALARM, Key.PAST_DANGER)]
+    if any(fact.first <= last and first <= fact.last for fact in signs):
+        return False
+    before = page.words[first : item.first]
+    if before[-1:] in (["for"], ["about"], ["a"], ["the"]):
+        before = before[:-1]
+    after = page.words[item.last + 1 : item.last + 2]
+    return not (before and before[-1].endswith(("ed", "ing"))) and after not in (["of"], ["s"], ["'s"])
 
 
 _LEADS = frozenset({Tag.FILL, Tag.ABOUT, Tag.ONLY, Tag.DATE, Tag.PARTDAY, Tag.COLON})

@@ -165,7 +165,7 @@ def _bare_number(page: Page, clause: Clause, index: int) -> bool:
 
 def is_the_plan(page: Page, clause: Clause, index: int) -> bool:
     """`29 with the headtorch gang`, when 29 minutes were due: a clause that opens with just what was due."""
-    due = page.items[index].n == page.planned_min and index == opening(page, clause) and not clause.aches
+    due = page.items[index].n == page.planned_min and not clause.aches
     return due and page.line[index + 1 : index + 2] not in (Tag.IS, Tag.EFFORT_KEY)
 
 

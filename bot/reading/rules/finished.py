@@ -46,11 +46,21 @@ def _chore(page: Page, clause: Clause) -> bool:
 
 
 _CHORES = listed("counted", "chores")
+_WHEN = frozenset(
+    {"between", "before", "after", "during", "despite", "while", "amid", "ahead", "straight", "over", "early"}
+)
+
+
+def _of_chores(page: Page, clause: Clause) -> bool:
+    """`the dishes are done`, `done with the ironing`, and not "done before dinner"."""
+    words = page.said(clause)
+    when = next((place for place, word in enumerate(words) if word in _WHEN), len(words))
+    return not _CHORES.isdisjoint(words[:when])
 
 
 def says_whole(page: Page, clause: Clause) -> bool:
     """Whether a clause says of the whole session that it was done."""
-    if not clause.sessions and not _CHORES.isdisjoint(page.said(clause)):
+    if not clause.sessions and _of_chores(page, clause):
         return False
     counted = page.has(Key.TALLY) and Tag.USED in page.line[clause.start : clause.end]
     if not clause.evidence or counted or _chore(page, clause):
@@ -64,11 +74,6 @@ def says_whole(page: Page, clause: Clause) -> bool:
     if clause.words > 1 or clause.aches:
         return False
     return any(is_finish(page, index) for index in clause.evidence) or bool(clause.sessions)
-
-
-_WHEN = frozenset(
-    {"between", "before", "after", "during", "despite", "while", "amid", "ahead", "straight", "over", "early"}
-)
 
 
 def _opens(page: Page, clause: Clause) -> bool:
