@@ -328,6 +328,11 @@ def _lengths(items: list[Item]) -> Item | None:
     return _laps([items[0], items[-1]._replace(tag=Tag.DIST, n=items[-1].n / 1000)])
 
 
+def _both(items: list[Item]) -> Item | None:
+    """`both 20 min halves`."""
+    return _over(items, Tag.DUR, 2 * items[1].n) if items[0].value == "both" else None
+
+
 def _half_a(items: list[Item]) -> Item | None:
     """`a mile of walking and half a mile of jogging`: not one and a half."""
     return _over(items, items[1].tag, items[1].n / 2) if items[0].n == 1 / 2 else None
@@ -417,7 +422,7 @@ REWRITES = tuple(
         ("NUM DASH? ISH", _ish),
         (f"{_N} UNIT AND? NUM UNIT?", _hour_unit),
         (f"{_N} UNIT AND? NUM UNIT", _min_sec),
-        (f"{_N} UNIT NUM(?=$|STOP|COMMA|ON THE)", _min_sec),
+        (f"{_N} UNIT NUM(?=$|STOP|COMMA|ON THE|TO ACT)", _min_sec),
         (f"(?<!ACT){_N} UNIT NUM(?=ACT(?:$|STOP|COMMA|WORD|FILL))", _min_sec),
         (f"{_N} DASH? UNIT MORE", _hour_unit),
         (f"{_N} UNIT MORE", _hour_unit),
@@ -434,6 +439,7 @@ REWRITES = tuple(
         ),
         ("(?<![WITH AND COMMA SLASH THEN])DIST [NUM ONE] TIMES", _laps),
         ("NUM TIMES DUR", _lengths),
+        ("SIDE DUR(?=WORD)", _both),
         ("DUR AND? DUR", _two_durations),
         ("[NUM DUR DIST] [WORD OFF] [AND COMMA THEN BUT]? [NUM DUR DIST] [BACK RETURN]", _there_and_back),
         ("DUR AND? MORE", _hour_and),

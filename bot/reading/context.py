@@ -25,12 +25,13 @@ def _retag(text: str, value: str, tag: Letter, new: str = "", n: float = 0.0) ->
 
 
 _BEFORE_DAY = "[TO DASH ON UNTIL FROM THROUGH DATE MOVE FOR BY OR RETURN STARTING AGO SESSION MISS MISS_IT]"
-_AFTER_DAY = "[PARTDAY INSTEAD COLON DASH MISS MISS_IT DONE CLOCK CLOCKISH]"
+_AFTER_DAY = "(?:[PARTDAY INSTEAD COLON DASH MISS MISS_IT DONE CLOCK CLOCKISH]|THEN (?:$|STOP|ASK))"
 _OPENS = "(?<=^SELF)|(?<=[STOP COMMA AND]SELF)"
 """As learners put it: "I finish.", "I do 8 minute."""
 _AFTER_HALF_DAY = "$|STOP|ASK|COMMA|FILL|INSTEAD|TIMES|BECAUSE|AND|BUT|OR"
 _HALF_ALONE = (
-    "(?:^|(?<=[STOP COMMA DONE ONLY ABOUT MAX GOT DATE HAVE]))HALF(?=$|STOP|COMMA|BUT|BECAUSE|DONE|FILL|THEN|ONLY|AND)"
+    "(?:^|(?<=[STOP COMMA DONE ONLY ABOUT MAX GOT DATE HAVE]))"
+    "HALF(?=$|[STOP COMMA BUT BECAUSE DONE FILL THEN ONLY AND BEFORE SELF]|OF DATE)"
 )
 RETAGS = (
     _retag("(?<=SELF)AMPM", "", Tag.IS),
@@ -92,7 +93,16 @@ RETAGS = (
     _retag("(?<=SELF)MOVE(?=$|STOP|COMMA|ABOUT|FILL)", "", Tag.WORD),
     _retag("(?<=THE)UNIT", "yard", Tag.WORD),
     _retag("WEEKLY(?=MOVE|ONE MOVE)", "", Tag.DATE),
-    _retag("TALLY(?=(?:ON|THE)? (?:DATE|PARTDAY))", "down", Tag.MOVE),
+    _retag("(?<=[DATE PARTDAY CLOCK])WELL(?=$|[STOP COMMA BECAUSE FOR FILL])", "better", Tag.INSTEAD),
+    _retag("(?<=[OF AGO LOW_DAY])MOVE(?=$|[STOP COMMA BECAUSE FILL AND])", "", Tag.WORD),
+    _retag("(?<=IS THE)SENSE(?=ASK)", "", Tag.WORD),
+    _retag("WORD(?=DONE)", "quarter", Tag.SHARE, "0.25", 0.25),
+    _retag("WORD(?=DONE(?:$|STOP|COMMA|BUT))", "third", Tag.SHARE, "0.33", 0.33),
+    _retag("(?:^|(?<=[STOP COMMA DONE ABOUT AND THE DATE]))UNIT(?=[ACT DONE] (?![NUM DUR])|IN [DUR CLOCKISH NUM])", "mile", Tag.DIST, "", 1.609344),
+    _retag("(?<=[DIST DUR NUM] ACT)MAYBE_DAY(?=COMMA|STOP|$)", "", Tag.DATE),
+    _retag("(?<=DATE)THEN(?=$|STOP|ASK)", "", Tag.INSTEAD),
+    _retag("(?<=PART IS)BACK(?=$|STOP|COMMA|FILL)", "", Tag.FILL),
+    _retag("TALLY(?=THE? (?:DATE|PARTDAY))", "down", Tag.MOVE),
     _retag("(?<=COMMA)SIDE(?=ON THE? SIDE)", "both", Tag.EACH, "1"),
     _retag("(?<=DONE)ABOUT(?=$|STOP|QUEST)", "", Tag.SHARE, "1", 1.0),
     _retag("(?<=DONE)FILL(?=$|STOP|COMMA|BUT|BECAUSE)", "bit", Tag.SHARE, "0.25", 0.25),

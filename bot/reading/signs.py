@@ -25,6 +25,8 @@ _REACH = 7
 _SENTENCE_ENDS = frozenset({".", "!", "?", ";"})
 _NOT_THEN = frozenset({"not", "with", "never"})
 """Before "now" or "today": "nothing to do with today"."""
+_LONG = frozenset({"months", "years", "ages", "decades"})
+"""Before "now": "not for years now"."""
 _WELL = listed("others", "well_now")
 _WELL_REACH = 8
 _NOW = frozenset({"again", "now", "today", "still", "currently", "tonight"})
@@ -268,7 +270,7 @@ def _turns(tokens: Sequence[Token], place: int) -> bool:
 
 def _is_now(tokens: Sequence[Token], place: int) -> bool:
     """Whether *place* says that it is so now; "well now" and "happy as a lark now" say that it is not."""
-    if tokens[place].word not in _NOW or (place and tokens[place - 1].word in _NOT_THEN):
+    if tokens[place].word not in _NOW or (place and tokens[place - 1].word in _NOT_THEN | _LONG):
         return False
     return _WELL.isdisjoint([token.word for token in tokens[max(0, place - _WELL_REACH) : place]])
 

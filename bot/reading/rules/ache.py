@@ -75,11 +75,14 @@ _ANOTHERS = frozenset({"his", "her", "their", "hers"})
 
 
 def _of_another(page: Page, index: int) -> bool:
-    """`his knees were killing him`, unless the sender's are set against them ("mine behaved")."""
-    for place in range(index - 1, max(-1, index - 3), -1):
+    """`his knees were killing him`, `my lad's calf`, unless the sender's are set against them ("mine behaved")."""
+    owned = False
+    for place in range(index - 1, max(-1, index - 4), -1):
+        word = page.words[page.items[place].last]
         if page.line[place] == Tag.OTHER:
-            return page.words[page.items[place].last] in _ANOTHERS and "mine" not in page.words
-        if page.line[place] not in (Tag.SIDE, Tag.FILL):
+            return (word in _ANOTHERS or owned) and "mine" not in page.words
+        owned = owned or (page.line[place] == Tag.IS and word == "s")
+        if page.line[place] not in (Tag.SIDE, Tag.FILL) and not owned:
             return False
     return False
 
@@ -159,7 +162,7 @@ def tell(page: Page, piece: Piece, aches: list[Ache]) -> None:
     denied = is_denied(piece)
     for ache in aches:
         told_well = bool(piece.well) and not piece.sudden and not _negated_well(piece)
-        well = told_well and (not piece.senses or is_gone(page, piece))
+        well = told_well and (not piece.senses or is_gone(page, piece) or _well_again(page, piece))
         if well and ache.said and not ache.past and is_at_first(page, piece):
             ache.course = Course.EASED
             continue
@@ -188,6 +191,12 @@ def tell(page: Page, piece: Piece, aches: list[Ache]) -> None:
             ache.level = page.items[piece.levels[0]].n
         if piece.nobear:
             ache.bears = False
+
+
+def _well_again(page: Page, piece: Piece) -> bool:
+    """`my bad knee is quite well again`: what it is called, and how it is."""
+    part, well = min(piece.parts, default=0), min(piece.well)
+    return max(piece.senses) < part < well and Tag.IS in page.line[part:well]
 
 
 def _no_such(page: Page, index: int) -> bool:

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from bot.reading.lexicon import listed
 from bot.reading.page import Key, Page
 from bot.reading.rules.clauses import ENDS, Clause
-from bot.reading.rules.counted import MORE, is_own, is_the_plan, of_a_day, opening, stopped_there
+from bot.reading.rules.counted import MORE, is_own, is_the_plan, of_a_day, opening, stopped_there, whole_said
 from bot.reading.rules.entries import Entry, entry_of
 from bot.reading.rules.kinds import SESSION
 from bot.reading.rules.story import JOINED, Story
@@ -97,6 +97,8 @@ def _fill(last: Entry, entry: Entry) -> None:
 
 def _of_open(page: Page, clause: Clause, index: int, act: str, plain: bool) -> bool:
     """Whether an amount is of *act*, which was named without one: of a chore only if it opens its clause."""
+    if clause.joint == Tag.COLON and index == opening(page, clause):
+        return True
     if act == "house":
         return index == opening(page, clause) and not clause.told and not _idle(page, clause, index)
     return plain or clause.told or clause.words <= 2
@@ -167,7 +169,7 @@ def _session_said(page: Page, clause: Clause, amounts: list[int]) -> bool:
     if _idle(page, clause, amounts[0]):
         return False
     each = page.line[amounts[0] + 1 : amounts[0] + 2] == Tag.EACH or of_a_day(page, amounts[0])
-    each = each or is_own(page, amounts[0]) or _whole(page, amounts[0])
+    each = each or is_own(page, amounts[0]) or whole_said(page, amounts[0])
     if clause.told or clause.sessions or not clause.words or each:
         return True
     leads = all(tag in _LEADS for tag in page.line[clause.start : amounts[0]])
@@ -220,12 +222,6 @@ _OUTSIDE = listed("places", "outside")
 _IDLE_PLACES = listed("places", "idle")
 
 
-def _whole(page: Page, index: int) -> bool:
-    """`could chat the entire 35 min`."""
-    first = page.items[index].first
-    return page.words[max(0, first - 1) : first] in (["entire"], ["whole"], ["full"])
-
-
 def _after(page: Page, clause: Clause, index: int) -> list[str]:
     """The words of *clause* after the amount at *index*."""
     return page.words[page.items[index].last + 1 : page.items[clause.end - 1].last + 1]
@@ -237,7 +233,8 @@ def _idle(page: Page, clause: Clause, index: int) -> bool:
     if not clause.told and after[:1] in (["stood"], ["standing"], ["sat"], ["sitting"], ["driving"], ["queuing"]):
         return True
     placed = after[:1] in (["in"], ["on"], ["at"], ["of"]) and after[1:2] not in (["before"], ["after"])
-    return not clause.told and placed and bool(_IDLE_PLACES & set(after[1:4]))
+    parked = {"car"} if "park" in after[2:5] else frozenset()
+    return not clause.told and placed and bool(_IDLE_PLACES & set(after[1:4]) - parked)
 
 
 def _out_there(page: Page, clause: Clause, index: int) -> bool:

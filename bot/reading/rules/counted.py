@@ -24,7 +24,8 @@ def counts(page: Page, clause: Clause, index: int) -> bool:
         return False
     if clause.joint == Tag.AND and _STRETCHED.search(page.line[: clause.start]) and page.line[index] == Tag.DUR:
         return True
-    if clause.aches and not (clause.acts or clause.told or clause.sessions) and index > opening(page, clause):
+    bare = clause.aches and not (clause.acts or clause.told or clause.sessions)
+    if bare and index > opening(page, clause) and not whole_said(page, index):
         return False
     item, tag = page.items[index], page.line[index]
     ahead = any(page.items[place].value[:1] == "+" and page.items[place].value != "+0" for place in clause.dates)
@@ -37,6 +38,12 @@ def counts(page: Page, clause: Clause, index: int) -> bool:
     return True
 
 
+def whole_said(page: Page, index: int) -> bool:
+    """`shins on fire the whole 20`, `could chat the entire 35 min`."""
+    return page.words[max(0, page.items[index].first - 1) : page.items[index].first] in _WHOLE
+
+
+_WHOLE = (["entire"], ["whole"], ["full"])
 _NOT_AFTER = frozenset({Tag.NEG, Tag.SINCE, Tag.UNTIL, Tag.BEFORE, Tag.INTENDED, Tag.UNIT})
 
 
@@ -136,6 +143,7 @@ def _bare_number(page: Page, clause: Clause, index: int) -> bool:
     item = page.items[index]
     before = page.line[index - 1] if index > clause.start else ""
     at_night = before == Tag.AT and page.line[index + 1 : index + 2] == Tag.PARTDAY
+    at_night = at_night or page.line[index - 2 : index] in (Tag.PARTDAY + Tag.AT, Tag.DATE + Tag.AT)
     at_night = at_night or _HOURS.search(page.line[max(0, index - NEAR) : index]) is not None
     if at_night or _is_to_come(page, clause, index):
         return False
@@ -154,7 +162,7 @@ def _bare_number(page: Page, clause: Clause, index: int) -> bool:
         return False
     more = item.first > 0 and page.words[item.first - 1] in MORE
     more = more or (index == clause.start and clause.joint in ON and _is_more(page, index))
-    more = more or page.words[max(0, item.first - 1) : item.first] in (["whole"], ["entire"], ["full"])
+    more = more or whole_said(page, index)
     more = more or is_the_plan(page, clause, index)
     more = more or (index == opening(page, clause) and page.words[item.first - 1 : item.first] in _QUICK)
     told = more or bool(clause.acts or clause.told or clause.sessions) or not clause.words

@@ -77,6 +77,7 @@ def _keep(page: Page, sign: Seen, again: bool) -> None:
         page.signs |= frozenset(place for place in range(sign.first, sign.last + 1) if not _timed(page, sign, place))
 
 
+_MOVED = frozenset({"walked", "ran", "jogged", "strolled", "plodded", "trotted", "hiked", "cycled", "swam", "marched"})
 _DID = frozenset({"did", "done", "walked", "ran", "jogged", "managed", "completed", "finished"})
 
 
@@ -86,7 +87,8 @@ def _timed(page: Page, sign: Seen, place: int) -> bool:
     stopped = page.words[max(0, place - 2) : place] in (["finished", "at"], ["stopped", "at"], ["stopped", "after"])
     if page.words[max(0, place - 1) : place] and page.words[place - 1] in _DID:
         return True
-    return (sign.sign.code == "sugar" or stopped) and after in ("minutes", "minute")
+    moved = page.words[max(0, place - 1) : place] == ["for"] and page.words[place - 2] in _MOVED
+    return (sign.sign.code == "sugar" or stopped or moved) and after in ("minutes", "minute")
 
 
 def _found(key: Key, value: str | PastDanger, sign: Seen) -> Found:

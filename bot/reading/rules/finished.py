@@ -85,4 +85,4 @@ def _opens(page: Page, clause: Clause) -> bool:
     return (bool(after) and after[0] in _WHEN) or _IN_A_GAP.match(page.line, 1) is not None
 
 
-_IN_A_GAP = pattern("IN THE? SPARE")
+_IN_A_GAP = pattern("IN THE? SPARE|[IN AT WITH ON] [THE ONE] [WORD SKY PLACE FILL PARTDAY]")

@@ -43,7 +43,10 @@ _FIELDS: dict[str, str] = {
 }  # fmt: skip
 
 
-_MEANT = frozenset({*_FIELDS, Tag.SHARE, Tag.RATIO})
+_MEANT = frozenset({*_FIELDS, Tag.SHARE, Tag.RATIO, Tag.ABOUT})
+
+
+_WHOLLY = frozenset({"whole", "full", "entire"})
 
 
 _MOODY = listed("body", "mood")
@@ -91,6 +94,7 @@ _UNABLE = frozenset({"can", "could", "will", "would"})
 """After these "not" says what can't be done; it denies no complaint."""
 
 
+_AMOUNTS = frozenset({Tag.DUR, Tag.DIST, Tag.NUM})
 TELLING = frozenset({Tag.DONE, Tag.WHOLE, Tag.STOPPED})
 
 
@@ -98,6 +102,12 @@ def _is_no_ache(page: Page, index: int, signs: frozenset[int]) -> bool:
     """Whether a sense without a part is a feeling, or a word of a sign that has no part."""
     item = page.items[index]
     return page.words[item.last] in _MOODY or item.first in signs
+
+
+def _is_all(page: Page, index: int, signs: frozenset[int]) -> bool:
+    """`everything went black`: what was seen, no part."""
+    item = page.items[index]
+    return item.first in signs and page.line[index] == Tag.PART and page.words[item.first] == "everything"
 
 
 _PARTLESS = frozenset({"self_harm", "eating", "heart", "sugar", "faint", "nerve", "stroke"})
@@ -119,7 +129,7 @@ def pieces_of(page: Page) -> list[Piece]:
             piece.end = index
             found.append(piece)
             piece = Piece(tag, index + 1, index + 1)
-        elif tag not in _MEANT or _means_nothing(page, index):
+        elif tag not in _MEANT or _means_nothing(page, index) or _is_all(page, index, signs):
             continue
         elif name := _FIELDS.get(tag):
             if len(getattr(piece, name)) < MOST:
@@ -131,6 +141,9 @@ def pieces_of(page: Page) -> list[Piece]:
             and _TIMELY & set(page.words[page.items[index].first : page.items[index].last + 1])
         ):
             note(piece, "wholes", index)
+        elif tag == Tag.ABOUT and page.words[page.items[index].last] in _WHOLLY and piece.senses:
+            if page.line[index + 1 : index + 2] in (Tag.NUM, Tag.DUR):
+                note(piece, "wholes", index)
         elif tag == Tag.RATIO and page.items[index].m == 10:
             note(piece, "levels", index)
     piece.end = len(page.line)
@@ -148,7 +161,9 @@ def pieces_of(page: Page) -> list[Piece]:
 
 
 def _told_done(page: Page, piece: Piece) -> bool:
-    """Whether *piece* tells of a session, not only that somebody "had a stitch"."""
+    """Whether *piece* tells of a session, not only that somebody "had a stitch", and gives no amount of it."""
+    if piece.senses and not _AMOUNTS.isdisjoint(page.line[piece.start : piece.end]):
+        return False
     return any(
         page.line[index] in TELLING
         and not (page.words[page.items[index].last] == "had" and Tag.SENSE in page.line[index + 1 : index + 4])

@@ -175,6 +175,26 @@ def _of_the_group(page: Page, hit: Match[str]) -> Iterable[Finding]:
         yield from _tally(page, hit)
 
 
+def _of_a_group(page: Page, hit: Match[str]) -> Iterable[Finding]:
+    """`tell the team I've ticked off 5 of 6`: too few for minutes, in a reply that speaks of a group."""
+    count = page.first(hit, Tag.RATIO)
+    if count is None or _TEAMS.isdisjoint(page.words) or "of" not in page.words[count.first : count.last + 1]:
+        return
+    things = page.line[hit.end() : hit.end() + 1] == Tag.WORD and page.words[count.last + 1].endswith("s")
+    rated = count.m == 10 and Tag.PART in page.there
+    if count.m <= MOST_OF_A_FORTNIGHT and count.m != page.planned_min and not things and not rated:
+        yield from _tally(page, hit)
+
+
+MOST_OF_A_FORTNIGHT = 14
+
+
+def _told_once(page: Page, hit: Match[str]) -> Iterable[Finding]:
+    """`on 4 now for the league, 30 done`: a second number is none, once a count is told."""
+    if not page.has(Key.TALLY):
+        yield from _tally(page, hit)
+
+
 def _count_and_goal(page: Page, hit: Match[str]) -> Iterable[Finding]:
     """`five sessions done out of six`."""
     done, goal = [int(item.n) for item in page.pick(hit, Tag.NUM, Tag.ONE)][:2]
@@ -434,7 +454,7 @@ TALLIES = (
         "|(?:HAVE|ON|DONE|AT) (?:FILL|ABOUT|AT){0,2} [NUM ONE] SESSION)",
         _tally,
     ),
-    rule("count by ordinal", "(?:TALLY|DONE|IS)? (?:FILL)? NTH (?:DONE|SPAN|CHALLENGE|FILL)+", _nth),
+    rule("count by ordinal", "(?:TALLY|DONE|IS)? (?:FILL)? NTH (?:FILL){0,2} (?:[DONE SPAN CHALLENGE]|(?=END))", _nth),
     rule("count by ordinal", "TALLY (?:FILL)? NTH", _nth),
     rule("count by ordinal", "TALLY THE? DATE (?:SESSION|ONE|FILL|DONE)? (?:SPAN|CHALLENGE)", _nth_day),
     rule("part of the goal", "TALLY (?:FILL|ABOUT|ON|AT|SELF|COLON|DASH){0,2} RATIO CHALLENGE?", _tally),
@@ -446,16 +466,22 @@ TALLIES = (
     rule("so many of so many", "^(?:FILL|COMMA)* RATIO (?:DONE|FILL|STOP)* $", _few_of_few),
     rule("so many of so many", "(?<=STOP) (?:FILL|COMMA)* RATIO FILL (?:STOP)* $", _few_of_few),
     rule("so many of so many", "BECAUSE (?:FILL|THE|IS|IT)* RATIO (?:FILL)* END", _few_of_few),
-    rule("count so far", "TALLY (?:IS|COLON)+ [NUM ONE] (?=END|AND)", _tally),
+    rule(
+        "count so far",
+        "TALLY (?:CHALLENGE|FILL)? (?:IS|COLON|CHANGE|TO|AT|FILL){1,4} [NUM ONE] (?=END|AND|CHALLENGE|SPAN)",
+        _tally,
+    ),
+    rule("so many from me", "(?:^|(?<=[STOP COMMA])) (?:FILL|TALLY)* RATIO FROM SELF", _tally),
+    rule("count of the group", "RATIO", _of_a_group),
     rule("count by ordinal", "DATE ONE (?=DONE|SPAN|CHALLENGE)", _nth_day),
     rule("part of the week", "SPAN (?:SELF|HAVE|DONE|IS|FILL|COLON){1,4} RATIO (?=END|FILL|CHALLENGE)", _tally),
     rule("count of the week", "(?<!UNIT)(?:^|(?<=[COMMA STOP DONE])) [NUM ONE] SPAN", _week_count),
-    rule("count for the challenge", "DONE? [NUM ONE] (?:FILL|DONE|SESSION){0,2} CHALLENGE", _tally),
+    rule("count for the challenge", "DONE? [NUM ONE] (?:FILL|DONE|SESSION|IN){0,2} CHALLENGE", _tally),
     rule(
         "challenge then count",
         "CHALLENGE (?:TALLY|COLON|SELF|HAVE|DASH|IS|AT|DONE|COMMA|FILL|WORD|FROM|FOR|THE){0,6} "
         "(?:RATIO DONE?|[NUM ONE] IS? (?:DONE|(?=END)))",
-        _tally,
+        _told_once,
     ),
     rule(
         "of the group", "(?:COLON|COMMA|DASH|IN|FOR) (?:SELF|HAVE|IS|DONE|FILL)* RATIO (?=END|DONE|FILL)", _of_the_group

@@ -105,7 +105,7 @@ LATER = (
         _later_at,
     ),
     rule("remind me at", "REMIND NEAR{0,3} (?:CLOCK|CLOCKISH) (?:PARTDAY)?", _later_at),
-    rule("remind me then", f"{T} (?:PARTDAY|DATE|FILL|COMMA){{0,3}} REMIND (?:THEN|FILL)* END", _later_at),
+    rule("remind me then", f"{T} (?:PARTDAY|DATE|FILL|COMMA|PLAN|WORD){{0,3}} REMIND (?:THEN|FILL)* END", _later_at),
     rule("remind me about", f"REMIND FILL? COMMA? ABOUT {T} (?:PARTDAY)? END", _later_at),
     rule("remind me in a bit", "REMIND NEAR{0,4} COMMA (?:ABOUT|FILL|IN){0,2} DUR END", _later_min),
     rule("remind me at", "REMIND NEAR{1,6} COMMA (?:AT|ABOUT|FILL)? (?:CLOCK|CLOCKISH)", _later_at),
@@ -174,6 +174,19 @@ def _available(page: Page, hit: Match[str]) -> Iterable[Finding]:
     """`25 mins available`."""
     word = page.first(hit, Tag.HAVE)
     if word is not None and page.words[word.last] == "available":
+        yield from _have(page, hit)
+
+
+def _left(page: Page, hit: Match[str]) -> Iterable[Finding]:
+    """`there'll be twenty minutes left for this`."""
+    if "left" in page.words[page.items[hit.end() - 1].first : page.items[hit.end() - 1].last + 1]:
+        yield from _have(page, hit)
+
+
+def _at_most(page: Page, hit: Match[str]) -> Iterable[Finding]:
+    """`20 tops`, and not "twenty minutes up to the abbey"."""
+    word = page.first(hit, Tag.MAX)
+    if word is None or page.words[word.first] != "up" or hit.end() == len(page.line):
         yield from _have(page, hit)
 
 
@@ -258,5 +271,6 @@ AT_HAND = (
     rule("available", "[DUR NUM] HAVE (?=DATE|END)", _available),
     rule("with so much", "(?:^|(?<=STOP)) WITH (?:ONLY|ABOUT)? DUR (?=QUEST)", _have),
     rule("left of a break", "[DUR NUM] AGO [ON OF] (?:THE)? [OFF PARTDAY] (?=END|AND)", _have),
-    rule("no more than this", "[DUR NUM] (?:OF|THE|FILL|WORD){0,2} (?:SPARE|MAX)", _have),
+    rule("left for it", "(?:PLAN|IS|HAVE) (?:ABOUT|FILL|ONLY)* DUR [GARMENT AGO] (?=THE|FOR|DATE|END|TO)", _left),
+    rule("no more than this", "[DUR NUM] (?:OF|THE|FILL|WORD){0,2} (?:SPARE|MAX)", _at_most),
 )
