@@ -221,7 +221,17 @@ def _minute_number(items: list[Item]) -> Item | None:
     return _over(items, Tag.DUR, items[1].n) if items[0].value == "min" else None
 
 
-_RANKS = {"first": 1, "second": 2, "third": 3}
+def _minute_of(items: list[Item]) -> Item | None:
+    """`reached minute 19 of 30`."""
+    return _over(items, Tag.RATIO, items[1].n, items[1].m) if items[0].value == "min" else None
+
+
+def _ratio_of_one(items: list[Item]) -> Item:
+    """`completed one of four`."""
+    return _over(items, Tag.RATIO, 1.0, items[2].n)
+
+
+_RANKS = {"first": 1, "second": 2, "sec": 2, "third": 3}
 
 
 def _rank(items: list[Item]) -> Item | None:
@@ -404,6 +414,7 @@ REWRITES = tuple(
         ("[ORDINAL NUM] OF? MONTH", _month_day),
         ("MONTH THE? [ORDINAL NUM]", _month_day),
         ("THE? ORDINAL", _day_of_month),
+        ("(?<=[FROM UNTIL THROUGH]) [WORD UNIT] (?=[TO DASH UNTIL THROUGH] THE? (?:DATE|ORDINAL))", _rank),
         ("(?<=[FROM UNTIL THROUGH]) WORD (?=[TO DASH UNTIL THROUGH])", _rank),
         ("(?<=ABOUT)THE? WORD(?=AND THE? DATE)", _rank),
         ("(?<=RETURN)THE NUM(?=$|STOP|COMMA|FILL)", _day_of_month),
@@ -449,6 +460,8 @@ REWRITES = tuple(
         ("[NUM DUR] (?:DONE? OF THE? | SLASH) [NUM DUR]", _ratio),
         ("[NUM DUR] FROM (?:THE)? [NUM DUR] (?=$|STOP|COMMA|AND|BUT|DONE|FILL)", _ratio),
         ("(?<=[AT TO STOPPED UNTIL])UNIT NUM", _minute_number),
+        ("UNIT RATIO", _minute_of),
+        ("ONE OF NUM(?=$|STOP|COMMA|DONE)", _ratio_of_one),
         ("PAST [NUM ONE]", _past),
         ("(?<=[AT TO UNTIL BY])HALF [NUM ONE](?!UNIT)", _past),
         ("(?<![NUM ONE DUR DIST DONE])HALF [NUM ONE](?=PARTDAY|INSTEAD|DATE)", _past),

@@ -9,7 +9,7 @@ from bot.reading.facts import Asked, Reading
 from bot.reading.page import Page
 from bot.reading.resolve import reading_of
 from bot.reading.rules import asked as answers
-from bot.reading.rules import beyond, body, breaks, danger, days, done, missed, moves, plain, plans, questions, repeats, short
+from bot.reading.rules import beyond, body, breaks, danger, days, done, leftover, missed, moves, plain, plans, questions, repeats, short
 from bot.reading.rules.whole import whole
 from bot.reading.tags import tags
 from bot.reading.turns import Turn, Turns
@@ -83,6 +83,7 @@ TURNS = Turns(
     Turn(questions.questions),
     Turn(questions.plan_asked, tags("QUEST")),
     Turn(days.bare_day, tags("DATE")),
+    Turn(leftover.leftover, tags("DUR")),
     Turn(days.suggested_day, tags("DATE")),
 )
 """In the order in which they may claim amounts and days."""

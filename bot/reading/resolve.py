@@ -102,6 +102,8 @@ def _handed_on(page: Page, fact: Found) -> bool:
     if fact.key is not Key.ILL:
         return False
     before, after = page.words[max(0, fact.first - 4) : fact.first], page.words[fact.last + 1 :]
+    if "caught" in before or page.words[max(0, fact.first - 5) : fact.first - 2][-2:] == ["picked", "up"]:
+        return True
     caught = "i" in after and any(pair in _CAUGHT for pair in itertools.pairwise(after))
     return caught or ("me" in before and before[-1] in ("his", "her", "their", "the", "a"))
 

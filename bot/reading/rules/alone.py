@@ -166,7 +166,7 @@ _IT_WAS = Tag.IT + Tag.IS
 
 def _session_said(page: Page, clause: Clause, amounts: list[int]) -> bool:
     """Whether amounts without an activity stand for the session."""
-    if _idle(page, clause, amounts[0]):
+    if _idle(page, clause, amounts[0]) or _on_the_way(page, clause):
         return False
     each = page.line[amounts[0] + 1 : amounts[0] + 2] == Tag.EACH or of_a_day(page, amounts[0])
     each = each or is_own(page, amounts[0]) or whole_said(page, amounts[0])
@@ -200,7 +200,7 @@ def _nothing_against(page: Page, clause: Clause, index: int) -> bool:
     item = page.items[index]
     if item.n > LONGEST_UNSAID or clause.others or page.line[index] != Tag.DUR:
         return False
-    said = set(page.said(clause))
+    said = set(page.words[_sentence_start(page, clause) : page.items[clause.end - 1].last + 1])
     if not _ELSEWHERE.isdisjoint(said) or page.line[index - 1 : index] in (Tag.IN, Tag.AFTER, Tag.AGO):
         return False
     first, last = page.items[clause.start].first, page.items[clause.end - 1].last
@@ -212,6 +212,21 @@ def _nothing_against(page: Page, clause: Clause, index: int) -> bool:
         before = before[:-1]
     after = page.words[item.last + 1 : item.last + 2]
     return not (before and before[-1].endswith(("ed", "ing"))) and after not in (["of"], ["s"], ["'s"])
+
+
+_WAYS = listed("places", "ways")
+
+
+def _on_the_way(page: Page, clause: Clause) -> bool:
+    """`bank holiday traffic, two hours to the coast`: a way that nobody walked."""
+    words = page.words[_sentence_start(page, clause) : page.items[clause.end - 1].last + 1]
+    return not clause.told and not clause.sessions and not _WAYS.isdisjoint(words)
+
+
+def _sentence_start(page: Page, clause: Clause) -> int:
+    """The first token of the sentence in which *clause* stands."""
+    index = max(page.line.rfind(Tag.STOP, 0, clause.start), page.line.rfind(Tag.ASK, 0, clause.start)) + 1
+    return page.items[index].first
 
 
 _LEADS = frozenset({Tag.FILL, Tag.ABOUT, Tag.ONLY, Tag.DATE, Tag.PARTDAY, Tag.COLON})

@@ -16,7 +16,7 @@ def counts(page: Page, clause: Clause, index: int) -> bool:
     not_all = before == Tag.ABOUT and page.words[page.items[index].first - 1] in ("full", "whole", "entire")
     if before == Tag.STUCK or (not_all and clause.negs and clause.negs[0] < index):
         return False
-    if before in _NOT_AFTER or (before == Tag.BY and not clause.acts):
+    if before in _NOT_AFTER or (before == Tag.UNIT and page.line[index] != Tag.DUR) or (before == Tag.BY and not clause.acts):
         return False
     if stopped_there(page, index) or _said_done(page, index) or of_a_day(page, index) or is_own(page, index):
         return True
@@ -40,11 +40,12 @@ def counts(page: Page, clause: Clause, index: int) -> bool:
 
 def whole_said(page: Page, index: int) -> bool:
     """`shins on fire the whole 20`, `could chat the entire 35 min`."""
-    return page.words[max(0, page.items[index].first - 1) : page.items[index].first] in _WHOLE
+    before = page.words[max(0, page.items[index].first - 2) : page.items[index].first]
+    return before[-1:] in _WHOLE or before == ["all", "the"]
 
 
 _WHOLE = (["entire"], ["whole"], ["full"])
-_NOT_AFTER = frozenset({Tag.NEG, Tag.SINCE, Tag.UNTIL, Tag.BEFORE, Tag.INTENDED, Tag.UNIT})
+_NOT_AFTER = frozenset({Tag.NEG, Tag.SINCE, Tag.UNTIL, Tag.BEFORE, Tag.INTENDED})
 
 
 _STRETCHED = pattern("ACT THE? PART AND $")
@@ -72,7 +73,8 @@ def is_own(page: Page, index: int) -> bool:
 def _asked_for(page: Page, clause: Clause) -> bool:
     """`can we make it 20?`: a wish or a question."""
     line = page.line[clause.start : clause.end]
-    return (Tag.MOVE in line or Tag.QUEST in line) and not clause.told and not clause.acts
+    asked = any(tag == Tag.QUEST and page.words[page.items[i].last] != "which" for i, tag in enumerate(line, clause.start))
+    return (Tag.MOVE in line or asked) and not clause.told and not clause.acts
 
 
 def _measured(page: Page, clause: Clause, index: int) -> bool:
@@ -90,12 +92,17 @@ def _measured(page: Page, clause: Clause, index: int) -> bool:
     if page.line[index] == Tag.NUM and item.n >= SLOWEST_FAST and any(fact.value == "heart" for fact in page.found):
         return True
     after = page.words[item.last + 1] if item.last + 1 < len(page.words) else ""
+    warm = LEAST_HOT <= item.n <= MOST_HOT and after in ("out", "outside") and not clause.told
+    if warm and any(fact.value == "heat" for fact in page.found):
+        return True
     return item.first in page.signs or after in _NOT_MINUTES or (page.line[index] == Tag.NUM and _of_people(page, item))
 
 
 _MEASURED = listed("counted", "measured")
 
 
+LEAST_HOT, MOST_HOT = 27, 50
+"""Degrees Celsius of a hot day, as beside a sign of heat: "38 out and I've been sick"."""
 SLOWEST_FAST = 60
 """Beats a minute: beside a sign of the heart a bare number from here on is its rate (common practice, no source)."""
 _AT = frozenset({"at", "until"})
@@ -105,11 +112,16 @@ def _only_passed(page: Page, clause: Clause, index: int) -> bool:
     """`an hour since`, `been home an hour`, `sore at 12 min, did 20`: time that went by."""
     before = page.line[index - 1] if index > clause.start else ""
     ached_then = page.line[index] == Tag.DUR and before == Tag.AT and clause.aches and not clause.told
-    if ached_then or (before == Tag.STOPPED and clause.aches and page.words[page.items[index - 1].first] in _AT):
+    reached = before == Tag.STOPPED and clause.aches and Tag.STOPPED not in page.line[index:]
+    if ached_then or (reached and page.words[page.items[index - 1].first] in _AT):
         return True
     after = page.words[page.items[index].last + 1 : page.items[index].last + 4]
+    if page.line[index] == Tag.DUR and _SINCE_THEN.match(page.line, index + 1) and after[0] in ("on", "later"):
+        return True
     spent = "spent" in page.words[page.items[clause.start].first : page.items[index].first] and not clause.acts
     if spent and after and after[0].endswith("ing"):
+        return True
+    if after[:1] == ["now"] and not clause.told and page.has(Key.DANGER):
         return True
     just = page.words[max(0, page.items[index].first - 4) : page.items[index].first]
     if just[-1:] == ["took"] and not clause.selves and not _TAKING.isdisjoint(just):
@@ -131,6 +143,8 @@ def _only_passed(page: Page, clause: Clause, index: int) -> bool:
     return _been_there(page, clause, page.items[index], before == Tag.IS)
 
 
+_SINCE_THEN = pattern("[ON AGO PARTDAY] (?:COMMA|SELF|FILL SELF|STOP|AND)")
+"""`half an hour on I still pant`."""
 _TAKING = frozenset(
     {"run", "drive", "commute", "journey", "flight", "trip", "bus", "train", "queue", "meeting", "dinner"}
 )
@@ -145,6 +159,9 @@ def _bare_number(page: Page, clause: Clause, index: int) -> bool:
     at_night = before == Tag.AT and page.line[index + 1 : index + 2] == Tag.PARTDAY
     at_night = at_night or page.line[index - 2 : index] in (Tag.PARTDAY + Tag.AT, Tag.DATE + Tag.AT)
     at_night = at_night or _HOURS.search(page.line[max(0, index - NEAR) : index]) is not None
+    at_hour = before == Tag.AT and page.line[index - 2 : index - 1] in (Tag.WORD, Tag.FILL) and item.n <= HOURS
+    if at_hour and page.line[index + 1 : index + 2] in ("", Tag.STOP, Tag.COMMA) and Tag.STOPPED not in page.line:
+        return False
     if at_night or _is_to_come(page, clause, index):
         return False
     if _counted_moves(page, index) or _of_things(page, index) or _names_or_tells_time(page, index):
@@ -165,6 +182,7 @@ def _bare_number(page: Page, clause: Clause, index: int) -> bool:
     more = more or whole_said(page, index)
     more = more or is_the_plan(page, clause, index)
     more = more or (index == opening(page, clause) and page.words[item.first - 1 : item.first] in _QUICK)
+    more = more or _SO_FAR_IN.match(page.line, index + 1) is not None
     told = more or bool(clause.acts or clause.told or clause.sessions) or not clause.words
     at = before == Tag.AT or page.words[item.first - 1 : item.first] == ["at"]
     home = at and Tag.RETURN in page.line[clause.start : index]
@@ -213,6 +231,10 @@ def _names_or_tells_time(page: Page, index: int) -> bool:
     return (before[-1:] == Tag.CHANGE and item.n < 10 and weighed) or (after == Tag.PART and item.n <= FEW)
 
 
+_SO_FAR_IN = pattern("IN (?:FILL)* (?:[COURSE THEN COMMA AND BUT STOP DASH]|$)")
+"""`12 in then went woozy`."""
+HOURS = 12
+"""Up to this "tea at two" is an hour."""
 NEAR = 12
 """Items; what says how an amount is meant stands no further before it."""
 _HOURS = pattern("AT NUM (?:[COMMA AND] NUM)*[COMMA AND] $")
@@ -259,6 +281,8 @@ def _been_there(page: Page, clause: Clause, item: Item, bare: bool) -> bool:
 def _of_people(page: Page, item: Item) -> bool:
     """`fourteen of us`."""
     after = page.words[item.last + 1 : item.last + 3]
+    if page.words[max(0, item.first - 2) : item.first] == ["did", "all"]:
+        return False
     return after[:1] == ["of"] and after[1:] in (["us"], ["them"], ["you"], ["whom"], ["those"], ["these"])
 
 
@@ -311,6 +335,10 @@ def opening(page: Page, clause: Clause) -> int:
     return next((i for i in range(clause.start, clause.end) if page.line[i] not in fillers), clause.start)
 
 
+_ENDED = frozenset({"sat", "sit", "sitting", "lay", "home", "eating", "ate", "drank", "juice", "glucose", "bench", "kerb"})
+"""Of somebody with a sign of danger: "sugar went too low after 14 min, sat in the car"."""
+
+
 def stopped_there(page: Page, index: int) -> bool:
     """`dizzy at 11 min, stopped there`: a minute named before a stop without one of its own."""
     named = (
@@ -318,7 +346,9 @@ def stopped_there(page: Page, index: int) -> bool:
         or page.line[index - 2 : index] == Tag.AT + Tag.THE
         or page.line[index + 1 : index + 2] == Tag.IN
     )
-    if not named or Tag.STOPPED not in page.line[index:]:
+    after = page.words[page.items[index].last + 1 :]
+    ended = page.has(Key.DANGER) and not _ENDED.isdisjoint(after)
+    if not named or not (ended or Tag.STOPPED in page.line[index:]):
         return False
     item = page.items[index]
     return page.line[index] == Tag.DUR or (page.line[index] == Tag.NUM and item.n <= (page.planned_min or 0))

@@ -153,12 +153,19 @@ def _could(page: Page, clause: Clause) -> bool:
     return word == "could" and today and bool(told and clause.amounts)
 
 
+def _is_it_okay(page: Page, clause: Clause) -> bool:
+    """`is it ok that I did 17 not 20?`: a question about something done."""
+    words = page.said(clause)
+    asked = page.words[page.items[clause.plan or 0].first] in ("is", "was")
+    return asked and any(words[place : place + 2] in (["i", "did"], ["i", "walked"], ["i", "ran"]) for place in range(len(words)))
+
+
 _ACHIEVED = frozenset({"complete", "finish", "cover", "achieve", "accomplish", "reach"})
 
 
 def _meant(page: Page, clause: Clause, story: Story) -> bool:
     """A plan or wish: what follows its first word in the clause was not done."""
-    if clause.plan is None or _could(page, clause):
+    if clause.plan is None or _could(page, clause) or _is_it_okay(page, clause):
         if story.planned and clause.joint in (Tag.AND, "") and not clause.told:
             return True
         story.planned = False

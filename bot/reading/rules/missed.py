@@ -286,7 +286,7 @@ MISSES = (
     ),
     rule("the so many missed", "THE [NUM DUR] MISS_IT", _missed),
     rule("none that day", "(?:^|(?<=[STOP COMMA BUT AND])) NEG DATE (?=$|STOP|COMMA|BUT|AND)", _nothing_that_day),
-    rule("missed", f"MISS_IT DONE? (?:FROM SELF)? (?:{_DAY})?", _missed),
+    rule("missed", f"MISS_IT DONE? (?:FROM SELF|CHALLENGE)? (?:{_DAY})?", _missed),
     rule(
         "skipped",
         "(?:DATE (?:SELF|COMMA|FILL|IS){0,2})? MISS (?:THE|FILL|ABOUT|DATE|PARTDAY|WORD)? ACT (?:AND ACT|SESSION)? "

@@ -35,6 +35,8 @@ def move(page: Page) -> None:
             if piece[max(0, hit.start() - 1) : hit.start()] not in (Tag.INTENDED, Tag.SINCE)
             and not _told_by_sign(page, start + hit.start())
         ]
+        if cue is not None and page.has(Key.SURE) and page.items[start + cue.start()].value == "plan":
+            continue
         if cue is not None and _OTHERS_MOVE.search(piece[: cue.end()]) and Tag.SELF not in piece:
             continue
         cue = cue or _asked_over(piece, page.line[end : end + 1])

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from bot.reading.lexicon import listed
 from bot.reading.page import Key, Page
 from bot.reading.rules.clauses import Places, note
-from bot.reading.tags import Tag
+from bot.reading.tags import Tag, pattern
 
 BREAKS = frozenset({Tag.STOP, Tag.ASK, Tag.COMMA, Tag.BUT, Tag.AND, Tag.THEN, Tag.BECAUSE})
 
@@ -46,11 +46,20 @@ _FIELDS: dict[str, str] = {
 _MEANT = frozenset({*_FIELDS, Tag.SHARE, Tag.RATIO, Tag.ABOUT})
 
 
-_WHOLLY = frozenset({"whole", "full", "entire"})
+_WHOLLY = frozenset({"whole", "full", "entire", "all"})
 
 
 _MOODY = listed("body", "mood")
 """These speak of a part only beside it; alone they are how somebody feels."""
+
+
+_SO_LONG = pattern("THE? [NUM DUR]")
+
+
+def _wholly(page: Page, index: int) -> bool:
+    """`the whole 20`, `all the 27 minutes`."""
+    item = page.items[index]
+    return not _WHOLLY.isdisjoint(page.words[item.first : item.last + 1])
 
 
 _TIMELY = frozenset({"way", "step", "start", "minute", "session", "run", "walk", "beginning", "workout", "end"})
@@ -141,8 +150,8 @@ def pieces_of(page: Page) -> list[Piece]:
             and _TIMELY & set(page.words[page.items[index].first : page.items[index].last + 1])
         ):
             note(piece, "wholes", index)
-        elif tag == Tag.ABOUT and page.words[page.items[index].last] in _WHOLLY and piece.senses:
-            if page.line[index + 1 : index + 2] in (Tag.NUM, Tag.DUR):
+        elif tag == Tag.ABOUT and _wholly(page, index) and piece.senses:
+            if _SO_LONG.match(page.line, index + 1):
                 note(piece, "wholes", index)
         elif tag == Tag.RATIO and page.items[index].m == 10:
             note(piece, "levels", index)

@@ -69,6 +69,7 @@ def _effort_word(page: Page, hit: Match[str]) -> Iterable[Finding]:
 
 
 _ELSE = listed("effort", "of_something_else")
+_DEGREES = frozenset({"more", "too", "less"})
 _SESSION_WORDS = frozenset({"session", "run", "walk", "workout", "it", "that", "this", "training", "jog", "effort"})
 
 
@@ -80,6 +81,8 @@ def _of_something_else(page: Page, start: int) -> bool:
     before = page.words[max(0, first - 5) : first]
     ends = [place for place, word in enumerate(before) if word in (".", "!", "?")]
     before = before[ends[-1] + 1 :] if ends else before
+    if before[-1:] and before[-1] in _DEGREES and any(fact.value in ("easier", "harder") for fact in page.found):
+        return True
     clause = re.split(JOINTS, page.line[:start])[-1]
     told = max(clause.rfind(tag) for tag in (Tag.NUM, Tag.DUR, Tag.DIST))
     if Tag.PART in clause[told + 1 :] or (Tag.OTHER in clause and Tag.ACT not in clause and Tag.SESSION not in clause):
@@ -465,6 +468,7 @@ TALLIES = (
     ),
     rule("so many of so many", "^(?:FILL|COMMA)* RATIO (?:DONE|FILL|STOP)* $", _few_of_few),
     rule("so many of so many", "(?<=STOP) (?:FILL|COMMA)* RATIO FILL (?:STOP)* $", _few_of_few),
+    rule("so many of so many", "SELF (?:FILL)* [HAVE GOT] (?:FILL)* RATIO (?=END)", _few_of_few),
     rule("so many of so many", "BECAUSE (?:FILL|THE|IS|IT)* RATIO (?:FILL)* END", _few_of_few),
     rule(
         "count so far",

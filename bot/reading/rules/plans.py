@@ -59,6 +59,8 @@ _PEAKED = frozenset({"peaked", "peak", "spiked"})
 _BEATS = frozenset({"hr", "bpm", "pulse", "sugar", "sugars", "glucose"})
 
 
+SLOW_BEAT = 60
+"""Beats a minute: beside a word of the pulse a number from here on is one."""
 LONGEST_SPARE = 240
 """Minutes; more than four hours at hand are a number of something else."""
 
@@ -77,6 +79,7 @@ def _have(page: Page, hit: Match[str]) -> Iterable[Finding]:
     told = told or (amount is not None and page.words[max(0, amount.first - 1) : amount.first] == ["every"])
     told = told or page.line[hit.end() : hit.end() + 1] == Tag.FROM
     beats = beats or not _PEAKED.isdisjoint(page.words[: page.items[hit.start()].first])
+    beats = beats or (amount is not None and amount.n >= SLOW_BEAT and not _BEATS.isdisjoint(page.words))
     if amount is not None and 0 < amount.n <= LONGEST_SPARE and not told and not beats:
         yield Key.HAVE, amount.n
 
@@ -185,7 +188,9 @@ def _left(page: Page, hit: Match[str]) -> Iterable[Finding]:
 
 def _at_most(page: Page, hit: Match[str]) -> Iterable[Finding]:
     """`20 tops`, and not "twenty minutes up to the abbey"."""
-    word = page.first(hit, Tag.MAX)
+    word = page.first(hit, Tag.SPARE) or page.first(hit, Tag.MAX)
+    if word is not None and page.words[word.first] == "window":
+        return
     if word is None or page.words[word.first] != "up" or hit.end() == len(page.line):
         yield from _have(page, hit)
 

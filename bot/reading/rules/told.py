@@ -109,7 +109,7 @@ def _bare_act(page: Page, clause: Clause, act: int, kind: str, story: Story) -> 
         yield entry
     elif share == 1.0 and last is not None and last.act == SESSION and last.amount and last.on == story.day:
         last.act = kind
-    elif last is not None and names_it and clause.words <= 2 and not clause.told and not clause.parts:
+    elif last is not None and (names_it or _of_it(page, clause, act, last)) and clause.words <= 2 and not clause.told and not clause.parts:
         whole = not _ALL.isdisjoint(page.said(clause))
         for entry in story.entries if whole else (last,):
             entry.act = kind if entry.act == SESSION and entry.on == last.on else entry.act
@@ -118,8 +118,10 @@ def _bare_act(page: Page, clause: Clause, act: int, kind: str, story: Story) -> 
     elif kind == "house":
         story.open_act = page.items[act]
     elif share is not None or finished or clause.evidence or _past(page, act) or kind == "stretch":
-        full = finished and kind in _WHOLE_KINDS and not _past(page, act)
+        alone = clause.end - clause.start == len(clause.acts) + len(clause.evidence)
+        full = finished and (alone or kind in _WHOLE_KINDS) and not _past(page, act)
         if clause.aches and not clause.evidence and share is None:
+            story.open_act = page.items[act] if _past(page, act) else story.open_act
             return
         story.open_act = None
         entry = entry_of(page, kind, [], act, share=share if share is not None else 1.0 if full else None)
@@ -127,6 +129,12 @@ def _bare_act(page: Page, clause: Clause, act: int, kind: str, story: Story) -> 
     else:
         both = story.open_act is not None and {story.open_act.value, kind} == {"walk", "run"}
         story.open_act = page.items[act]._replace(value="run_walk") if both else page.items[act]
+
+
+def _of_it(page: Page, clause: Clause, act: int, last: Entry) -> bool:
+    """`it's only 1.5 km but I jogged it`."""
+    told = last.act == SESSION and last.amount and clause.joint == Tag.BUT
+    return told and page.line[act + 1 : act + 2] == Tag.IT
 
 
 _ALL = frozenset({"all", "both", "each"})
@@ -145,9 +153,12 @@ def _circumstance(page: Page, clause: Clause, act: int) -> bool:
     during = during or (page.words[max(0, first - 3) : first - 1] in _DURING and page.words[first - 1] in _WHICH)
     because = page.items[clause.start - 1] if clause.joint == Tag.BECAUSE else None
     joint = page.words[because.first : because.last + 1] if because else []
-    return during or not _TIMES.isdisjoint([*joint, *page.words[lead:first]])
+    watched = not _WATCHED.isdisjoint(page.words[max(0, first - 4) : first])
+    return during or watched or not _TIMES.isdisjoint([*joint, *page.words[lead:first]])
 
 
+_WATCHED = frozenset({"front", "watched", "watching", "telly", "saw", "seeing", "coaching", "refereeing"})
+"""`nodded off in front of the cricket`."""
 _DURING = (["on", "the"], ["on", "that"], ["on", "my"], ["in", "the"], ["from", "the"], ["after", "the"])
 _WHICH = frozenset({"last", "first", "second", "third", "final", "fourth", "penultimate"})
 _BITS = frozenset({"bit", "bits", "part", "parts", "section", "sections", "stretches", "intervals", "segments"})
@@ -195,6 +206,8 @@ def _of_share(page: Page, clause: Clause, story: Story) -> Iterator[Entry]:
         "throughout",
         "time",
     }
+    if page.line[index - 2 : index] == Tag.SELF + Tag.WORD and page.words[item.first - 1] not in _DEEDS:
+        return
     if clause.parts and not opens and not clause.told and item.n < 1:
         return
     said = clause.told or clause.sessions or clause.words <= 1 or item.n == 1.0 or opens
@@ -204,6 +217,9 @@ def _of_share(page: Page, clause: Clause, story: Story) -> Iterator[Entry]:
         return
     if said and (story.last is None or story.last.on != story.day):
         yield entry_of(page, ON_FOOT.get(page.words[item.last], SESSION), [], index, share=item.n)
+
+
+_DEEDS = frozenset({"make", "do", "finish", "managed", "nailed", "smashed", "covered", "completed", "got", "did"})
 
 
 def _of_another(page: Page, index: int) -> bool:

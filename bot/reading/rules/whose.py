@@ -22,7 +22,7 @@ def told_of_others(page: Page, clause: Clause) -> bool:
         return False
     if not _OURS.isdisjoint(page.said(clause)):
         return False
-    if any(index < first for index in (*clause.acts, *clause.evidence, *clause.amounts, *clause.stops)):
+    if any(index < first for index in (*clause.acts, *clause.evidence, *clause.amounts, *clause.stops, *clause.shares)):
         return False
     return not any(index > first for index in clause.selves)
 

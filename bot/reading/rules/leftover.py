@@ -1,0 +1,44 @@
+"""Minutes that no rule has read: those of the session, if the sentence speaks of nothing else that takes time."""
+
+from bot.reading.facts import Asked, Did
+from bot.reading.lexicon import listed
+from bot.reading.page import Key, Page
+from bot.reading.rules.asking import question_spans
+from bot.reading.tags import Tag, tags
+from planning.terms.choices import Activity
+
+LONGEST_UNSAID = 150
+"""Minutes; longer ones are a session only if the reply says so."""
+_TOLD = (
+    Key.DID, Key.MISSED, Key.HAVE, Key.LATER_AT, Key.LATER_MIN, Key.MOVE, Key.OFF, Key.WANTS, Key.SURE, Key.SLEPT,
+    Key.HABIT, Key.ALARM,
+)  # fmt: skip
+_OPEN = (None, Asked.DONE, Asked.PAIN)
+_ELSEWHERE = listed("counted", "elsewhere")
+_AGAINST = tags("PLAN OTHER LONG_AGO AGO SINCE QUEST REMIND LATER MOVE LOSS ASK UNTIL")
+_SENTENCE = (Tag.STOP, Tag.ASK)
+_LASTED = frozenset({"for", "after", "about", "since", "last", "another", "in", "within", "by", "every", "over"})
+_SIGNS = (Key.DANGER, Key.PAST_DANGER)
+
+
+def leftover(page: Page) -> None:
+    """`seventeen and a half minutes is what the watch says`, where nothing else was done, missed or asked for."""
+    if page.asked not in _OPEN or page.has(*_TOLD):
+        return
+    places = [index for index, tag in enumerate(page.line) if tag == Tag.DUR]
+    if len(places) == 1 and _may_be_session(page, places[0]):
+        item = page.items[places[0]]
+        page.add(Key.DID, Did(Activity.SESSION, item.n), places[0], places[0] + 1, "minutes left over")
+
+
+def _may_be_session(page: Page, index: int) -> bool:
+    item = page.items[index]
+    start = max(page.line.rfind(mark, 0, index) for mark in _SENTENCE) + 1
+    end = min((place for mark in _SENTENCE if (place := page.line.find(mark, index)) >= 0), default=len(page.line))
+    words = page.words[page.items[start].first : page.items[end - 1].last + 1]
+    if not 0 < item.n <= LONGEST_UNSAID or not _AGAINST.isdisjoint(page.line[start : end + 1]):
+        return False
+    if not _ELSEWHERE.isdisjoint(words) or any(low <= item.first < high for low, high in question_spans(page)):
+        return False
+    before = page.words[item.first - 1] if item.first else ""
+    return before not in _LASTED or not page.has(*_SIGNS, Key.BODY)
