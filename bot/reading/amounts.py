@@ -459,7 +459,7 @@ REWRITES = tuple(
         ("NUM AND NUM AND [NUM DUR] (?=[OF]? ACT)", _sum_of),
         ("[NUM DUR] (?:DONE? OF THE? | SLASH) [NUM DUR]", _ratio),
         ("[NUM DUR] FROM (?:THE)? [NUM DUR] (?=$|STOP|COMMA|AND|BUT|DONE|FILL)", _ratio),
-        ("(?<=[AT TO STOPPED UNTIL])UNIT NUM", _minute_number),
+        ("(?<=[AT TO STOPPED UNTIL IN AFTER FROM])UNIT NUM", _minute_number),
         ("UNIT RATIO", _minute_of),
         ("ONE OF NUM(?=$|STOP|COMMA|DONE)", _ratio_of_one),
         ("PAST [NUM ONE]", _past),

@@ -95,9 +95,11 @@ _PREPOSITIONS = frozenset(
 
 
 def _is_met(tokens: Sequence[Token], place: int) -> bool:
-    before = tokens[place - 1].word
-    before = tokens[place - 2].word if place > 1 and before in _ARTICLES else before
-    return before in _PREPOSITIONS or tokens[place - 1].word in _NOT_SUBJECT
+    before = [token.word for token in tokens[max(0, place - 3) : place]]
+    if len(before) == 3 and before[1] in _ARTICLES and before[0] in _PREPOSITIONS:
+        return True
+    last = before[-2] if len(before) > 1 and before[-1] in _ARTICLES else before[-1]
+    return last in _PREPOSITIONS or tokens[place - 1].word in _NOT_SUBJECT
 
 
 def scope_of(tokens: Sequence[Token], others: frozenset[int], over: frozenset[int]) -> Scope:
@@ -196,9 +198,14 @@ def _others(tokens: Sequence[Token], items: Sequence[Item]) -> Iterator[int]:
             told = word == "it" and tokens[place - 1].word in _SAYING
             told = told or (word == "so" and place + 1 < len(tokens) and tokens[place + 1].word not in _THEIRS)
             device = word in _AROUND and tokens[place - 1].word == "and" and tokens[item.last].word in _DEVICES
-            if (word in _OWN and not behind) or word in _SENTENCE_ENDS or told or device:
+            anew = word in _ANEW and tokens[place - 1].word == "and"
+            if (word in _OWN and not behind) or anew or word in _SENTENCE_ENDS or told or device:
                 break
             yield place
+
+
+_ANEW = frozenset({"now", "both"})
+"""After "and" these turn back to the sender: "in my daughter's trainers and now both heels have blisters"."""
 
 
 def _goes_on(word: str) -> bool:

@@ -234,6 +234,8 @@ _AGAINST = pattern("BEFORE THE? WORD{1,2} (?:SELF|CHANGE|THE)")
 """`13 minutes before rain chased me home`."""
 _ABOUT_PLACE = listed("places", "along")
 _OUTSIDE = listed("places", "outside")
+_WEAK = frozenset({"had", "have", "got", "spent", "took"})
+"""These tell of time as well as of a session: "I've had half an hour in the armchair"."""
 _IDLE_PLACES = listed("places", "idle")
 
 
@@ -245,11 +247,12 @@ def _after(page: Page, clause: Clause, index: int) -> list[str]:
 def _idle(page: Page, clause: Clause, index: int) -> bool:
     """`2 hours in traffic`, `half an hour in the bath`: time that was spent, but on no session."""
     after = _after(page, clause, index)
-    if not clause.told and after[:1] in (["stood"], ["standing"], ["sat"], ["sitting"], ["driving"], ["queuing"]):
+    told = clause.stops or any(page.words[page.items[place].last] not in _WEAK for place in clause.evidence)
+    if not told and after[:1] in (["stood"], ["standing"], ["sat"], ["sitting"], ["driving"], ["queuing"]):
         return True
     placed = after[:1] in (["in"], ["on"], ["at"], ["of"]) and after[1:2] not in (["before"], ["after"])
     parked = {"car"} if "park" in after[2:5] else frozenset()
-    return not clause.told and placed and bool(_IDLE_PLACES & set(after[1:4]) - parked)
+    return not told and placed and bool(_IDLE_PLACES & set(after[1:4]) - parked)
 
 
 def _out_there(page: Page, clause: Clause, index: int) -> bool:

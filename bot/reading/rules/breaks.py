@@ -15,7 +15,7 @@ LONGEST_BREAK = 400
 
 
 _OFF_CUE = pattern(
-    "[OFF]|(?:^|(?<=STOP)|(?<=COMMA)|(?<=USED))(?:FILL)*NEG(?=UNTIL|FROM|FOR DAYS [FROM FILL]|WORD DATE AND DATE)|"
+    "[OFF]|(?:^|(?<=STOP)|(?<=COMMA)|(?<=USED))(?:FILL)*NEG(?=UNTIL|FROM|[OF FROM] SELF FROM|FOR DAYS [FROM FILL]|WORD DATE AND DATE)|"
     "NEG (?:SESSION|ACT)? THEN (?=$|[STOP COMMA])|"
     "(?<=IN)PLACE|(?<=TO)PLACE|"
     "PLAN(?=(?:THE|PLACE|WORD|OTHER|IN){1,4} (?:FROM|ON)? DATE (?:FOR DAYS|[UNTIL THROUGH TO] DATE))|"
@@ -92,7 +92,7 @@ def _name_days(page: Page) -> None:
 def _off(page: Page, start: int, end: int) -> bool:
     line = Tag.USED * start + page.line[start:end]
     cue = next((hit for hit in _OFF_CUE.finditer(line) if not _of_somebody(page, line, hit.start())), None)
-    if cue is None and (_LAST_BEFORE.search(line) or _RANGE.search(line)):
+    if cue is None and (_LAST_BEFORE.search(line) or _RANGE.search(line) or _THROUGH.search(line)):
         cue = _NO_SESSION.search(line)
     if cue is None and any(fact.value == "pause" or _says_off(page, fact) for fact in page.found):
         cue = _USED.search(line, start)

@@ -61,7 +61,8 @@ def clauses_of(page: Page) -> list[Clause]:
     found: list[Clause] = []
     clause = Clause("", 0, 0)
     for index, tag in enumerate(page.line):
-        if tag in _BREAKS or (tag == Tag.SELF and clause.others and clause.told and clause.amounts):
+        anew = tag == Tag.SELF and clause.others and clause.told and clause.amounts
+        if tag in _BREAKS or anew or _asked_before(page, clause, index):
             clause.end = index
             found.append(clause)
             clause = Clause(tag, index + 1, index + 1)
@@ -71,6 +72,17 @@ def clauses_of(page: Page) -> list[Clause]:
     found.append(clause)
     asked = list(question_spans(page))
     return [each for each in found if each.end > each.start and not _in_question(page, each, asked)]
+
+
+def _asked_before(page: Page, clause: Clause, index: int) -> bool:
+    """`could we make the next one harder i did all of it`: after a question without its mark something is told."""
+    if page.line[index] != Tag.SELF or clause.plan is None or clause.plan >= index - 1:
+        return False
+    asked = page.words[page.items[clause.plan].first] in _ASKING
+    return asked and page.line[index - 1] != Tag.THE and page.line[index + 1 : index + 2] in (Tag.DONE, Tag.STOPPED)
+
+
+_ASKING = frozenset({"can", "could", "would", "will"})
 
 
 def _in_question(page: Page, clause: Clause, asked: list[tuple[int, int]]) -> bool:

@@ -87,7 +87,7 @@ def _timed(page: Page, sign: Seen, place: int) -> bool:
     stopped = page.words[max(0, place - 2) : place] in (["finished", "at"], ["stopped", "at"], ["stopped", "after"])
     if page.words[max(0, place - 1) : place] and page.words[place - 1] in _DID:
         return True
-    moved = page.words[max(0, place - 1) : place] == ["for"] and page.words[place - 2] in _MOVED
+    moved = page.words[max(0, place - 1) : place] == ["for"] and not _MOVED.isdisjoint(page.words[max(0, place - 4) : place])
     return (sign.sign.code == "sugar" or stopped or moved) and after in ("minutes", "minute")
 
 

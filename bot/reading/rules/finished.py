@@ -1,6 +1,7 @@
 """Whether a clause says that all of the session was done: "done", "finished it", a tick."""
 
 from bot.reading.lexicon import listed
+from bot.reading.facts import Asked
 from bot.reading.page import Key, Page
 from bot.reading.rules.clauses import Clause
 from bot.reading.tags import Tag, pattern
@@ -31,7 +32,7 @@ def of_another_time(page: Page, clause: Clause) -> bool:
 _CONJUNCTIONS = frozenset({"when", "while", "as", "since", "before", "until", "once", "till"})
 
 
-_CHORE = pattern("THE WORD WHOLE|OFF WHOLE|WHOLE WORD|WORD IS WHOLE")
+_CHORE = pattern("HAVE THE WORD [WHOLE DONE]|THE WORD WHOLE|OFF WHOLE|WHOLE WORD|WORD IS WHOLE")
 LAPS = frozenset({"loop", "lap", "round", "lot", "deed", "job", "thing", "circuit", "course", "route", "set", "rest"})
 
 
@@ -66,6 +67,8 @@ def says_whole(page: Page, clause: Clause) -> bool:
     if not clause.evidence or counted or _chore(page, clause):
         return False
     tags = {page.line[index] for index in clause.evidence}
+    if Tag.TICK in tags and page.asked is Asked.PAIN:
+        return False
     named = Tag.PART in page.line[clause.start : clause.evidence[0]]
     if Tag.WHOLE in tags or (Tag.TICK in tags and not named):
         return True

@@ -36,7 +36,7 @@ def _missed(page: Page, hit: Match[str]) -> Iterable[Finding]:
     after = page.items[hit.end() - 1].last + 1
     if after < len(page.words) and page.words[after] == "yet":
         return
-    item = page.first(hit, Tag.DATE) or _day_before(page, hit.start())
+    item = page.first(hit, Tag.DATE) or _day_before(page, hit.start()) or _day_of_sentence(page, hit.start())
     day = past_day(item, page.today) if item else None
     yield Key.MISSED, day if day is not None and day != page.today else True
 
@@ -89,10 +89,24 @@ def _day_before(page: Page, start: int) -> Item | None:
     return page.items[len(lead) - 2]
 
 
+def _day_of_sentence(page: Page, start: int) -> Item | None:
+    """The one day with which a sentence begins ("Yesterday was a birthday, and so I did not do it"), or on which it
+    was meant to be done."""
+    first = max(page.line.rfind(mark, 0, start) for mark in (Tag.STOP, Tag.ASK)) + 1
+    places = [place for place in range(first, start) if page.line[place] == Tag.DATE]
+    today = any(tag in (Tag.PARTDAY,) for tag in page.line[first:start])
+    if len(places) != 1 or today:
+        return None
+    opens = page.line[first : places[0]].strip(Tag.FILL + Tag.ON + Tag.COMMA) == ""
+    return page.items[places[0]] if opens or Tag.INTENDED in page.line[first : places[0]] else None
+
+
 def _nothing_that_day(page: Page, hit: Match[str]) -> Iterable[Finding]:
     if page.asked is Asked.PAIN:
         return
     word = page.first(hit, Tag.NEG)
+    if Tag.OR in page.line[max(0, hit.start() - 2) : hit.end()]:
+        return
     if word is not None and page.words[word.first] in ("nothing", "none", "zero", "zip", "nil", "naught"):
         yield from _missed(page, hit)
 
@@ -170,6 +184,20 @@ def _score(page: Page, hit: Match[str]) -> Iterable[Finding]:
 _PLAYED = frozenset({"lost", "won", "drew", "beat", "score", "nil", "beaten", "drawn"})
 
 
+def _work_of(page: Page, hit: Match[str]) -> Iterable[Finding]:
+    """`straight off a 12 hr shift`, `after a 3 hour drive`."""
+    after = page.words[page.items[hit.start()].last + 1]
+    article = page.words[max(0, page.items[hit.start()].first - 1)] in ("a", "an", "my", "the", "after")
+    if after in _WORKS and (article or page.items[hit.start()].n >= HOURS_LONG):
+        page.claim(hit.start(), hit.start() + 1)
+    return ()
+
+
+HOURS_LONG = 120
+"""Minutes; so long is no walk but "12 hr shift"."""
+_WORKS = frozenset({"shift", "shifts", "drive", "flight", "meeting", "wait", "journey", "commute", "fast", "day", "queue"})
+
+
 def _sure_of(page: Page, hit: Match[str]) -> Iterable[Finding]:
     """`9/10 sure of the 25 on Sunday`."""
     if page.has(Key.SURE):
@@ -213,6 +241,8 @@ _RESTS = frozenset(
 def _first_while(page: Page, hit: Match[str]) -> Iterable[Finding]:
     """`for the first ten minutes`, and not "in the park 50 min"."""
     noun = page.first(hit, Tag.WORD)
+    if "my" in page.words[page.items[hit.start()].first : page.items[hit.end() - 1].first]:
+        return ()
     if noun is None or page.words[noun.last] in _WHICH:
         page.claim(hit.start(), hit.end())
     return ()
@@ -349,6 +379,7 @@ NOT_DONE = (
         _unseen,
     ),
     rule("a score", "NUM DASH NUM", _score),
+    rule("a shift of so much", "[DUR NUM] [MOVE WORD]", _work_of),
     rule("sure of so much", "(?<=USED) (?:OF|ABOUT|FOR|THE|DONE){0,3} [NUM DUR] (?=DATE|PARTDAY|END)", _sure_of),
     rule("an age", "SELF IS NUM (?=[COMMA STOP AND BUT NEG]|$)", _age),
     rule("splits", "OPEN CLOCKISH (?:[COMMA SLASH DASH AND] CLOCKISH)+ CLOSE", _unseen),

@@ -273,6 +273,7 @@ AT_HAND = (
     rule("so much of it", f"HAVE {_LEAD} NUM OF IT END", _have),
     rule("all there is", "DUR [^ASK]{0,14} SPARE", _all_there_is),
     rule("hardly any time", "NO_TIME (?:FILL|COMMA|BUT|STOP){1,3} [ABOUT ONLY MAX]? DUR (?=PLAN|END|MAX|SPARE)", _have),
+    rule("this or nothing", "DUR OR NEG (?=END|DATE)", _have),
     rule("available", "[DUR NUM] HAVE (?=DATE|END)", _available),
     rule("with so much", "(?:^|(?<=STOP)) WITH (?:ONLY|ABOUT)? DUR (?=QUEST)", _have),
     rule("left of a break", "[DUR NUM] AGO [ON OF] (?:THE)? [OFF PARTDAY] (?=END|AND)", _have),

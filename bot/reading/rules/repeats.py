@@ -79,7 +79,7 @@ def _repeat_them(page: Page, hit: Match[str]) -> Iterable[Finding]:
 _N = "(?:DUR|DIST|NUM|ONE|CLOCKISH)"
 PAIR = f"(?:{_N} (?:OF|THE|FILL|ABOUT|AT|IS)? ACT)"
 PAIR_BACK = f"(?:ACT (?:FOR|THE|ABOUT|COLON)? {_N})"
-JOINT = "(?:COMMA|AND|SLASH|THEN|DASH|TO|COLON|WITH|FOR|BY|COMMA AND|COMMA THEN|BUT)?"
+JOINT = "(?:COMMA? EACH AND|COMMA? EACH WITH|COMMA|AND|SLASH|THEN|DASH|TO|COLON|WITH|FOR|BY|COMMA AND|COMMA THEN|BUT)?"
 MORE = "(?:COMMA|AND|SLASH|DASH|COMMA AND)?"
 """A third part goes on without "then": that tells of what came after the repeats."""
 LEAD = "(?:OF|COLON|OPEN|THE|FILL|DASH|COMMA|SELF|IT|DONE|IN|EACH ONE?)*"
@@ -106,7 +106,8 @@ REPEATS = (
     ),
     rule(
         "repeats of which each",
-        f"[GOT DONE] NUM (?:OF IT|TIMES|DONE|IN SELF)? [STOP COMMA COLON BECAUSE]? EACH IS? {PAIR} {JOINT} {PAIR}",
+        f"[GOT DONE] NUM (?:OF IT|TIMES|DONE|IN SELF)? [STOP COMMA COLON BECAUSE]? EACH IS? {PAIR} {JOINT} {PAIR}"
+        f"|NUM [TIMES WORD] (?:IS|DONE|WHOLE|DATE|FILL)* [STOP COMMA COLON] (?:EACH|OF|IS|FILL|ONE)+ {PAIR} {JOINT} {PAIR}",
         _repeat,
     ),
     rule("so many of them", "DUR ACT [COMMA AND] DONE NUM OF IT", _repeat_them),

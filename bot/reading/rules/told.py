@@ -80,7 +80,7 @@ def _same_way(page: Page, act: int, told: Entry, story: Story) -> Entry | None:
 def _same_whole(clause: Clause, told: Entry, story: Story) -> Entry | None:
     """`36 min, 4.2k run/walk`: the session just told by its minutes alone, now by its distance."""
     last = story.last
-    if last is None or last.act != SESSION or last.share is not None or clause.joint != Tag.COMMA:
+    if last is None or last.act != SESSION or last.share is not None or clause.joint not in (Tag.COMMA, Tag.AND):
         return None
     if clause.words > len(clause.shares):
         return None
