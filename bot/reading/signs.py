@@ -135,7 +135,7 @@ def _denied(tokens: Sequence[Token]) -> Iterator[tuple[int, int]]:
             continue
         before = tokens[index - 1].word if index else ""
         after = tokens[index + 1].word if index + 1 < len(tokens) else ""
-        auxiliary = before in ("did", "do", "does")
+        auxiliary = before in ("did", "do", "does") and not (after == "go" and _word_at(tokens, index + 2) in _GONE)
         if before in _UNABLE or after in ("longer", "stop") or (auxiliary and after not in _DENIED_VERBS):
             continue
         if (token.word == "without" and _unable(tokens, index)) or _denies_nothing(tokens, index):
@@ -145,6 +145,14 @@ def _denied(tokens: Sequence[Token]) -> Iterator[tuple[int, int]]:
             if tokens[place].word in _DENIAL_ENDS or another:
                 break
             yield place, index
+
+
+_GONE = frozenset({"dizzy", "faint", "numb", "lightheaded", "black", "woozy", "giddy"})
+"""`didn't go dizzy`, and not "didn't go out dizzy"."""
+
+
+def _word_at(tokens: Sequence[Token], place: int) -> str:
+    return tokens[place].word if place < len(tokens) else ""
 
 
 _ASIDES = listed("others", "aside")
@@ -179,7 +187,8 @@ TURNED = OTHERS | {Tag.LONG_AGO}
 
 
 def _others(tokens: Sequence[Token], items: Sequence[Item]) -> Iterator[int]:
-    """Tokens of a clause whose subject is somebody else."""
+    """Tokens of a clause whose subject is somebody else; "they" is nobody where no one was named before."""
+    met = False
     for index, item in enumerate(items):
         if item.tag not in OTHERS:
             continue
@@ -187,7 +196,9 @@ def _others(tokens: Sequence[Token], items: Sequence[Item]) -> Iterator[int]:
         who = item.last + 1 < len(tokens) and tokens[item.last + 1].word == "who"
         aside = index > 0 and items[index - 1].tag in _NO_SUBJECT and not who
         aside = aside or (item.first > 0 and tokens[item.first - 1].word in _NOT_SUBJECT)
-        if compared or aside or _quoted(tokens, item) or _tells(tokens, item):
+        named = item.first == item.last and tokens[item.first].word == "they" and not met
+        met = met or item.tag in OTHERS
+        if named or compared or aside or _quoted(tokens, item) or _tells(tokens, item):
             continue
         yield from range(item.first, item.last + _goes_on(tokens[item.last].word))
         if item.tag is Tag.LOSS:

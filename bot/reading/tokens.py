@@ -177,7 +177,7 @@ def _number(kind: str | None, piece: str) -> float | None:
 _SHORT = {
     "2": ("to", frozenset({"the", "do", "say", "be", "go", "get", "my", "work", "see", "tell", "log", "write", "put",
         "mention", "let", "bed", "sleep", "school", "town", "make", "move", "stop", "start", "ask", "add", "try",
-        "take", "have", "you", "help", "sit", "stand", "lie", "rest"})),
+        "take", "have", "you", "help", "sit", "stand", "lie", "rest", "train", "exercise", "lunch"})),
     "4": ("for", frozenset({"now", "a", "my", "me", "you", "sure", "ever", "once", "work", "it", "this", "that", "tea",
         "lunch", "dinner", "breakfast", "him", "her", "us", "real", "the", "our", "your", "dat"})),
 }  # fmt: skip
@@ -188,12 +188,13 @@ _WEEKDAYS = frozenset(
 )  # fmt: skip
 _MOVED = frozenset(
     {"it", "this", "that", "session", "run", "walk", "one", "todays", "today", "me", "mine", "move", "shift", "back",
-     "push", "moved", "shifted", "pushed", "workout", "forward", "on", "over"}
+     "push", "moved", "shifted", "pushed", "workout", "forward", "on", "over", "swap", "bump", "switch", "change", "bumped",
+     "swapped", "switched"}
 )  # fmt: skip
 """After one of these "2" before a day or a time of day is "to": "shift it 2 6 am"."""
 _THIS_ONE = frozenset(
     {"next", "this", "that", "last", "todays", "tomorrows", "easy", "long", "hard", "easier", "tough", "rough", "good",
-     "bad", "quick", "short", "slow"}
+     "bad", "quick", "short", "slow", "cold"}
 )  # fmt: skip
 """After one of these a bare "1" is no number."""
 _TOO = frozenset({"hard", "easy", "much", "tired", "late", "long", "early", "busy", "hot", "cold", "sore", "many"})

@@ -43,6 +43,9 @@ def of_amounts(page: Page, clause: Clause, amounts: list[int], story: Story) -> 
         yield entry
     elif last is not None and last.on == story.day and _in_all(page, last, entry, clause.total or _so(page, clause)):
         last.minutes = entry.minutes
+    elif _played(page, clause, story) and story.named is not None:
+        entry.act = story.named.value
+        yield entry
     elif story.machine is not None and page.said(clause)[-2:] == ["on", "it"]:
         entry.act = story.machine.value
         yield entry
@@ -78,6 +81,11 @@ def of_amounts(page: Page, clause: Clause, amounts: list[int], story: Story) -> 
         last.km += entry.km
     elif _session_said(page, clause, amounts):
         yield entry
+
+
+def _played(page: Page, clause: Clause, story: Story) -> bool:
+    """`the children wanted to play basketball, so I played with them for 45 minutes`."""
+    return "played" in page.said(clause) and story.named is not None and story.named.value == "games"
 
 
 def _fills(page: Page, clause: Clause, last: Entry, entry: Entry) -> bool:

@@ -121,6 +121,8 @@ def _only_passed(page: Page, clause: Clause, index: int) -> bool:
     spent = "spent" in page.words[page.items[clause.start].first : page.items[index].first] and not clause.acts
     if spent and after and after[0].endswith("ing"):
         return True
+    if before == Tag.AFTER and _GONE_THEN.match(page.line, index + 1) and Tag.STOPPED not in page.line:
+        return True
     if after[:1] == ["now"] and not clause.told and page.has(Key.DANGER):
         return True
     just = page.words[max(0, page.items[index].first - 4) : page.items[index].first]
@@ -143,10 +145,12 @@ def _only_passed(page: Page, clause: Clause, index: int) -> bool:
     return _been_there(page, clause, page.items[index], before == Tag.IS)
 
 
+_GONE_THEN = pattern("(?:IT|SELF|OTHER|THE PART|IS|FILL|COMMA)* [WELL COURSE]")
+"""`after ten minutes it was gone`."""
 _SINCE_THEN = pattern("[ON AGO PARTDAY] (?:COMMA|SELF|FILL SELF|STOP|AND)")
 """`half an hour on I still pant`."""
 _TAKING = frozenset(
-    {"run", "drive", "commute", "journey", "flight", "trip", "bus", "train", "queue", "meeting", "dinner"}
+    {"school", "nursery", "airport", "drive", "commute", "journey", "flight", "trip", "bus", "train", "queue", "meeting", "dinner"}
 )
 """`school run took 35 min`."""
 _RESTING = frozenset({"rest", "resting", "rested", "sitting", "sat", "lying", "waiting", "waited", "stood", "standing"})

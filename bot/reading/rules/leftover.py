@@ -4,6 +4,8 @@ from bot.reading.facts import Asked, Did
 from bot.reading.lexicon import listed
 from bot.reading.page import Key, Page
 from bot.reading.rules.asking import question_spans
+from bot.reading.rules.kinds import kind_of
+from bot.reading.rules.story import ON_FOOT
 from bot.reading.tags import Tag, tags
 from planning.terms.choices import Activity
 
@@ -28,7 +30,14 @@ def leftover(page: Page) -> None:
     places = [index for index, tag in enumerate(page.line) if tag == Tag.DUR]
     if len(places) == 1 and _may_be_session(page, places[0]):
         item = page.items[places[0]]
-        page.add(Key.DID, Did(Activity.SESSION, item.n), places[0], places[0] + 1, "minutes left over")
+        page.add(Key.DID, Did(_named(page), item.n), places[0], places[0] + 1, "minutes left over")
+
+
+def _named(page: Page) -> Activity:
+    """The one activity that is named, be it in "the whole run"; else the session."""
+    acts = {item.value for item in page.items if item.tag is Tag.ACT}
+    acts |= {ON_FOOT[word] for item in page.items if item.tag in (Tag.SHARE, Tag.COURSE) and (word := page.words[item.last]) in ON_FOOT}
+    return kind_of(acts.pop()) if len(acts) == 1 else Activity.SESSION
 
 
 def _may_be_session(page: Page, index: int) -> bool:

@@ -25,6 +25,11 @@ def _missed(page: Page, hit: Match[str]) -> Iterable[Finding]:
         return
     if page.line[hit.end() : hit.end() + 2] == Tag.TO + Tag.IT or _gave_up(page, hit.start(), words):
         return
+    if _BUT_NO_STRETCH.match(page.line, hit.end()) and page.items[page.line.index(Tag.ACT, hit.end())].value == "stretch":
+        page.claim(hit.start(), page.line.index(Tag.ACT, hit.end()) + 1)
+        return
+    if page.words[page.items[hit.end() - 1].last + 1 :][:1] in _FELT:
+        return
     if "if" in page.words[max(0, page.items[hit.start()].first - 2) : page.items[hit.start()].first]:
         return
     if page.line[: hit.start()].rstrip(Tag.THE).endswith(Tag.BEFORE):
@@ -41,6 +46,10 @@ def _missed(page: Page, hit: Match[str]) -> Iterable[Finding]:
     yield Key.MISSED, day if day is not None and day != page.today else True
 
 
+_BUT_NO_STRETCH = pattern("THE? ACT")
+"""`I did not do the stretches, only the walking`."""
+_FELT = (["dizzy"], ["faint"], ["numb"], ["mad"], ["wrong"], ["badly"], ["well"])
+"""`didn't go dizzy this time`."""
 _MISSABLE = frozenset({"bus", "train", "tram", "ferry", "plane", "flight", "boat", "penalty", "putt", "ball"})
 """`ran for the bus, missed it`."""
 _OF_A_THING = pattern("(?:^|[STOP COMMA AND BECAUSE BUT]) THE WORD{1,2} $")
@@ -352,7 +361,7 @@ MISSES = (
         "(?:^|(?<=[STOP COMMA])) (?:FILL)* [NUM DUR] UNIT? (?:DATE|PARTDAY|DONE|FILL)* (?=END)",
         _none_of_it,
     ),
-    rule("not done that day", "NEG DONE DATE [ONE SESSION]", _missed),
+    rule("not done that day", "NEG DONE DATE IS? [ONE SESSION]", _missed),
     rule("no treadmill", "NEG DONE (?=$|STOP|COMMA)", _no_machine),
     rule("not done", "NEG (?:WHOLE|DONE SESSION|DONE (?=$|STOP|COMMA)) " + f"(?:{_DAY})?", _missed),
 )

@@ -85,10 +85,16 @@ def _of_something_else(page: Page, start: int) -> bool:
         return True
     clause = re.split(JOINTS, page.line[:start])[-1]
     told = max(clause.rfind(tag) for tag in (Tag.NUM, Tag.DUR, Tag.DIST))
-    if Tag.PART in clause[told + 1 :] or (Tag.OTHER in clause and Tag.ACT not in clause and Tag.SESSION not in clause):
+    if Tag.PART in clause[told + 1 :] or (_others_said(page, start, clause) and Tag.ACT not in clause and Tag.SESSION not in clause):
         return True
     subject = next((word for word in reversed(before) if word in _ELSE or word in _SESSION_WORDS or word == ","), "")
     return subject in _ELSE
+
+
+def _others_said(page: Page, start: int, clause: str) -> bool:
+    """Whether *clause*, which ends before item *start*, speaks of somebody; "they" may be the minutes."""
+    others = (page.items[place] for place in range(start - len(clause), start) if page.line[place] == Tag.OTHER)
+    return any(page.words[item.last] != "they" for item in others)
 
 
 def _weight(page: Page, hit: Match[str]) -> Iterable[Finding]:
@@ -358,6 +364,8 @@ def _only_a_word(page: Page, index: int) -> bool:
         return False
     if item.first != item.last or page.words[item.first] in _ASKING:
         return False
+    if page.words[max(0, item.first - 2) : item.first] in _TO_DO:
+        return True
     start = max(page.line.rfind(Tag.STOP, 0, index), page.line.rfind(Tag.ASK, 0, index)) + 1
     end = min((place for tag in (Tag.STOP, Tag.ASK) if (place := page.line.find(tag, index)) >= 0), default=-1)
     end = len(page.line) if end < 0 else end
@@ -366,6 +374,8 @@ def _only_a_word(page: Page, index: int) -> bool:
     return end - start > ONE_WORD and not asked and not words & _ASKING
 
 
+_TO_DO = (["promised", "to"], ["have", "to"], ["had", "to"], ["got", "to"], ["going", "to"], ["used", "to"])
+"""Before a word: "I promised to help at the fair"."""
 _CLINICIANS = listed("clinicians", "both", "clear")
 _ALLOWS = listed("clinicians", "allows")
 _TRAINING = listed("clinicians", "training")

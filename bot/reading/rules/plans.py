@@ -30,9 +30,19 @@ def _in_a_while(page: Page, hit: Match[str]) -> Iterable[Finding]:
         yield from _later_min(page, hit)
 
 
-_BECOMES = pattern("SELF WORD THE|THE WORD")
+_BECOMES = pattern("SELF WORD [THE OTHER]|THE WORD")
 """`in an hour I become a grandfather`, `in half an hour the cake comes out`."""
 _PASSED = frozenset({"passed", "settled", "stopped", "vanished", "lifted", "subsided", "faded", "went"})
+
+
+def _written_time(page: Page, hit: Match[str]) -> Iterable[Finding]:
+    """`remind me 5.15`: hours and minutes, written with a point."""
+    item = page.first(hit, Tag.NUM)
+    hours, _, minutes = page.words[item.last].partition(".") if item is not None else ("", "", "")
+    if item is not None and len(minutes) == 2 and minutes.isdigit() and int(minutes) < 60 and int(hours) <= 24:
+        at = next_time(Item(Tag.CLOCK, "", item.first, item.last, int(hours) * 60 + int(minutes)), page.at, None)
+        if at is not None:
+            yield Key.LATER_AT, at
 
 
 def _not_yet(page: Page, hit: Match[str]) -> Iterable[Finding]:
@@ -121,6 +131,7 @@ LATER = (
     rule("remind me at", "REMIND NEAR{0,2} AT HALF [NUM ONE] (?:PARTDAY)?", lambda page, hit: _half(page, hit)),
     rule("remind me in", "REMIND NEAR{0,4}? (?:IN|FOR|AFTER|ABOUT|COLON)? (?:ABOUT|FILL|ONLY)? DUR", _later_min),
     rule("remind me at", "REMIND (?:ABOUT)? NUM (?=PLAN|FILL|END|PARTDAY|THEN|BECAUSE)", _at_hour),
+    rule("remind me at 5.15", "REMIND (?:ABOUT|AT)? NUM END", _written_time),
     rule("snooze", "REMIND (?:IN|FOR|AFTER|ABOUT|COLON|DASH|FILL)? (?:ABOUT|FILL)? NUM (?!UNIT)", _later_min),
     rule("remind me at about", "REMIND NEAR{3,8}? ABOUT NUM (?=$|STOP|COMMA)", _later_at),
     rule(
@@ -278,5 +289,5 @@ AT_HAND = (
     rule("with so much", "(?:^|(?<=STOP)) WITH (?:ONLY|ABOUT)? DUR (?=QUEST)", _have),
     rule("left of a break", "[DUR NUM] AGO [ON OF] (?:THE)? [OFF PARTDAY] (?=END|AND)", _have),
     rule("left for it", "(?:PLAN|IS|HAVE) (?:ABOUT|FILL|ONLY)* DUR [GARMENT AGO] (?=THE|FOR|DATE|END|TO)", _left),
-    rule("no more than this", "[DUR NUM] (?:OF|THE|FILL|WORD){0,2} (?:SPARE|MAX)", _at_most),
+    rule("no more than this", "[DUR NUM] (?:OF|THE|FILL|WORD|IS){0,2} (?:SPARE|MAX)", _at_most),
 )

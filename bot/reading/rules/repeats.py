@@ -24,8 +24,13 @@ def _counts_first(page: Page, hit: Match[str]) -> Iterable[int]:
     return reversed(range(hit.start(), hit.end())) if ends else range(hit.start(), hit.end())
 
 
+_OF_ACHES = (Tag.SENSE, Tag.SUDDEN, Tag.NOBEAR)
+
+
 def _repeat(page: Page, hit: Match[str]) -> Iterable[Finding]:
-    """Each part times the count."""
+    """Each part times the count; of "gave way twice, 11 walked" the count is of the complaint."""
+    if page.line[hit.start() - 1 : hit.start()] in _OF_ACHES:
+        return
     count, counted = 0.0, -1
     for index in _counts_first(page, hit):
         item, tag = page.items[index], page.line[index]
