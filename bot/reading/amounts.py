@@ -467,7 +467,7 @@ REWRITES = tuple(
         ("(?<![NUM ONE DUR DIST DONE])HALF [NUM ONE](?=PARTDAY|INSTEAD|DATE)", _past),
         ("(?<=MOVE)HALF [NUM ONE](?!UNIT)", _past),
         ("DUR NUM(?=$|STOP|COMMA|WORD|FILL|ON THE|ACT|WITH)", _hour_minutes),
-        ("DUR AND NUM(?=$|THE|WORD|STOP|COMMA|OF|ACT|FILL|ON)", _hour_minutes),
+        ("DUR AND NUM(?=$|THE|WORD|STOP|COMMA|OF|ACT|FILL|ON|WITH|IN|AT)", _hour_minutes),
         ("[NUM ONE] OCLOCK", _oclock),
         ("DAYS AGO", _days_ago),
     )

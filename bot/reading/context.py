@@ -111,6 +111,7 @@ RETAGS = (
     _retag("(?<=PART)CHANGE(?=$|[STOP COMMA FILL AND])", "nail", Tag.SENSE, "skin"),
     _retag("PART(?=ACT)", "hand", Tag.FILL),
     _retag("ILL(?=ONE)", "", Tag.WORD),
+    _retag("(?<=PART IS)RECOVERED", "", Tag.WELL),
     _retag("(?<=THE)SENSE(?=WORD)", "unstable", Tag.WORD),
     _retag("(?<=DONE THE)HALF(?=$|[STOP COMMA BUT BECAUSE])|(?<=STOPPED)HALF(?=$|[STOP COMMA BUT BECAUSE])", "", Tag.SHARE, "0.5", 0.5),
     _retag("SIDE(?=THE (?!PART))", "right", Tag.WORD),

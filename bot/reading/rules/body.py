@@ -109,7 +109,7 @@ def _of_parts(page: Page, piece: Piece, named: list[Ache], tale: Tale) -> None:
         for ache in named:
             ache.sudden = True
     tale.moment = tale.moment and piece.joint == Tag.COMMA
-    if tale.limp and piece.joint == Tag.COMMA and not piece.says:
+    if tale.limp and piece.joint == Tag.COMMA and (not piece.says or len(tale.aches) == 0):
         named[0].bears = False
     tale.aches.extend(named)
     lasting = piece.wholes and any(ache.senses for ache in named)

@@ -1,6 +1,6 @@
 """Danger and alarm: the signs of the word lists, in the order of the lists."""
 
-from datetime import date
+from datetime import date, timedelta
 
 from bot.reading.facts import PastDanger
 from bot.reading.lexicon import Sign, excuses, groups, listed
@@ -127,6 +127,8 @@ def _past_day(page: Page, sign: Seen) -> date | None:
             day = past_day(item, page.today)
             if day is not None and 0 < (page.today - day).days <= PAST_DAYS:
                 return day
+        if item.tag is Tag.SPAN and item.value == "last_week":
+            return page.today - timedelta(days=7)
     return None
 
 

@@ -52,6 +52,7 @@ def suggested_day(page: Page) -> None:
         value = target(page, _named(page, hit))
         if value is not None and value.on != page.today and (value.at or value.part or not busy):
             page.add(Key.MOVE, value, hit.start(), hit.end(), "a day offered")
+            page.found = [fact for fact in page.found if fact.rule != "no session"]
             return
 
 

@@ -21,6 +21,8 @@ def _missed(page: Page, hit: Match[str]) -> Iterable[Finding]:
         return
     if words[:2] == ["missed", "it"] and not _MISSABLE.isdisjoint(page.words[: page.items[hit.start()].first]):
         return
+    if words[0] == "bailed" and not _SOME_OF_IT.isdisjoint(page.line[: hit.start()]):
+        return
     if words[:2] == ["ran", "out"] and not _SOME_OF_IT.isdisjoint(page.line[: hit.start()]):
         return
     if page.line[hit.end() : hit.end() + 2] == Tag.TO + Tag.IT or _gave_up(page, hit.start(), words):
@@ -353,7 +355,7 @@ MISSES = (
     rule("no, nothing", "^(?:FILL)* NO COMMA? NEG (?=$|STOP|BECAUSE)", _nothing_that_day),
     rule("not bothered with", "MISS_IT [WITH FOR] (?:THE)* ACT", _skipped),
     rule("activity skipped", "ACT (?:IS|FILL)+ MISS", _skipped),
-    rule("session missed", "SESSION (?:IS|FILL)* MISS", _missed),
+    rule("session missed", "SESSION (?:IS|FILL|GOT)* MISS", _missed),
     rule("did not go", "DATE (?:SELF|COMMA)* WORD NEG [IS ACT WORD] (?=$|STOP|COMMA|BECAUSE)", _learners_miss),
     rule("did not get it in", "NEG WORD (?:THE|FILL)* [ACT SESSION] (?=IN|DONE)", _not_got),
     rule(

@@ -111,7 +111,7 @@ def _said_with(page: Page, cue: int, hits: list[int]) -> list[int]:
 _TIME_AFTER = pattern(
     "(?:AFTER WORD|PARTDAY|INSTEAD|FILL)* COMMA? (?:FILL|ABOUT|AT|WORD|MAYBE_DAY){1,2} "
     "(?:CLOCK|CLOCKISH|HALF? [NUM ONE]) (?=END)|"
-    "COMMA? (?:CLOCK|CLOCKISH|HALF [NUM ONE]) (?=END)"
+    "(?:FILL|INSTEAD|PARTDAY)* COMMA? (?:CLOCK|CLOCKISH|HALF [NUM ONE]) (?=END)"
 )
 
 

@@ -39,7 +39,11 @@ def _written_time(page: Page, hit: Match[str]) -> Iterable[Finding]:
     """`remind me 5.15`: hours and minutes, written with a point."""
     item = page.first(hit, Tag.NUM)
     hours, _, minutes = page.words[item.last].partition(".") if item is not None else ("", "", "")
-    if item is not None and len(minutes) == 2 and minutes.isdigit() and int(minutes) < 60 and int(hours) <= 24:
+    if item is not None and item.value == "ish" and 1 <= item.n <= 12:
+        at = next_time(item._replace(tag=Tag.NUM), page.at, _part(page, hit))
+        if at is not None:
+            yield Key.LATER_AT, at
+    elif item is not None and len(minutes) == 2 and minutes.isdigit() and int(minutes) < 60 and int(hours) <= 24:
         at = next_time(Item(Tag.CLOCK, "", item.first, item.last, int(hours) * 60 + int(minutes)), page.at, None)
         if at is not None:
             yield Key.LATER_AT, at
@@ -71,6 +75,10 @@ _BEATS = frozenset({"hr", "bpm", "pulse", "sugar", "sugars", "glucose"})
 
 SLOW_BEAT = 60
 """Beats a minute: beside a word of the pulse a number from here on is one."""
+_SO_FAR_IN = pattern("IN (?:$|[STOP COMMA BUT AND BEFORE])")
+"""`so I only got four minutes in`."""
+_SPENT = frozenset({"rested", "waited", "slept", "been", "sat", "stood", "lain", "rowed", "danced"})
+"""After "have" these tell of time that has passed."""
 LONGEST_SPARE = 240
 """Minutes; more than four hours at hand are a number of something else."""
 
@@ -85,7 +93,10 @@ def _have(page: Page, hit: Match[str]) -> Iterable[Finding]:
         Tag.ACT in page.line[: hit.start()] and page.line.startswith((Tag.OF + Tag.ACT, Tag.ACT), hit.end())
     )
     lead = page.words[max(0, page.items[hit.start()].first - 4) : page.items[hit.end() - 1].last]
+    told = told or _SO_FAR_IN.match(page.line, hit.end()) is not None
     beats = "." not in lead and not _BEATS.isdisjoint(lead)
+    told = told or any(word in _SPENT for word in page.words[page.items[hit.start()].first : page.items[hit.end() - 1].first])
+    told = told or (hit[0][0] == Tag.ONLY and bool({Tag.MOOD, Tag.EFFORT} & page.there) and Tag.HAVE not in page.there)
     told = told or (amount is not None and page.words[max(0, amount.first - 1) : amount.first] == ["every"])
     told = told or page.line[hit.end() : hit.end() + 1] == Tag.FROM
     beats = beats or not _PEAKED.isdisjoint(page.words[: page.items[hit.start()].first])
@@ -131,7 +142,7 @@ LATER = (
     rule("remind me at", "REMIND NEAR{0,2} AT HALF [NUM ONE] (?:PARTDAY)?", lambda page, hit: _half(page, hit)),
     rule("remind me in", "REMIND NEAR{0,4}? (?:IN|FOR|AFTER|ABOUT|COLON)? (?:ABOUT|FILL|ONLY)? DUR", _later_min),
     rule("remind me at", "REMIND (?:ABOUT)? NUM (?=PLAN|FILL|END|PARTDAY|THEN|BECAUSE)", _at_hour),
-    rule("remind me at 5.15", "REMIND (?:ABOUT|AT)? NUM END", _written_time),
+    rule("remind me at 5.15", "REMIND (?:ABOUT|AT|FILL)? NUM (?:PARTDAY)? END", _written_time),
     rule("snooze", "REMIND (?:IN|FOR|AFTER|ABOUT|COLON|DASH|FILL)? (?:ABOUT|FILL)? NUM (?!UNIT)", _later_min),
     rule("remind me at about", "REMIND NEAR{3,8}? ABOUT NUM (?=$|STOP|COMMA)", _later_at),
     rule(

@@ -56,6 +56,7 @@ def _of_acts(page: Page, clause: Clause, amounts: list[int], story: Story) -> It
         if page.line[clause.acts[-1] - 2 : clause.acts[-1]] == Tag.AT + Tag.THE:
             kind = page.items[clause.acts[-1]].value
         told = entry_of(page, kind, amounts, act, total=clause.total)
+        _in_same_unit(page, clause, amounts, told, story)
         if (whole := _same_whole(clause, told, story)) is not None:
             whole.act, whole.last = kind, told.last
             whole.minutes, whole.km = whole.minutes or told.minutes, whole.km or told.km
@@ -66,6 +67,21 @@ def _of_acts(page: Page, clause: Clause, amounts: list[int], story: Story) -> It
         yield told
     else:
         yield from _bare_act(page, clause, act, kind, story)
+
+
+def _in_same_unit(page: Page, clause: Clause, amounts: list[int], told: Entry, story: Story) -> None:
+    """`jogged one kilometre and walked two`: two of what was said before."""
+    last = story.last
+    joined = last is not None and last.km is not None and last.minutes is None and clause.joint in JOINED
+    if not joined or len(amounts) != 1 or page.line[amounts[0]] not in (Tag.NUM, Tag.ONE) or page.items[amounts[0]].n > SMALL:
+        return
+    length = next((item for item in reversed(page.items[: clause.start]) if item.tag is Tag.DIST), None)
+    if length is not None:
+        told.minutes, told.km = None, page.items[amounts[0]].n * (length.m or length.n)
+
+
+SMALL = 5
+"""Up to this a number after a distance is of the same unit."""
 
 
 def _same_way(page: Page, act: int, told: Entry, story: Story) -> Entry | None:

@@ -12,6 +12,8 @@ def told_of_others(page: Page, clause: Clause) -> bool:
     """A clause whose subject is somebody else, and that does not take the sender in."""
     if not clause.others:
         return False
+    if _AFTER_SO_MUCH.search(page.line, clause.start, clause.end) or all(_no_subject(page, i) for i in clause.others):
+        return False
     joined = page.line[max(0, clause.start - 2) : clause.start] == Tag.SELF + Tag.AND
     if joined or (clause.selves and clause.selves[0] < clause.others[0]):
         return False
@@ -25,6 +27,18 @@ def told_of_others(page: Page, clause: Clause) -> bool:
     if any(index < first for index in (*clause.acts, *clause.evidence, *clause.amounts, *clause.stops, *clause.shares)):
         return False
     return not any(index > first for index in clause.selves)
+
+
+_AFTER_SO_MUCH = pattern("AFTER ABOUT? [DUR DIST] OF ACT")
+"""`the dog pulled up lame after 23 minutes of walking`: told of both."""
+_PREPOSITIONS = frozenset({Tag.FROM, Tag.OF, Tag.BY, Tag.AT, Tag.IN, Tag.ON, Tag.AFTER})
+
+
+def _no_subject(page: Page, index: int) -> bool:
+    """`tight from the baby carrier, walked 19`: somebody who does nothing."""
+    before = page.line[max(0, index - 1) : index]
+    before = page.line[max(0, index - 2) : index - 1] if before == Tag.THE else before
+    return before in _PREPOSITIONS
 
 
 def day_of_both(clause: Clause, story: Story) -> bool:
