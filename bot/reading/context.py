@@ -33,6 +33,9 @@ _HALF_ALONE = (
     "(?:^|(?<=[STOP COMMA DONE ONLY ABOUT MAX GOT DATE HAVE]))"
     "HALF(?=$|[STOP COMMA BUT BECAUSE DONE FILL THEN ONLY AND BEFORE SELF]|OF DATE)"
 )
+_BESIDE_A_MILE = "[STOP COMMA DONE ABOUT AND THE DATE]"
+_HALF_DONE = "(?:(?<=DONE THE)|(?<=STOPPED))HALF(?=$|[STOP COMMA BUT BECAUSE])"
+_AFTER_BACK = "(?=$|[STOP COMMA WITH IN BY TALLY QUEST IT FOR SELF])"
 RETAGS = (
     _retag("(?<=SELF)AMPM", "", Tag.IS),
     _retag("(?<=PART IS)DONE", "squeezed", Tag.SENSE, "pain"),
@@ -99,7 +102,10 @@ RETAGS = (
     _retag("(?<=IS THE)SENSE(?=ASK)", "", Tag.WORD),
     _retag("WORD(?=DONE)", "quarter", Tag.SHARE, "0.25", 0.25),
     _retag("WORD(?=DONE(?:$|STOP|COMMA|BUT))", "third", Tag.SHARE, "0.33", 0.33),
-    _retag("(?:^|(?<=[STOP COMMA DONE ABOUT AND THE DATE]))UNIT(?=[ACT DONE] (?![NUM DUR])|IN [DUR CLOCKISH NUM])", "mile", Tag.DIST, "", 1.609344),
+    _retag(
+        f"(?:^|(?<={_BESIDE_A_MILE}))UNIT(?=[ACT DONE] (?![NUM DUR])|IN [DUR CLOCKISH NUM])",
+        "mile", Tag.DIST, "", 1.609344,
+    ),
     _retag("PLAN(?=OFF)", "tomorrow", Tag.DATE, "+1"),
     _retag("PART(?=ACT)", "body", Tag.FILL),
     _retag("(?<=DATE)THEN(?=$|STOP|ASK)", "", Tag.INSTEAD),
@@ -113,7 +119,7 @@ RETAGS = (
     _retag("ILL(?=ONE)", "", Tag.WORD),
     _retag("(?<=PART IS)RECOVERED", "", Tag.WELL),
     _retag("(?<=THE)SENSE(?=WORD)", "unstable", Tag.WORD),
-    _retag("(?<=DONE THE)HALF(?=$|[STOP COMMA BUT BECAUSE])|(?<=STOPPED)HALF(?=$|[STOP COMMA BUT BECAUSE])", "", Tag.SHARE, "0.5", 0.5),
+    _retag(_HALF_DONE, "", Tag.SHARE, "0.5", 0.5),
     _retag("SIDE(?=THE (?!PART))", "right", Tag.WORD),
     _retag("(?<=DONE)FILL(?=$|STOP|COMMA|BUT|BECAUSE)", "bit", Tag.SHARE, "0.25", 0.25),
     _retag("FILL(?=PARTDAY FILL? (?:$|COMMA|STOP)|DATE FILL? (?:$|COMMA|STOP))", "rather", Tag.INSTEAD),
@@ -126,7 +132,7 @@ RETAGS = (
     _retag("(?<=[DONE MISS MISS_IT STOPPED FOR OF])WEEKLY(?=ACT|SESSION|ONE|STOP|COMMA|BUT|FILL|$)", "", Tag.DATE),
     _retag("ABOUT", "between", Tag.WORD),
     _retag("(?<=AND)BACK(?=[NUM DUR DIST FOR QUEST ABOUT])", "", Tag.FILL),
-    _retag("(?<=[WORD ACT PLACE PARTDAY OTHER] AND)BACK(?=$|[STOP COMMA WITH IN BY TALLY QUEST IT FOR SELF])", "", Tag.FILL),
+    _retag(f"(?<=[WORD ACT PLACE PARTDAY OTHER] AND)BACK{_AFTER_BACK}", "", Tag.FILL),
     _retag("NEG(?=THE|SELF|IT|COMMA)", "no", Tag.NO),
     _retag("(?<![NUM ONE DUR MORE HALF])UNIT(?=ACT|OF|ON|DASH ACT|AT|IN|FOR)", "hour", Tag.DUR, "60", 60.0),
     _retag("PLAN(?=PLACE|THE PLACE)", "", Tag.OFF),

@@ -9,7 +9,22 @@ from bot.reading.facts import Asked, Reading
 from bot.reading.page import Page
 from bot.reading.resolve import reading_of
 from bot.reading.rules import asked as answers
-from bot.reading.rules import beyond, body, breaks, danger, days, done, leftover, missed, moves, plain, plans, questions, repeats, short
+from bot.reading.rules import (
+    beyond,
+    body,
+    breaks,
+    danger,
+    days,
+    done,
+    leftover,
+    missed,
+    moves,
+    plain,
+    plans,
+    questions,
+    repeats,
+    short,
+)
 from bot.reading.rules.whole import whole
 from bot.reading.tags import tags
 from bot.reading.turns import Turn, Turns

@@ -188,8 +188,8 @@ _WEEKDAYS = frozenset(
 )  # fmt: skip
 _MOVED = frozenset(
     {"it", "this", "that", "session", "run", "walk", "one", "todays", "today", "me", "mine", "move", "shift", "back",
-     "push", "moved", "shifted", "pushed", "workout", "forward", "on", "over", "swap", "bump", "switch", "change", "bumped",
-     "swapped", "switched"}
+     "push", "moved", "shifted", "pushed", "workout", "forward", "on", "over", "swap", "bump", "switch", "change",
+     "bumped", "swapped", "switched"}
 )  # fmt: skip
 """After one of these "2" before a day or a time of day is "to": "shift it 2 6 am"."""
 _THIS_ONE = frozenset(

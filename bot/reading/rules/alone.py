@@ -204,7 +204,7 @@ _ELSEWHERE = listed("counted", "elsewhere")
 
 
 def _nothing_against(page: Page, clause: Clause, index: int) -> bool:
-    """Whether minutes are those of the session for want of anything else that takes time: `wind in my face all 30 min`."""
+    """Whether nothing but the session can have taken so long: `wind in my face all 30 min`."""
     item = page.items[index]
     if item.n > LONGEST_UNSAID or clause.others or page.line[index] != Tag.DUR:
         return False

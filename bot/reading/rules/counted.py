@@ -16,7 +16,11 @@ def counts(page: Page, clause: Clause, index: int) -> bool:
     not_all = before == Tag.ABOUT and page.words[page.items[index].first - 1] in ("full", "whole", "entire")
     if before == Tag.STUCK or (not_all and clause.negs and clause.negs[0] < index):
         return False
-    if before in _NOT_AFTER or (before == Tag.UNIT and page.line[index] != Tag.DUR) or (before == Tag.BY and not clause.acts):
+    if (
+        before in _NOT_AFTER
+        or (before == Tag.UNIT and page.line[index] != Tag.DUR)
+        or (before == Tag.BY and not clause.acts)
+    ):
         return False
     if stopped_there(page, index) or _said_done(page, index) or of_a_day(page, index) or is_own(page, index):
         return True
@@ -73,7 +77,9 @@ def is_own(page: Page, index: int) -> bool:
 def _asked_for(page: Page, clause: Clause) -> bool:
     """`can we make it 20?`: a wish or a question."""
     line = page.line[clause.start : clause.end]
-    asked = any(tag == Tag.QUEST and page.words[page.items[i].last] != "which" for i, tag in enumerate(line, clause.start))
+    asked = any(
+        tag == Tag.QUEST and page.words[page.items[i].last] != "which" for i, tag in enumerate(line, clause.start)
+    )
     return (Tag.MOVE in line or asked) and not clause.told and not clause.acts
 
 
@@ -150,7 +156,21 @@ _GONE_THEN = pattern("(?:IT|SELF|OTHER|THE PART|IS|FILL|COMMA)* [WELL COURSE]")
 _SINCE_THEN = pattern("[ON AGO PARTDAY] (?:COMMA|SELF|FILL SELF|STOP|AND)")
 """`half an hour on I still pant`."""
 _TAKING = frozenset(
-    {"school", "nursery", "airport", "drive", "commute", "journey", "flight", "trip", "bus", "train", "queue", "meeting", "dinner"}
+    {
+        "school",
+        "nursery",
+        "airport",
+        "drive",
+        "commute",
+        "journey",
+        "flight",
+        "trip",
+        "bus",
+        "train",
+        "queue",
+        "meeting",
+        "dinner",
+    }
 )
 """`school run took 35 min`."""
 _RESTING = frozenset({"rest", "resting", "rested", "sitting", "sat", "lying", "waiting", "waited", "stood", "standing"})
@@ -339,7 +359,9 @@ def opening(page: Page, clause: Clause) -> int:
     return next((i for i in range(clause.start, clause.end) if page.line[i] not in fillers), clause.start)
 
 
-_ENDED = frozenset({"sat", "sit", "sitting", "lay", "home", "eating", "ate", "drank", "juice", "glucose", "bench", "kerb"})
+_ENDED = frozenset(
+    {"sat", "sit", "sitting", "lay", "home", "eating", "ate", "drank", "juice", "glucose", "bench", "kerb"}
+)
 """Of somebody with a sign of danger: "sugar went too low after 14 min, sat in the car"."""
 
 

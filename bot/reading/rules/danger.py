@@ -15,6 +15,8 @@ PAST_DAYS = 14
 """A sign that is over is kept for so many days (common practice, no source)."""
 _NUMBERED = frozenset({"sugar", "heart", "breath", "eating"})
 """Codes whose signs bring numbers of their own: blood sugar, heart rate, days without food."""
+_PASSING = frozenset({"faint", "heat"})
+"""Codes that are over if somebody says so of last week, without a day."""
 _LASTING = frozenset({"eating", "self_harm"})
 """Codes that a good day does not end."""
 _OVER = frozenset(
@@ -87,7 +89,9 @@ def _timed(page: Page, sign: Seen, place: int) -> bool:
     stopped = page.words[max(0, place - 2) : place] in (["finished", "at"], ["stopped", "at"], ["stopped", "after"])
     if page.words[max(0, place - 1) : place] and page.words[place - 1] in _DID:
         return True
-    moved = page.words[max(0, place - 1) : place] == ["for"] and not _MOVED.isdisjoint(page.words[max(0, place - 4) : place])
+    moved = page.words[max(0, place - 1) : place] == ["for"] and not _MOVED.isdisjoint(
+        page.words[max(0, place - 4) : place]
+    )
     return (sign.sign.code == "sugar" or stopped or moved) and after in ("minutes", "minute")
 
 
@@ -127,7 +131,7 @@ def _past_day(page: Page, sign: Seen) -> date | None:
             day = past_day(item, page.today)
             if day is not None and 0 < (page.today - day).days <= PAST_DAYS:
                 return day
-        if item.tag is Tag.SPAN and item.value == "last_week":
+        if item.tag is Tag.SPAN and item.value == "last_week" and sign.sign.code in _PASSING:
             return page.today - timedelta(days=7)
     return None
 

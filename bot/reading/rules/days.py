@@ -8,7 +8,9 @@ from bot.reading.rules.moves import TIMES, target
 from bot.reading.tags import Item, Tag, pattern
 
 _TIME = "(?:AT|IN|ON|ABOUT)* (?:CLOCK|CLOCKISH|PARTDAY|NUM)? (?:IN|ON)? (?:PARTDAY)?"
-_BARE = pattern(f"^(?:FILL|COMMA)* (?:ON|AT|FOR)? DATE {_TIME} (?:FILL|COMMA|STOP|ASK|PARTDAY)* (?:COMMA [THE IT]? WORD{{1,2}})? $")
+_BARE = pattern(
+    f"^(?:FILL|COMMA)* (?:ON|AT|FOR)? DATE {_TIME} (?:FILL|COMMA|STOP|ASK|PARTDAY)* (?:COMMA [THE IT]? WORD{{1,2}})? $"
+)
 _ASKED = pattern(
     f"^(?:FILL|COMMA)* [PLAN IS WORD] DATE {_TIME} (?:IS)? (?:WELL|WORD|INSTEAD|MOVE) "
     "(?:FOR (?:THE|ONE|IT|SELF|FILL|SESSION)+)? (?:FILL|ASK|STOP)* $"

@@ -157,7 +157,9 @@ def _is_it_okay(page: Page, clause: Clause) -> bool:
     """`is it ok that I did 17 not 20?`: a question about something done."""
     words = page.said(clause)
     asked = page.words[page.items[clause.plan or 0].first] in ("is", "was")
-    return asked and any(words[place : place + 2] in (["i", "did"], ["i", "walked"], ["i", "ran"]) for place in range(len(words)))
+    return asked and any(
+        words[place : place + 2] in (["i", "did"], ["i", "walked"], ["i", "ran"]) for place in range(len(words))
+    )
 
 
 _ACHIEVED = frozenset({"complete", "finish", "cover", "achieve", "accomplish", "reach"})

@@ -1,7 +1,7 @@
 """Whether a clause says that all of the session was done: "done", "finished it", a tick."""
 
-from bot.reading.lexicon import listed
 from bot.reading.facts import Asked
+from bot.reading.lexicon import listed
 from bot.reading.page import Key, Page
 from bot.reading.rules.clauses import Clause
 from bot.reading.tags import Tag, pattern

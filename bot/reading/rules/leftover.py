@@ -36,7 +36,11 @@ def leftover(page: Page) -> None:
 def _named(page: Page) -> Activity:
     """The one activity that is named, be it in "the whole run"; else the session."""
     acts = {item.value for item in page.items if item.tag is Tag.ACT}
-    acts |= {ON_FOOT[word] for item in page.items if item.tag in (Tag.SHARE, Tag.COURSE) and (word := page.words[item.last]) in ON_FOOT}
+    acts |= {
+        ON_FOOT[word]
+        for item in page.items
+        if item.tag in (Tag.SHARE, Tag.COURSE) and (word := page.words[item.last]) in ON_FOOT
+    }
     return kind_of(acts.pop()) if len(acts) == 1 else Activity.SESSION
 
 

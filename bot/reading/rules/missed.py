@@ -27,7 +27,10 @@ def _missed(page: Page, hit: Match[str]) -> Iterable[Finding]:
         return
     if page.line[hit.end() : hit.end() + 2] == Tag.TO + Tag.IT or _gave_up(page, hit.start(), words):
         return
-    if _BUT_NO_STRETCH.match(page.line, hit.end()) and page.items[page.line.index(Tag.ACT, hit.end())].value == "stretch":
+    if (
+        _BUT_NO_STRETCH.match(page.line, hit.end())
+        and page.items[page.line.index(Tag.ACT, hit.end())].value == "stretch"
+    ):
         page.claim(hit.start(), page.line.index(Tag.ACT, hit.end()) + 1)
         return
     if page.words[page.items[hit.end() - 1].last + 1 :][:1] in _FELT:
@@ -206,7 +209,9 @@ def _work_of(page: Page, hit: Match[str]) -> Iterable[Finding]:
 
 HOURS_LONG = 120
 """Minutes; so long is no walk but "12 hr shift"."""
-_WORKS = frozenset({"shift", "shifts", "drive", "flight", "meeting", "wait", "journey", "commute", "fast", "day", "queue"})
+_WORKS = frozenset(
+    {"shift", "shifts", "drive", "flight", "meeting", "wait", "journey", "commute", "fast", "day", "queue"}
+)
 
 
 def _sure_of(page: Page, hit: Match[str]) -> Iterable[Finding]:

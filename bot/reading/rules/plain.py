@@ -85,7 +85,9 @@ def _of_something_else(page: Page, start: int) -> bool:
         return True
     clause = re.split(JOINTS, page.line[:start])[-1]
     told = max(clause.rfind(tag) for tag in (Tag.NUM, Tag.DUR, Tag.DIST))
-    if Tag.PART in clause[told + 1 :] or (_others_said(page, start, clause) and Tag.ACT not in clause and Tag.SESSION not in clause):
+    if Tag.PART in clause[told + 1 :] or (
+        _others_said(page, start, clause) and Tag.ACT not in clause and Tag.SESSION not in clause
+    ):
         return True
     subject = next((word for word in reversed(before) if word in _ELSE or word in _SESSION_WORDS or word == ","), "")
     return subject in _ELSE

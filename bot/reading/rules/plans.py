@@ -95,7 +95,9 @@ def _have(page: Page, hit: Match[str]) -> Iterable[Finding]:
     lead = page.words[max(0, page.items[hit.start()].first - 4) : page.items[hit.end() - 1].last]
     told = told or _SO_FAR_IN.match(page.line, hit.end()) is not None
     beats = "." not in lead and not _BEATS.isdisjoint(lead)
-    told = told or any(word in _SPENT for word in page.words[page.items[hit.start()].first : page.items[hit.end() - 1].first])
+    told = told or any(
+        word in _SPENT for word in page.words[page.items[hit.start()].first : page.items[hit.end() - 1].first]
+    )
     told = told or (hit[0][0] == Tag.ONLY and bool({Tag.MOOD, Tag.EFFORT} & page.there) and Tag.HAVE not in page.there)
     told = told or (amount is not None and page.words[max(0, amount.first - 1) : amount.first] == ["every"])
     told = told or page.line[hit.end() : hit.end() + 1] == Tag.FROM

@@ -112,7 +112,8 @@ REPEATS = (
     rule(
         "repeats of which each",
         f"[GOT DONE] NUM (?:OF IT|TIMES|DONE|IN SELF)? [STOP COMMA COLON BECAUSE]? EACH IS? {PAIR} {JOINT} {PAIR}"
-        f"|NUM [TIMES WORD] (?:IS|DONE|WHOLE|DATE|FILL)* [STOP COMMA COLON] (?:EACH|OF|IS|FILL|ONE)+ {PAIR} {JOINT} {PAIR}",
+        "|NUM [TIMES WORD] (?:IS|DONE|WHOLE|DATE|FILL)* [STOP COMMA COLON] (?:EACH|OF|IS|FILL|ONE)+ "
+        f"{PAIR} {JOINT} {PAIR}",
         _repeat,
     ),
     rule("so many of them", "DUR ACT [COMMA AND] DONE NUM OF IT", _repeat_them),

@@ -73,7 +73,12 @@ def _in_same_unit(page: Page, clause: Clause, amounts: list[int], told: Entry, s
     """`jogged one kilometre and walked two`: two of what was said before."""
     last = story.last
     joined = last is not None and last.km is not None and last.minutes is None and clause.joint in JOINED
-    if not joined or len(amounts) != 1 or page.line[amounts[0]] not in (Tag.NUM, Tag.ONE) or page.items[amounts[0]].n > SMALL:
+    if (
+        not joined
+        or len(amounts) != 1
+        or page.line[amounts[0]] not in (Tag.NUM, Tag.ONE)
+        or page.items[amounts[0]].n > SMALL
+    ):
         return
     length = next((item for item in reversed(page.items[: clause.start]) if item.tag is Tag.DIST), None)
     if length is not None:
@@ -125,7 +130,13 @@ def _bare_act(page: Page, clause: Clause, act: int, kind: str, story: Story) -> 
         yield entry
     elif share == 1.0 and last is not None and last.act == SESSION and last.amount and last.on == story.day:
         last.act = kind
-    elif last is not None and (names_it or _of_it(page, clause, act, last)) and clause.words <= 2 and not clause.told and not clause.parts:
+    elif (
+        last is not None
+        and (names_it or _of_it(page, clause, act, last))
+        and clause.words <= 2
+        and not clause.told
+        and not clause.parts
+    ):
         whole = not _ALL.isdisjoint(page.said(clause))
         for entry in story.entries if whole else (last,):
             entry.act = kind if entry.act == SESSION and entry.on == last.on else entry.act
