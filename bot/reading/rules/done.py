@@ -3,7 +3,7 @@
 from bot.reading.facts import Did
 from bot.reading.lexicon import listed
 from bot.reading.page import Found, Key, Page
-from bot.reading.rules.clauses import ENDS, Clause, clauses_of, totals_said
+from bot.reading.rules.clauses import ENDS, REASONED, Clause, clauses_of, totals_said
 from bot.reading.rules.entries import LARGEST_FRACTION, Entry, doubtful, summed
 from bot.reading.rules.kinds import SESSION, kind_of
 from bot.reading.rules.story import ON_FOOT, Story
@@ -70,11 +70,57 @@ def done(page: Page) -> None:
                 before.apart = entry.act not in ON_FOOT.values()
             entry.on = story.day
             story.entries.append(entry)
+    _name_it(page, story.entries, asked)
     _work_out_rest(page, story.entries)
     for entry in summed(story.entries):
         share = None if entry.amount else entry.share
         value = Did(kind_of(entry.act), entry.minutes, entry.km, share, entry.on, doubtful(entry))
         page.found.append(Found(Key.DID, value, entry.first, entry.last, "done"))
+
+
+def _name_it(page: Page, entries: list[Entry], asked: frozenset[int]) -> None:
+    """`weights in the garage while bub napped, 25 mins`: the one amount is of the one activity named before it."""
+    told = [entry for entry in entries if entry.amount]
+    acts = [index for index, item in enumerate(page.items) if item.tag is Tag.ACT]
+    kinds = {page.items[index].value for index in acts}
+    if len(told) != 1 or told[0].act != SESSION or len(kinds) != 1 or any(e.act not in {SESSION, *kinds} for e in entries):
+        return
+    place = next(index for index, item in enumerate(page.items) if item.last >= told[0].first)
+    alone = not _SAID_DONE.intersection(_around(page, place))
+    if alone and acts[0] < place and _may_be_of(page, acts[0], asked):
+        told[0].act = page.items[acts[0]].value
+        entries[:] = told
+
+
+_SAID_DONE = frozenset({Tag.DONE, Tag.TICK, Tag.WHOLE, Tag.STOPPED, Tag.SESSION, Tag.TOTAL})
+_OF_SOMETHING_ELSE = frozenset({Tag.NEG, Tag.PART, Tag.SENSE, Tag.LONG_AGO, Tag.QUEST, Tag.BEFORE, Tag.AFTER, Tag.MISS})
+
+
+def _around(page: Page, place: int) -> str:
+    """The clause in which item *place* stands."""
+    start = max((hit.end() for hit in REASONED.finditer(page.line, 0, place)), default=0)
+    end = REASONED.search(page.line, place)
+    return page.line[start : end.start() if end else len(page.line)]
+
+
+def _may_be_of(page: Page, act: int, asked: frozenset[int]) -> bool:
+    """Whether what is named at *act* may be what was done: not in a question, nor "on the jog bits"."""
+    item = page.items[act]
+    lead = page.words[max(0, item.first - 3) : item.first]
+    after = page.words[item.last + 1 : item.last + 2]
+    bits = page.words[item.last] in _BITS or (bool(after) and after[0] in _BITS)
+    return not (
+        item.value == "stretch"
+        or item.first in asked
+        or item.first in page.elsewhere
+        or bits
+        or not _WHEN.isdisjoint(lead)
+        or not _OF_SOMETHING_ELSE.isdisjoint(_around(page, act))
+    )
+
+
+_BITS = frozenset({"bit", "bits", "part", "parts", "break", "breaks", "portion", "group", "shop", "run"})
+_WHEN = frozenset({"when", "whenever", "while", "since", "as", "last", "second", "first", "next", "from", "blame", "about"})
 
 
 def _work_out_rest(page: Page, entries: list[Entry]) -> None:
