@@ -25,7 +25,7 @@ def _retag(text: str, value: str, tag: Letter, new: str = "", n: float = 0.0) ->
 
 
 _BEFORE_DAY = "[TO DASH ON UNTIL FROM THROUGH DATE MOVE FOR BY OR RETURN STARTING AGO SESSION MISS MISS_IT]"
-_AFTER_DAY = "(?:[PARTDAY INSTEAD COLON DASH MISS MISS_IT DONE CLOCK CLOCKISH]|THEN (?:$|STOP|ASK))"
+_AFTER_DAY = "(?:[PARTDAY INSTEAD COLON DASH MISS MISS_IT DONE CLOCK CLOCKISH]|THEN (?:$|STOP|ASK)|NEG [COMMA STOP])"
 _OPENS = "(?<=^SELF)|(?<=[STOP COMMA AND]SELF)"
 """As learners put it: "I finish.", "I do 8 minute."""
 _AFTER_HALF_DAY = "$|STOP|ASK|COMMA|FILL|INSTEAD|TIMES|BECAUSE|AND|BUT|OR"
@@ -88,7 +88,7 @@ RETAGS = (
     _retag("PLAN(?=DAYS)", "off", Tag.OFF),
     _retag("(?<=[DIST DUR NUM])MAYBE_DAY(?=COMMA|STOP|$)", "", Tag.DATE),
     _retag("(?<=COMMA)MAYBE_DAY(?=GOT|SELF [GOT DONE ACT MISS])", "", Tag.DATE),
-    _retag("(?<=[DIST DUR NUM] ACT)MAYBE_DAY(?=COMMA|STOP|$)", "", Tag.DATE),
+    _retag("(?<=[DIST DUR NUM] ACT)MAYBE_DAY(?=[COMMA STOP WITH FILL]|$)", "", Tag.DATE),
     _retag("MAYBE_DAY", "", Tag.WORD),
     _retag(f"(?<=DATE)AMPM(?={_AFTER_HALF_DAY})", "am", Tag.PARTDAY, "morning"),
     _retag(f"(?<=DATE)AMPM(?={_AFTER_HALF_DAY})", "pm", Tag.PARTDAY, "afternoon"),
@@ -106,6 +106,7 @@ RETAGS = (
         f"(?:^|(?<={_BESIDE_A_MILE}))UNIT(?=[ACT DONE] (?![NUM DUR])|IN [DUR CLOCKISH NUM])",
         "mile", Tag.DIST, "", 1.609344,
     ),
+    _retag("(?<=CLOCKISH)UNIT(?=$|[STOP COMMA ACT])", "mile", Tag.DIST, "", 1.609344),
     _retag("PLAN(?=OFF)", "tomorrow", Tag.DATE, "+1"),
     _retag("PART(?=ACT)", "body", Tag.FILL),
     _retag("(?<=DATE)THEN(?=$|STOP|ASK)", "", Tag.INSTEAD),

@@ -225,11 +225,15 @@ def _digit(tokens: list[Token], index: int) -> Token:
         return Token("to", token.start, token.end)
     if token.word == "2" and after and after[0].word in _TOO and tokens[index - 1].number is None:
         return Token("too", token.start, token.end)
+    if token.word == "2" and lead in _FIT and after and after[0].word in ("run", "walk", "jog"):
+        return Token("to", token.start, token.end)
     if token.word == "1" and lead in _THIS_ONE and not (after and after[0].word in _AFTER_ONE):
         return Token("one", token.start, token.end, 1.0)
     return token
 
 
+_FIT = frozenset({"clear", "cleared", "fit", "ready", "able", "okay", "ok", "allowed"})
+"""After one of these "2" before an activity is "to": "all clear 2 run"."""
 _OBLIGED = frozenset({"have", "had", "going", "want", "wanted", "need", "needed", "able", "got", "has", "meant"})
 _DIGITS = frozenset({"1", "2"})
 _AFTER_ONE = frozenset({"minutes", "minute", "mile", "miles", "km", "k", "hour", "week", "x", "/", ":", "of", "-", "."})

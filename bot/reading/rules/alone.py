@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from bot.reading.lexicon import listed
 from bot.reading.page import Key, Page
 from bot.reading.rules.clauses import ENDS, Clause
-from bot.reading.rules.counted import MORE, is_own, is_the_plan, of_a_day, opening, stopped_there, whole_said
+from bot.reading.rules.counted import MORE, is_own, is_the_plan, of_a_day, opening, out_with, stopped_there, whole_said
 from bot.reading.rules.entries import Entry, entry_of
 from bot.reading.rules.kinds import SESSION
 from bot.reading.rules.story import JOINED, Story
@@ -185,7 +185,7 @@ def _session_said(page: Page, clause: Clause, amounts: list[int]) -> bool:
         return True
     if is_the_plan(page, clause, amounts[0]) or (leads and _AGAINST.match(page.line, amounts[0] + 1) is not None):
         return True
-    if leads and _out_there(page, clause, amounts[0]):
+    if leads and (_out_there(page, clause, amounts[0]) or out_with(page, clause, amounts[0])):
         return True
     tags = {page.line[index] for index in amounts}
     line = page.line[clause.start : clause.end]

@@ -206,7 +206,7 @@ def _bare_number(page: Page, clause: Clause, index: int) -> bool:
     more = more or whole_said(page, index)
     more = more or is_the_plan(page, clause, index)
     more = more or (index == opening(page, clause) and page.words[item.first - 1 : item.first] in _QUICK)
-    more = more or _SO_FAR_IN.match(page.line, index + 1) is not None
+    more = more or out_with(page, clause, index) or _SO_FAR_IN.match(page.line, index + 1) is not None
     told = more or bool(clause.acts or clause.told or clause.sessions) or not clause.words
     at = before == Tag.AT or page.words[item.first - 1 : item.first] == ["at"]
     home = at and Tag.RETURN in page.line[clause.start : index]
@@ -255,6 +255,18 @@ def _names_or_tells_time(page: Page, index: int) -> bool:
     return (before[-1:] == Tag.CHANGE and item.n < 10 and weighed) or (after == Tag.PART and item.n <= FEW)
 
 
+def out_with(page: Page, clause: Clause, index: int) -> bool:
+    """`35 with the pram`, `20 in the rain`: an amount that opens its clause, and where or with whom it was done."""
+    item = page.items[index]
+    if item.n < LEAST_OUT or index != opening(page, clause) or clause.aches or clause.plan is not None:
+        return False
+    after = page.words[item.last + 1 : page.items[clause.end - 1].last + 1]
+    company = page.line[index + 1 : index + 3] in (Tag.WITH + Tag.THE, Tag.WITH + Tag.OTHER)
+    return company or (after[:1] in (["in"], ["on"]) and not _OUTSIDE.isdisjoint(after[1:4]))
+
+
+LEAST_OUT = 5
+_OUTSIDE = listed("places", "outside")
 _SO_FAR_IN = pattern("IN (?:FILL)* (?:[COURSE THEN COMMA AND BUT STOP DASH]|$)")
 """`12 in then went woozy`."""
 HOURS = 12

@@ -83,7 +83,12 @@ def _name_it(page: Page, entries: list[Entry], asked: frozenset[int]) -> None:
     told = [entry for entry in entries if entry.amount]
     acts = [index for index, item in enumerate(page.items) if item.tag is Tag.ACT]
     kinds = {page.items[index].value for index in acts}
-    if len(told) != 1 or told[0].act != SESSION or len(kinds) != 1 or any(e.act not in {SESSION, *kinds} for e in entries):
+    if (
+        len(told) != 1
+        or told[0].act != SESSION
+        or len(kinds) != 1
+        or any(e.act not in {SESSION, *kinds} for e in entries)
+    ):
         return
     place = next(index for index, item in enumerate(page.items) if item.last >= told[0].first)
     alone = not _SAID_DONE.intersection(_around(page, place))
@@ -120,7 +125,9 @@ def _may_be_of(page: Page, act: int, asked: frozenset[int]) -> bool:
 
 
 _BITS = frozenset({"bit", "bits", "part", "parts", "break", "breaks", "portion", "group", "shop", "run"})
-_WHEN = frozenset({"when", "whenever", "while", "since", "as", "last", "second", "first", "next", "from", "blame", "about"})
+_WHEN = frozenset(
+    {"when", "whenever", "while", "since", "as", "last", "second", "first", "next", "from", "blame", "about"}
+)
 
 
 def _work_out_rest(page: Page, entries: list[Entry]) -> None:

@@ -98,7 +98,12 @@ def _have(page: Page, hit: Match[str]) -> Iterable[Finding]:
     told = told or any(
         word in _SPENT for word in page.words[page.items[hit.start()].first : page.items[hit.end() - 1].first]
     )
-    told = told or (hit[0][0] == Tag.ONLY and bool({Tag.MOOD, Tag.EFFORT} & page.there) and Tag.HAVE not in page.there)
+    told = told or (
+        hit[0][0] == Tag.ONLY
+        and "today" not in page.words
+        and bool({Tag.MOOD, Tag.EFFORT, Tag.SUDDEN, Tag.SENSE} & page.there)
+        and Tag.HAVE not in page.there
+    )
     told = told or (amount is not None and page.words[max(0, amount.first - 1) : amount.first] == ["every"])
     told = told or page.line[hit.end() : hit.end() + 1] == Tag.FROM
     beats = beats or not _PEAKED.isdisjoint(page.words[: page.items[hit.start()].first])
@@ -213,7 +218,7 @@ def _left(page: Page, hit: Match[str]) -> Iterable[Finding]:
 def _at_most(page: Page, hit: Match[str]) -> Iterable[Finding]:
     """`20 tops`, and not "twenty minutes up to the abbey"."""
     word = page.first(hit, Tag.SPARE) or page.first(hit, Tag.MAX)
-    if word is not None and page.words[word.first] == "window":
+    if word is not None and page.words[word.last : word.last + 2] == ["window", "cleaner"]:
         return
     if word is None or page.words[word.first] != "up" or hit.end() == len(page.line):
         yield from _have(page, hit)

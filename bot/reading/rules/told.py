@@ -222,6 +222,8 @@ _OPENERS = frozenset({Tag.SELF, Tag.IS, Tag.FILL, Tag.ABOUT, Tag.ONLY})
 def _of_share(page: Page, clause: Clause, story: Story) -> Iterator[Entry]:
     index = clause.shares[0]
     item = page.items[index]
+    if item.n == 1.0 and Tag.LONG_AGO in page.line[page.line.rfind(Tag.STOP, 0, clause.start) + 1 : clause.start]:
+        return
     if clause.negs and clause.negs[0] < index:
         return
     opens = all(tag in _OPENERS for tag in page.line[clause.start : index])
