@@ -194,7 +194,8 @@ def _others(tokens: Sequence[Token], items: Sequence[Item]) -> Iterator[int]:
             continue
         compared = item.first > 0 and tokens[item.first - 1].word in _COMPARING
         who = item.last + 1 < len(tokens) and tokens[item.last + 1].word == "who"
-        aside = index > 0 and items[index - 1].tag in _NO_SUBJECT and not who
+        lead = index - 2 if index > 1 and items[index - 1].tag is Tag.THE else index - 1
+        aside = lead >= 0 and items[lead].tag in _NO_SUBJECT and not who
         aside = aside or (item.first > 0 and tokens[item.first - 1].word in _NOT_SUBJECT)
         named = item.first == item.last and tokens[item.first].word == "they" and not met
         met = met or item.tag in OTHERS

@@ -9,6 +9,7 @@ from bot.reading.rules.counted import MORE, is_own, is_the_plan, of_a_day, openi
 from bot.reading.rules.entries import Entry, entry_of
 from bot.reading.rules.kinds import SESSION
 from bot.reading.rules.story import JOINED, Story
+from bot.reading.rules.whose import told_of_others
 from bot.reading.tags import Tag, pattern
 
 _BACK = frozenset({"back", "another", "more", "home", "extra", "again", "further", "later"})
@@ -206,9 +207,10 @@ _ELSEWHERE = listed("counted", "elsewhere")
 def _nothing_against(page: Page, clause: Clause, index: int) -> bool:
     """Whether nothing but the session can have taken so long: `wind in my face all 30 min`."""
     item = page.items[index]
-    if item.n > LONGEST_UNSAID or clause.others or page.line[index] != Tag.DUR:
+    if item.n > LONGEST_UNSAID or told_of_others(page, clause) or page.line[index] != Tag.DUR:
         return False
     said = set(page.words[_sentence_start(page, clause) : page.items[clause.end - 1].last + 1])
+    said -= {"from"} if page.words[item.last + 1 : item.last + 3] == ["from", "me"] else set()
     if not _ELSEWHERE.isdisjoint(said) or page.line[index - 1 : index] in (Tag.IN, Tag.AFTER, Tag.AGO):
         return False
     first, last = page.items[clause.start].first, page.items[clause.end - 1].last

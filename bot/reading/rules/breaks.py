@@ -29,6 +29,9 @@ _NO_SESSION = pattern(
 )
 
 
+_FROM_TO = pattern("FROM (?:ON|THE|PARTDAY)? DATE (?:UNTIL|TO|THROUGH|DASH) (?:ON|THE)? DATE")
+
+
 _THERE = pattern("IN PLACE")
 
 
@@ -96,6 +99,8 @@ def _off(page: Page, start: int, end: int) -> bool:
     cue = next((hit for hit in _OFF_CUE.finditer(line) if not _of_somebody(page, line, hit.start())), None)
     if cue is None and (_LAST_BEFORE.search(line) or _RANGE.search(line) or _THROUGH.search(line)):
         cue = _NO_SESSION.search(line)
+    if cue is None and _FROM_TO.search(line) and _NO_SESSION.search(page.line):
+        cue = _FROM_TO.search(line)
     if cue is None and any(fact.value == "pause" or _says_off(page, fact) for fact in page.found):
         cue = _USED.search(line, start)
     if cue is None and _own_day_off(page, line):

@@ -1,5 +1,7 @@
 """What was really done: kinds, amounts and shares, clause by clause."""
 
+from re import Match
+
 from bot.reading.facts import Did
 from bot.reading.lexicon import listed
 from bot.reading.page import Found, Key, Page
@@ -12,15 +14,25 @@ from bot.reading.rules.whose import day_of_both, note_day, of_long_ago, told_of_
 from bot.reading.tags import Item, Tag, pattern
 
 _TOGETHER = pattern("ACT (?:AND|SLASH|DASH|OR|COMMA) ACT")
+_PARTLY = pattern("ACT (?:AND|COMMA|OF|IT|THE|SHARE|FILL|WORD|HALF){1,4} ACT")
+_BITS_OF = frozenset({"bit", "bits", "some", "part", "partly", "half", "little", "parts"})
 
 
 def together(page: Page) -> None:
     """`walked and jogged`: both, not told apart."""
-    for hit in _TOGETHER.finditer(page.line):
+    partly = [hit for hit in _PARTLY.finditer(page.line) if _is_partly(page, hit)]
+    for hit in (*partly, *_TOGETHER.finditer(page.line)):
         first, last = page.items[hit.start()], page.items[hit.end() - 1]
         if {first.value, last.value} == {"walk", "run"} and not _own_amounts(page, hit.start(), hit.end()):
             page.items[hit.start()] = Item(Tag.ACT, "run_walk", first.first, last.last)
             page.line = page.line[: hit.start() + 1] + Tag.USED * (hit.end() - hit.start() - 1) + page.line[hit.end() :]
+
+
+def _is_partly(page: Page, hit: Match[str]) -> bool:
+    """`some jogged and some walked`, `a bit of walking, a bit of jogging`: both words are said twice."""
+    first, last = page.items[hit.start()], page.items[hit.end() - 1]
+    before, between = page.words[max(0, first.first - 4) : first.first], page.words[first.last + 1 : last.first]
+    return not _BITS_OF.isdisjoint(before) and not _BITS_OF.isdisjoint(between)
 
 
 def _own_amounts(page: Page, start: int, end: int) -> bool:
@@ -116,6 +128,7 @@ def _may_be_of(page: Page, act: int, asked: frozenset[int]) -> bool:
     bits = page.words[item.last] in _BITS or (bool(after) and after[0] in _BITS)
     return not (
         item.value == "stretch"
+        or page.words[item.last] == "gym"
         or item.first in asked
         or item.first in page.elsewhere
         or bits

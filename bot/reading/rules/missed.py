@@ -111,6 +111,8 @@ def _day_of_sentence(page: Page, start: int) -> Item | None:
     today = any(tag in (Tag.PARTDAY,) for tag in page.line[first:start])
     if len(places) != 1 or today:
         return None
+    if page.line[places[0] + 1 : places[0] + 3] == Tag.IS + Tag.SESSION:
+        return page.items[places[0]]
     opens = page.line[first : places[0]].strip(Tag.FILL + Tag.ON + Tag.COMMA) == ""
     return page.items[places[0]] if opens or Tag.INTENDED in page.line[first : places[0]] else None
 

@@ -4,7 +4,7 @@ import re
 from collections.abc import Iterable
 from re import Match
 
-from bot.reading.facts import PartOfDay
+from bot.reading.facts import Asked, PartOfDay
 from bot.reading.page import Finding, Key, Page, rule
 from bot.reading.rules.clauses import REASONED
 from bot.reading.rules.moves import TIMES
@@ -93,7 +93,7 @@ def _have(page: Page, hit: Match[str]) -> Iterable[Finding]:
         Tag.ACT in page.line[: hit.start()] and page.line.startswith((Tag.OF + Tag.ACT, Tag.ACT), hit.end())
     )
     lead = page.words[max(0, page.items[hit.start()].first - 4) : page.items[hit.end() - 1].last]
-    told = told or _SO_FAR_IN.match(page.line, hit.end()) is not None
+    told = told or page.asked is Asked.DONE or _SO_FAR_IN.match(page.line, hit.end()) is not None
     beats = "." not in lead and not _BEATS.isdisjoint(lead)
     told = told or any(
         word in _SPENT for word in page.words[page.items[hit.start()].first : page.items[hit.end() - 1].first]

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from bot.reading.page import Page
 from bot.reading.rules.alone import of_amounts
-from bot.reading.rules.clauses import Clause, Places
+from bot.reading.rules.clauses import ENDS, Clause, Places
 from bot.reading.rules.counted import counts
 from bot.reading.rules.entries import Entry, entry_of
 from bot.reading.rules.finished import LAPS, is_finish, of_another_time, says_whole
@@ -28,13 +28,20 @@ def entries_of(page: Page, clause: Clause, story: Story) -> Iterator[Entry]:
         yield from of_amounts(page, clause, amounts, story)
     elif clause.shares:
         yield from _of_share(page, clause, story)
-    elif says_whole(page, clause) and not clause.negs and not of_another_time(page, clause):
+    elif says_whole(page, clause) and not _denied(page, clause) and not of_another_time(page, clause):
         index = clause.evidence[0]
         if story.open_act is not None:
             yield entry_of(page, story.open_act.value, [], index, share=1.0)
             story.open_act = None
         elif story.last is None:
             yield entry_of(page, SESSION, [], index, share=1.0)
+
+
+def _denied(page: Page, clause: Clause) -> bool:
+    """Whether a denial is of what was done: not in "completed it no pain"."""
+    if not clause.negs or clause.negs[0] < clause.evidence[0]:
+        return bool(clause.negs)
+    return page.line[clause.negs[0] + 1 : clause.negs[0] + 2] not in (Tag.SENSE, Tag.PART)
 
 
 def _of_acts(page: Page, clause: Clause, amounts: list[int], story: Story) -> Iterator[Entry]:
@@ -160,7 +167,7 @@ def _bare_act(page: Page, clause: Clause, act: int, kind: str, story: Story) -> 
 
 def _of_it(page: Page, clause: Clause, act: int, last: Entry) -> bool:
     """`it's only 1.5 km but I jogged it`."""
-    told = last.act == SESSION and last.amount and clause.joint == Tag.BUT
+    told = last.act == SESSION and last.amount and clause.joint in (Tag.BUT, Tag.COMMA, *ENDS)
     return told and page.line[act + 1 : act + 2] == Tag.IT
 
 
