@@ -84,7 +84,7 @@ RETAGS = (
     _retag("(?:^|(?<=[COMMA STOP]))MAYBE_DAY(?=[DUR DIST NUM] ACT|ACT [DUR DIST])", "", Tag.DATE),
     _retag("MAYBE_DAY(?=[^STOP]{1,8} COMMA MAYBE_DAY)", "", Tag.DATE),
     _retag("(?<=COMMA)MAYBE_DAY(?=[DUR DIST NUM MISS MISS_IT ACT DONE HALF SHARE RATIO WHOLE TICK])", "", Tag.DATE),
-    _retag("MAYBE_DAY(?=AMPM|IS [MISS_IT SESSION])", "", Tag.DATE),
+    _retag("MAYBE_DAY(?=AMPM|IS [MISS_IT SESSION DUR DIST NUM])", "", Tag.DATE),
     _retag("PLAN(?=DAYS)", "off", Tag.OFF),
     _retag("(?<=[DIST DUR NUM])MAYBE_DAY(?=COMMA|STOP|$)", "", Tag.DATE),
     _retag("(?<=COMMA)MAYBE_DAY(?=GOT|SELF [GOT DONE ACT MISS])", "", Tag.DATE),

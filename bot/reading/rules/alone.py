@@ -20,8 +20,10 @@ def _repeated(last: Entry, entry: Entry) -> bool:
     return entry.amount and entry.minutes in (None, last.minutes) and entry.km in (None, last.km)
 
 
-def _follows(clause: Clause, last: Entry) -> bool:
+def _follows(page: Page, clause: Clause, last: Entry) -> bool:
     """Whether a clause goes on from the one before, if only as a sentence that begins with an amount."""
+    if page.said(clause)[:1] == ["took"] and last.km is not None and last.minutes is None:
+        return True
     lacks = last.minutes is None or (last.act != SESSION and last.km is None and clause.words == 0)
     if clause.joint in ENDS and not clause.told and clause.amounts[0] == clause.start and (lacks or not last.amount):
         return last.share is None or not clause.words
@@ -91,7 +93,7 @@ def _played(page: Page, clause: Clause, story: Story) -> bool:
 
 def _fills(page: Page, clause: Clause, last: Entry, entry: Entry) -> bool:
     """Whether a clause goes on from *last* and its *entry* gives what *last* lacks."""
-    if not _follows(clause, last) or (clause.stops and not _lasted(page, clause)):
+    if not _follows(page, clause, last) or (clause.stops and not _lasted(page, clause)):
         return False
     return _completes(last, entry) and _brief(clause, last)
 
