@@ -11,11 +11,7 @@ HARDER = ("voices_harder", "signs_harder")
 LETTERS = (
     *(f"voices_{letter}" for letter in "defghijklmnoqstvwxyz"),
     "voices_blind",
-    "voices_blind_b",
-    "voices_blind_c",
-    "voices_blind_d",
-    "voices_blind_e",
-    "voices_blind_f",
+    *(f"voices_blind_{letter}" for letter in "bcdefghi"),
 )
 
 
