@@ -121,9 +121,14 @@ def _of_parts(page: Page, piece: Piece, named: list[Ache], tale: Tale) -> None:
     tale.waiting = [*tale.waiting, *named]
     for ache in named if piece.courses and not is_no_worse(page, piece) else ():
         ache.course = course_of(page, piece)
-    if tale.before and (piece.joint == Tag.AND or _too(page, piece)) and not piece.courses:
+    if tale.before and (piece.joint == Tag.AND or _too(page, piece)) and not piece.courses and not _weak(page, piece):
         copy_told(tale.before[-1], named)
         tale.waiting = []
+
+
+def _weak(page: Page, piece: Piece) -> bool:
+    """`my back hurts and now my left leg has become weak`: something else, which is no complaint of a part."""
+    return page.said(piece)[-1:] == ["weak"]
 
 
 def _of_no_part(page: Page, piece: Piece, tale: Tale) -> None:

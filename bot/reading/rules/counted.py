@@ -129,6 +129,8 @@ def _only_passed(page: Page, clause: Clause, index: int) -> bool:
         return True
     if before == Tag.AFTER and _GONE_THEN.match(page.line, index + 1) and Tag.STOPPED not in page.line:
         return True
+    if page.line[index - 1 : index] == Tag.DASH and page.line[index + 1 : index + 2] in (Tag.OFF, Tag.SKY):
+        return True
     if after[:1] == ["now"] and not clause.told and page.has(Key.DANGER):
         return True
     just = page.words[max(0, page.items[index].first - 4) : page.items[index].first]

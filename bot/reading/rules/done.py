@@ -125,7 +125,7 @@ def _may_be_of(page: Page, act: int, asked: frozenset[int]) -> bool:
     item = page.items[act]
     lead = page.words[max(0, item.first - 3) : item.first]
     after = page.words[item.last + 1 : item.last + 2]
-    bits = page.words[item.last] in _BITS or (bool(after) and after[0] in _BITS)
+    bits = page.words[item.last] in _BITS or (bool(after) and after[0] in _BITS | _NAMES)
     return not (
         item.value == "stretch"
         or page.words[item.last] == "gym"
@@ -137,7 +137,9 @@ def _may_be_of(page: Page, act: int, asked: frozenset[int]) -> bool:
     )
 
 
-_BITS = frozenset({"bit", "bits", "part", "parts", "break", "breaks", "portion", "group", "shop", "run"})
+_BITS = frozenset({"bit", "bits", "part", "parts", "break", "breaks", "portion"})
+_NAMES = frozenset({"group", "shop", "run", "club", "app", "magazine"})
+"""After an activity these make the name of something else of it: "bus run", "running shop"."""
 _WHEN = frozenset(
     {"when", "whenever", "while", "since", "as", "last", "second", "first", "next", "from", "blame", "about"}
 )

@@ -16,7 +16,12 @@ def is_finish(page: Page, index: int) -> bool:
     """Whether the item at *index* says that something is finished."""
     if page.line[index] in (Tag.TICK, Tag.WHOLE):
         return True
-    return page.words[page.items[index].last] in _FINISHED
+    made = page.words[max(0, page.items[index].last - 1) : page.items[index].last + 1] in _MADE
+    return made or page.words[page.items[index].last] in _FINISHED
+
+
+_MADE = (["is", "made"], ["was", "made"], ["are", "made"])
+"""As learners put it: "the walk is made"."""
 
 
 def of_another_time(page: Page, clause: Clause) -> bool:
@@ -72,7 +77,7 @@ def says_whole(page: Page, clause: Clause) -> bool:
     named = Tag.PART in page.line[clause.start : clause.evidence[0]]
     if Tag.WHOLE in tags or (Tag.TICK in tags and not named):
         return True
-    if _opens(page, clause):
+    if _opens(page, clause) or _of_the_session(page, clause):
         return True
     if clause.words > 1 or clause.aches:
         return False
@@ -86,6 +91,12 @@ def _opens(page: Page, clause: Clause) -> bool:
         return False
     after = page.words[first.last + 1 : first.last + 2]
     return (bool(after) and after[0] in _WHEN) or _IN_A_GAP.match(page.line, 1) is not None
+
+
+def _of_the_session(page: Page, clause: Clause) -> bool:
+    """`I finished the training before the first prayer`."""
+    index = clause.evidence[0]
+    return is_finish(page, index) and page.line[index + 1 : index + 2] == Tag.SESSION and not clause.aches
 
 
 _IN_A_GAP = pattern("IN THE? SPARE|[IN AT WITH ON] [THE ONE] [WORD SKY PLACE FILL PARTDAY]")
