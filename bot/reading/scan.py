@@ -25,12 +25,12 @@ def items_of(tokens: list[Token], words: list[str], phrases: Tree) -> list[Item]
 def _phrase(tokens: list[Token], words: list[str], first: int, root: Tree) -> tuple[Sense | None, int]:
     """The longest phrase that starts at token *first*, from the *root* of the tree on, and its last token."""
     meant, last = None, first
-    node, place, count = root, first, len(words)
+    node, place, count, idle = root, first, len(words), MOST_IDLE
     while place < count:
         after = node.get(words[place])
-        if after is None and place > first:
-            if skips := idle_words(words, place):
-                place += skips
+        if after is None and place > first and (node or node.closed):
+            if words[place] in _IDLE and idle and (skips := idle_words(words, place)):
+                place, idle = place + skips, idle - 1
                 continue
             after = _other_form(node, words[place], root)
         if after is None and tokens[place].number is not None:
@@ -73,6 +73,10 @@ def _other_form(node: Tree, word: str, root: Tree) -> Tree | None:
     return next((node[form] for form in _forms(word) if form in node), None)
 
 
+MOST_IDLE = 3
+"""So many words that change nothing may stand within one phrase: nobody says more, and time stays linear."""
+
+
 def idle_words(words: list[str], place: int) -> int:
     """How many words from *place* on may stand within any phrase and change nothing: "can you just move it"."""
     word = words[place]
@@ -88,6 +92,7 @@ _SKIPPED_PAIRS = {
     "sort": (["of"],),
 }
 """By their first word, the second ones."""
+_IDLE = _SKIPPED | _SKIPPED_PAIRS.keys()
 
 
 def _single(token: Token, index: int) -> Item:

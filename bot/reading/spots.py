@@ -5,6 +5,7 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from bot.reading.lexicon import Tree, listed
+from bot.reading.scan import MOST_IDLE
 from bot.reading.tags import Token
 
 
@@ -39,7 +40,7 @@ def spots_of(words: list[str], tokens: Sequence[Token], groups: Tree) -> list[Sp
             if node.meaning is not None:
                 found.append(Spot(node.meaning, first, first))
             after = words[first + 1] if first < last else ""
-            if first < last and (after in node or first + 1 in ways or after == "s" or _idle(words, first + 1)):
+            if first < last and (after in node or first + 1 in ways or after == "s" or after in _IDLE):
                 _walk(words, ways, first, first + 1, node, found)
     return found
 
@@ -65,12 +66,14 @@ def mentions_of(spots: Sequence[Spot], masks: Sequence[Mention], wanted: frozens
 _MUCH = listed("scan", "much")
 _A_BIT = (["bit"], ["little"], ["tad"], ["touch"])
 _KIND_OF = (["kind", "of"], ["sort", "of"])
+_IDLE = _MUCH | {"a", "kind", "sort"}
+"""Words with which that may begin which only says how much."""
 
 
 def _walk(words: list[str], ways: dict[int, list[str]], first: int, place: int, node: Tree, found: list[Spot]) -> None:
     """Add the phrases that start at token *first*; *node* of the tree stands before token *place*, and *ways* are
     those to take from it at a number."""
-    here, count = place, len(words)
+    here, count, idle = place, len(words), MOST_IDLE
     while here < count:
         if here in ways:
             for branch in [node[way].grow() for way in ways[here] if way in node]:
@@ -80,8 +83,8 @@ def _walk(words: list[str], ways: dict[int, list[str]], first: int, place: int, 
             return
         after = node.get(words[here])
         if after is None:
-            if here > first and (skips := _idle(words, here)):
-                here += skips
+            if words[here] in _IDLE and idle and here > first and (skips := _idle(words, here)):
+                here, idle = here + skips, idle - 1
                 continue
             if words[here] != "s":
                 return
