@@ -183,6 +183,8 @@ def _clock(items: list[Item]) -> Item | None:
     """A time with am or pm: minutes from midnight, sure."""
     half_day = next(each.value for each in items if each.tag is Tag.AMPM)
     start = items[0]
+    if start.tag is Tag.NUM and start.n >= 100 and len(items) == 2:
+        start = start._replace(n=start.n / 100)
     if start.tag is Tag.CLOCKISH:
         hour, minute = (int(part) for part in start.value.split(":")[:2])
     else:
@@ -459,7 +461,7 @@ REWRITES = tuple(
         ("NUM AND NUM AND [NUM DUR] (?=[OF]? ACT)", _sum_of),
         ("[NUM DUR] (?:DONE? OF THE? | SLASH) [NUM DUR]", _ratio),
         ("[NUM DUR] FROM (?:THE)? [NUM DUR] (?=$|STOP|COMMA|AND|BUT|DONE|FILL)", _ratio),
-        ("(?<=[AT TO STOPPED UNTIL IN AFTER FROM])UNIT NUM", _minute_number),
+        ("(?<=[AT TO STOPPED UNTIL IN AFTER FROM BY])UNIT NUM", _minute_number),
         ("UNIT RATIO", _minute_of),
         ("ONE OF NUM(?=$|STOP|COMMA|DONE)", _ratio_of_one),
         ("PAST [NUM ONE]", _past),

@@ -30,12 +30,12 @@ _OPENS = "(?<=^SELF)|(?<=[STOP COMMA AND]SELF)"
 """As learners put it: "I finish.", "I do 8 minute."""
 _AFTER_HALF_DAY = "$|STOP|ASK|COMMA|FILL|INSTEAD|TIMES|BECAUSE|AND|BUT|OR"
 _HALF_ALONE = (
-    "(?:^|(?<=[STOP COMMA DONE ONLY ABOUT MAX GOT DATE HAVE]))"
-    "HALF(?=$|[STOP COMMA BUT BECAUSE DONE FILL THEN ONLY AND BEFORE SELF]|OF DATE)"
+    "(?:^|(?<=[STOP COMMA DONE ONLY ABOUT MAX GOT DATE HAVE BECAUSE]))"
+    "HALF(?=$|[STOP COMMA BUT BECAUSE DONE FILL THEN ONLY AND BEFORE SELF]|OF DATE|IS ABOUT? SELF)"
 )
 _BESIDE_A_MILE = "[STOP COMMA DONE ABOUT AND THE DATE]"
 _HALF_DONE = "(?:(?<=DONE THE)|(?<=STOPPED))HALF(?=$|[STOP COMMA BUT BECAUSE])"
-_AFTER_BACK = "(?=$|[STOP COMMA WITH IN BY TALLY QUEST IT FOR SELF])"
+_AFTER_BACK = "(?=THE IS|$|[STOP COMMA WITH IN BY TALLY QUEST IT FOR SELF])"
 RETAGS = (
     _retag("(?<=SELF)AMPM", "", Tag.IS),
     _retag("(?<=PART IS)DONE", "squeezed", Tag.SENSE, "pain"),
@@ -106,6 +106,8 @@ RETAGS = (
         f"(?:^|(?<={_BESIDE_A_MILE}))UNIT(?=[ACT DONE] (?![NUM DUR])|IN [DUR CLOCKISH NUM])",
         "mile", Tag.DIST, "", 1.609344,
     ),
+    _retag("(?<=CLOCKISH FOR THE)UNIT", "mile", Tag.DIST, "", 1.609344),
+    _retag("(?<=DONE)INTENDED(?=SESSION)", "", Tag.NEG),
     _retag("(?<=CLOCKISH)UNIT(?=$|[STOP COMMA ACT])", "mile", Tag.DIST, "", 1.609344),
     _retag("PLAN(?=OFF)", "tomorrow", Tag.DATE, "+1"),
     _retag("PART(?=ACT)", "body", Tag.FILL),

@@ -280,9 +280,16 @@ def _over(tokens: Sequence[Token], items: Sequence[Item]) -> Iterator[int]:
             yield from range(first, last + 1)
 
 
+_THIS_TIME = frozenset({"today", "now"})
+_AGAIN = frozenset({"again", "back", "same", "still", "too", "also", "returned", "worse", "it", "that", "came"})
+"""With one of these ", today" goes on about what was told of long ago."""
+
+
 def _turns(tokens: Sequence[Token], place: int) -> bool:
     """Whether something new begins at *place*: a sentence, what stands against it or follows from it, ", i"."""
     word = tokens[place].word
+    if word == "," and _word_at(tokens, place + 1) in _THIS_TIME:
+        return _AGAIN.isdisjoint([token.word for token in tokens[place + 1 :]])
     anew = word == "," and [token.word for token in tokens[place + 1 : place + 2]] in (["i"], ["my"])
     return anew or word in _SENTENCE_ENDS or word in ("but", "so")
 

@@ -14,7 +14,8 @@ def counts(page: Page, clause: Clause, index: int) -> bool:
     """Whether an amount may be something done."""
     before = page.line[index - 1] if index > clause.start else ""
     not_all = before == Tag.ABOUT and page.words[page.items[index].first - 1] in ("full", "whole", "entire")
-    if before == Tag.STUCK or (not_all and clause.negs and clause.negs[0] < index):
+    denied = Tag.NEG in page.line[max(clause.start, index - 5) : index] and not _DID_ALL.search(page.line[:index])
+    if before == Tag.STUCK or (not_all and denied):
         return False
     if (
         before in _NOT_AFTER
@@ -49,6 +50,7 @@ def whole_said(page: Page, index: int) -> bool:
 
 
 _WHOLE = (["entire"], ["whole"], ["full"])
+_DID_ALL = pattern("(?<!NEG)DONE ABOUT $")
 _NOT_AFTER = frozenset({Tag.NEG, Tag.SINCE, Tag.UNTIL, Tag.BEFORE, Tag.INTENDED})
 
 

@@ -83,6 +83,8 @@ def _each_way(page: Page, index: int) -> Item:
     """The amount at *index*, twice if it was said to be each way."""
     item = page.items[index]
     after = page.items[index + 1] if index + 1 < len(page.items) else None
+    if page.line[index + 1 : index + 3] in (Tag.FILL + Tag.EACH, Tag.ACT + Tag.EACH):
+        after = page.items[index + 2]
     before = page.line[index - 1 : index] == Tag.EACH and page.items[index - 1].n == 1
     after_each = after is not None and after.tag is Tag.EACH
     if item.tag is Tag.CLOCKISH or not (before or after_each):

@@ -21,6 +21,8 @@ def _missed(page: Page, hit: Match[str]) -> Iterable[Finding]:
         return
     if words[:2] == ["missed", "it"] and not _MISSABLE.isdisjoint(page.words[: page.items[hit.start()].first]):
         return
+    if words[-1] == "forgot" and page.line[hit.end() : hit.end() + 1] in (Tag.SELF, Tag.TO):
+        return
     if words[0] == "bailed" and not _SOME_OF_IT.isdisjoint(page.line[: hit.start()]):
         return
     if words[:2] == ["ran", "out"] and not _SOME_OF_IT.isdisjoint(page.line[: hit.start()]):
@@ -232,7 +234,7 @@ def _time_ago(page: Page, hit: Match[str]) -> Iterable[Finding]:
     """`an hour ago`, and neither "did 45 earlier" nor "18 mins left on my break, that's all I've got"."""
     ago = page.items[hit.end() - 1]
     lead = page.line[: hit.start()].rstrip(Tag.THE)
-    done_earlier = page.words[ago.last] == "earlier" and lead.endswith((Tag.DONE, Tag.ACT))
+    done_earlier = page.words[ago.last] in ("earlier", "early", "late") and lead.endswith((Tag.DONE, Tag.ACT))
     left = page.words[ago.last] == "left" and (
         lead.endswith((Tag.ONLY, Tag.HAVE)) or _SPARE.search(page.line, hit.end()) is not None
     )
@@ -310,6 +312,11 @@ def no_session(page: Page) -> None:
     for hit in _NO_SESSION.finditer(page.line):
         if any(item.value == "strength" and page.words[item.last] != "gym" for item in page.pick(hit, Tag.ACT)):
             continue
+        set_against = (
+            page.words[page.items[hit.start()].first] == "not" and page.line[hit.start() - 1 : hit.start()] == Tag.WORD
+        )
+        if set_against:
+            continue
         named = page.first(hit, Tag.OFF, Tag.INSTEAD)
         lead = "not" if named is not None and named.tag is Tag.INSTEAD else "no"
         if named is not None and page.words[named.first] != lead:
@@ -325,7 +332,7 @@ _NO_SESSION = pattern(
     "|(?<!SINCE)DATE (?:FILL|COMMA)* (?:NEG (?:SESSION|ACT)|OFF)|OFF DATE"
     "|(?:^|(?<=STOP))(?:FILL|COMMA)* INSTEAD (?=$|FILL|COMMA|STOP|BECAUSE)"
 )
-_DAY = "(?:ON|THE|FILL|OF|ABOUT)* DATE"
+_DAY = "(?:ON|THE|FILL|OF|ABOUT|FOR)* DATE"
 MISSES = (
     rule(
         "missed that day",
@@ -345,7 +352,7 @@ MISSES = (
     rule("gave that day a miss", "WORD (?:DATE|SESSION|THE|IS|PARTDAY|ONE){1,5} WORD END", _given),
     rule("skip tonight", "MISS (?:THE|FILL|IT|ABOUT)* PARTDAY", _missed),
     rule("missed session", f"MISS (?:THE|FILL|ABOUT|ONE|WORD){{0,2}} SESSION (?:{_DAY})?", _missed),
-    rule("missed day", "DATE (?:COMMA|SELF|FILL|IS|DASH|COLON|SESSION|PARTDAY|ONE|THE){0,3} MISS(?!WORD)", _missed),
+    rule("missed day", "DATE (?:COMMA|SELF|FILL|IS|DASH|COLON|SESSION|PARTDAY|ONE|THE|GOT){0,3} MISS(?!WORD)", _missed),
     rule(
         "missed",
         "(?:^|(?<=[STOP COMMA SELF FILL SESSION IT BECAUSE AND BUT])) MISS "

@@ -88,6 +88,8 @@ def _means_nothing(page: Page, index: int) -> bool:
     if page.line[index] == Tag.WELL and page.words[item.last] in _PRAISE:
         return page.line[index + 1 : index + 2] == Tag.WORD
     gone = page.line[index] == Tag.WELL and page.words[item.last] == "gone"
+    if gone and page.words[item.last + 1 : item.last + 2] and page.words[item.last + 1].endswith("ly"):
+        return False
     return gone and page.line[index + 1 : index + 2] in (Tag.WORD, Tag.SENSE)
 
 

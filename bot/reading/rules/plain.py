@@ -189,7 +189,7 @@ def _of_the_group(page: Page, hit: Match[str]) -> Iterable[Finding]:
 def _of_a_group(page: Page, hit: Match[str]) -> Iterable[Finding]:
     """`tell the team I've ticked off 5 of 6`: too few for minutes, in a reply that speaks of a group."""
     count = page.first(hit, Tag.RATIO)
-    if count is None or _TEAMS.isdisjoint(page.words) or "of" not in page.words[count.first : count.last + 1]:
+    if count is None or _TEAMS.isdisjoint(page.words) or _OUT_OF.isdisjoint(page.words[count.first : count.last + 1]):
         return
     things = page.line[hit.end() : hit.end() + 1] == Tag.WORD and page.words[count.last + 1].endswith("s")
     rated = count.m == 10 and Tag.PART in page.there
@@ -197,6 +197,7 @@ def _of_a_group(page: Page, hit: Match[str]) -> Iterable[Finding]:
         yield from _tally(page, hit)
 
 
+_OUT_OF = frozenset({"of", "from"})
 MOST_OF_A_FORTNIGHT = 14
 
 
@@ -264,7 +265,23 @@ def _mood(page: Page, hit: Match[str]) -> Iterable[Finding]:
 _BEFORE_NOUN = frozenset(
     {Tag.THE, Tag.ONE, Tag.NUM, Tag.WORD, Tag.OTHER, Tag.OF, Tag.WITH, Tag.FROM, Tag.TO, Tag.BY, Tag.FOR, Tag.AT}
 )
-_FEELINGS = frozenset({"feeling", "moment", "day", "week", "mood", "face", "times", "place", "person", "runner"})
+_FEELINGS = frozenset(
+    {
+        "feeling",
+        "moment",
+        "day",
+        "week",
+        "mood",
+        "face",
+        "times",
+        "place",
+        "person",
+        "runner",
+        "days",
+        "bunny",
+        "camper",
+    }
+)
 
 
 def _of_a_thing(page: Page, index: int) -> bool:
@@ -272,11 +289,19 @@ def _of_a_thing(page: Page, index: int) -> bool:
     if _OF_IT.search(page.line[:index]) or _word_before(page, index) in _SEEMS:
         return True
     before = page.line[index - 1 : index]
+    if (
+        before == Tag.COMMA
+        and _A_THING.match(page.line, index + 1)
+        and page.words[page.items[index + 1].first] not in _FEELINGS
+    ):
+        return True
     if before not in _BEFORE_NOUN or page.line[index + 1 : index + 2] != Tag.WORD:
         return False
     return page.words[page.items[index + 1].first] not in _FEELINGS
 
 
+_A_THING = pattern("[WORD GARMENT] [COMMA STOP]")
+"""`blistered heel, rubbish socks, ...`."""
 _OF_IT = pattern("THE [WORD GARMENT]{1,3} IS (?:FILL)* $")
 """The weather was, the roses are: what comes next is said of a thing."""
 _SEEMS = frozenset({"look", "looks", "looked", "smell", "smells", "smelled", "smelt", "taste", "tastes", "tasted"})
@@ -393,10 +418,11 @@ def clearance(page: Page) -> None:
             continue
         told = words[place + 1 : place + 13]
         allow = next((i for i, each in enumerate(told) if each in _ALLOWS), None)
+        allowed = allow is not None and _TRAINING & set(told[max(0, allow - 3) : allow])
         if allow is None or {"not", "no", "if", "ask", "before", "until"} & set(told[: allow + 2]):
             continue
         wished = {fact.value for fact in page.found if fact.key is Key.WANTS}
-        if _TRAINING & set(told[allow + 1 : allow + 6]) and wished <= {"resume"}:
+        if (allowed or _TRAINING & set(told[allow + 1 : allow + 6])) and wished <= {"resume"}:
             page.found.append(Found(Key.WANTS, "cleared", place, place + 1 + allow, "clinician allows"))
 
 
@@ -481,6 +507,7 @@ TALLIES = (
     rule("so many of so many", "^(?:FILL|COMMA)* RATIO (?:DONE|FILL|STOP)* $", _few_of_few),
     rule("so many of so many", "(?<=STOP) (?:FILL|COMMA)* RATIO FILL (?:STOP)* $", _few_of_few),
     rule("so many of so many", "SELF (?:FILL)* [HAVE GOT] (?:FILL)* RATIO (?=END)", _few_of_few),
+    rule("so many of so many", "(?<!DONE)RATIO DONE (?=END)", _few_of_few),
     rule("so many of so many", "BECAUSE (?:FILL|THE|IS|IT)* RATIO (?:FILL)* END", _few_of_few),
     rule(
         "count so far",

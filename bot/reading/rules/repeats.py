@@ -93,6 +93,7 @@ COUNT_LAST = (
     "(?:[NUM ONE] TIMES|TIMES [NUM ONE]) CLOSE?"
 )
 REPEATS = (
+    rule("repeats", f"[NUM ONE] TIMES {LEAD} (?:{PAIR_BACK}|{PAIR}) COMMA? WITH? {PAIR} AFTER EACH", _repeat),
     rule("repeats", f"[NUM ONE RATIO] TIMES {LEAD} {PAIR} {JOINT} {PAIR} (?:{MORE} {PAIR})* CLOSE?", _repeat),
     rule(
         "repeats",
@@ -145,4 +146,5 @@ REPEATS = (
     rule("repeats of one kind", "[NUM ONE] ACT OF ABOUT? [DUR DIST]", _repeat),
     rule("repeats of one", "DIST ACT TIMES [NUM ONE]", _repeat),
     rule("repeats of one", f"[NUM ONE RATIO] TIMES {LEAD} (?:{PAIR}|{PAIR_BACK}) CLOSE?", _repeat),
+    rule("one part, so often", f"(?:^|(?<=[STOP])){PAIR} COMMA? [NUM ONE] TIMES FILL? (?=END)", _repeat),
 )

@@ -127,6 +127,8 @@ def _bare_act(page: Page, clause: Clause, act: int, kind: str, story: Story) -> 
     share = page.items[clause.shares[0]].n if clause.shares else None
     finished = any(is_finish(page, index) for index in clause.evidence)
     names_it = last is not None and last.act == SESSION and last.amount and kind != "stretch" and clause.joint in JOINED
+    alone = clause.joint in ENDS and clause.end - clause.start == 1
+    names_it = names_it or (alone and last is not None and last.act == SESSION and last.amount and kind == "run_walk")
     names_it = names_it and not (clause.others and page.line[act - 1 : act] in (Tag.FROM, Tag.TO, Tag.AT))
     names_it = names_it and _BLAMED.isdisjoint(page.said(clause)) and Tag.SINCE not in page.line[clause.start : act]
     names_it = names_it and page.line[act - 2 : act] not in (Tag.ABOUT + Tag.THE, Tag.WITH + Tag.THE, Tag.OF + Tag.THE)
@@ -187,10 +189,19 @@ def _circumstance(page: Page, clause: Clause, act: int) -> bool:
     during = during or (page.words[max(0, first - 3) : first - 1] in _DURING and page.words[first - 1] in _WHICH)
     because = page.items[clause.start - 1] if clause.joint == Tag.BECAUSE else None
     joint = page.words[because.first : because.last + 1] if because else []
-    watched = not _WATCHED.isdisjoint(page.words[max(0, first - 4) : first])
+    item = page.items[act]
+    thing = (
+        item.value in _MACHINES
+        and page.words[item.last + 1 : item.last + 2] in _HAS
+        and page.line[act - 1 : act] == Tag.THE
+    )
+    watched = thing or not _WATCHED.isdisjoint(page.words[max(0, first - 4) : first])
     return during or watched or not _TIMES.isdisjoint([*joint, *page.words[lead:first]])
 
 
+_MACHINES = frozenset({"bike", "elliptical", "row", "stairs"})
+_HAS = (["had"], ["has"], ["is"], ["was"], ["needs"], ["broke"])
+"""`the bicycle had a crack`."""
 _WATCHED = frozenset({"front", "watched", "watching", "telly", "saw", "seeing", "coaching", "refereeing"})
 """`nodded off in front of the cricket`."""
 _DURING = (["on", "the"], ["on", "that"], ["on", "my"], ["in", "the"], ["from", "the"], ["after", "the"])

@@ -12,6 +12,11 @@ def told_of_others(page: Page, clause: Clause) -> bool:
     """A clause whose subject is somebody else, and that does not take the sender in."""
     if not clause.others:
         return False
+    if (
+        all(page.words[page.items[i].last] == "they" for i in clause.others)
+        and Tag.OTHER not in page.line[: clause.start]
+    ):
+        return False
     if _AFTER_SO_MUCH.search(page.line, clause.start, clause.end) or all(_no_subject(page, i) for i in clause.others):
         return False
     joined = page.line[max(0, clause.start - 2) : clause.start] == Tag.SELF + Tag.AND
@@ -31,7 +36,7 @@ def told_of_others(page: Page, clause: Clause) -> bool:
 
 _AFTER_SO_MUCH = pattern("AFTER ABOUT? [DUR DIST] OF ACT")
 """`the dog pulled up lame after 23 minutes of walking`: told of both."""
-_PREPOSITIONS = frozenset({Tag.FROM, Tag.OF, Tag.BY, Tag.AT, Tag.IN, Tag.ON, Tag.AFTER})
+_PREPOSITIONS = frozenset({Tag.WITH, Tag.FROM, Tag.OF, Tag.BY, Tag.AT, Tag.IN, Tag.ON, Tag.AFTER})
 
 
 def _no_subject(page: Page, index: int) -> bool:
