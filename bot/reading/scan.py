@@ -67,10 +67,11 @@ SHORTEST_INFLECTED = 4
 
 def _other_form(node: Tree, word: str, root: Tree) -> Tree | None:
     """The branch of *node* for another form of *word*, unless it means something by itself."""
-    own = root.get(word)
-    if own is not None and own.grow().meaning is not None:
-        return None
-    return next((node[form] for form in _forms(word) if form in node), None)
+    for form in _forms(word):
+        if form in node:
+            own = root.get(word)
+            return None if own is not None and own.grow().meaning is not None else node[form]
+    return None
 
 
 MOST_IDLE = 3

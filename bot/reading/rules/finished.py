@@ -66,10 +66,10 @@ def _of_chores(page: Page, clause: Clause) -> bool:
 
 def says_whole(page: Page, clause: Clause) -> bool:
     """Whether a clause says of the whole session that it was done."""
-    if not clause.sessions and _of_chores(page, clause):
+    if not clause.evidence or (not clause.sessions and _of_chores(page, clause)):
         return False
     counted = page.has(Key.TALLY) and Tag.USED in page.line[clause.start : clause.end]
-    if not clause.evidence or counted or _chore(page, clause):
+    if counted or _chore(page, clause):
         return False
     tags = {page.line[index] for index in clause.evidence}
     if Tag.TICK in tags and page.asked is Asked.PAIN:
