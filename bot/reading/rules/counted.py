@@ -187,7 +187,9 @@ def _bare_number(page: Page, clause: Clause, index: int) -> bool:
     at_night = before == Tag.AT and page.line[index + 1 : index + 2] == Tag.PARTDAY
     at_night = at_night or page.line[index - 2 : index] in (Tag.PARTDAY + Tag.AT, Tag.DATE + Tag.AT)
     at_night = at_night or _HOURS.search(page.line[max(0, index - NEAR) : index]) is not None
-    at_hour = before == Tag.AT and page.line[index - 2 : index - 1] in (Tag.WORD, Tag.FILL) and item.n <= HOURS
+    at_hour = (
+        before == Tag.AT and page.line[index - 2 : index - 1] in (Tag.WORD, Tag.FILL, Tag.OTHER) and item.n <= HOURS
+    )
     if at_hour and page.line[index + 1 : index + 2] in ("", Tag.STOP, Tag.COMMA) and Tag.STOPPED not in page.line:
         return False
     if at_night or _is_to_come(page, clause, index):
@@ -265,11 +267,21 @@ def out_with(page: Page, clause: Clause, index: int) -> bool:
     if item.n < LEAST_OUT or index != opening(page, clause) or clause.aches or clause.plan is not None:
         return False
     after = page.words[item.last + 1 : page.items[clause.end - 1].last + 1]
-    company = page.line[index + 1 : index + 3] in (Tag.WITH + Tag.THE, Tag.WITH + Tag.OTHER)
+    number = page.line[index] == Tag.NUM and not page.has(Key.DANGER)
+    so_far = (
+        number and page.line[index + 1 : index + 2] == Tag.IN and after[:1] == ["in"] and _FULL_OF.isdisjoint(after[:5])
+    )
+    company = so_far or page.line[index + 1 : index + 3] in (Tag.WITH + Tag.THE, Tag.WITH + Tag.OTHER)
     return company or (after[:1] in (["in"], ["on"]) and not _OUTSIDE.isdisjoint(after[1:4]))
 
 
 LEAST_OUT = 5
+_FULL_OF = frozenset(
+    {"class", "group", "queue", "team", "house", "room", "office", "family", "row", "traffic", "bath", "bed", "shower",
+     "car", "oven", "total", "hand", "bank", "park", "all", "us", "school", "meeting", "call", "kitchen", "sofa",
+     "waiting", "shade", "yard", "seat", "garden"}
+)  # fmt: skip
+"""After "20 in" these tell of people or of time that was spent."""
 _OUTSIDE = listed("places", "outside")
 _SO_FAR_IN = pattern("IN (?:FILL)* (?:[COURSE THEN COMMA AND BUT STOP DASH]|$)")
 """`12 in then went woozy`."""

@@ -20,6 +20,7 @@ _TIMES = frozenset(
 def entries_of(page: Page, clause: Clause, story: Story) -> Iterator[Entry]:
     """The entries of one clause; it may also complete the entry before it."""
     amounts = [index for index in clause.amounts if counts(page, clause, index)]
+    clause.acts = [act for act in clause.acts if not _is_met(page, act)]
     if clause.acts and (told := amounts or clause.shares):
         clause.acts = [act for act in clause.acts if Tag.BEFORE not in page.line[told[0] : act]]
     if clause.acts:
@@ -181,6 +182,12 @@ _WHOLE_KINDS = frozenset({"walk", "run", "run_walk", "strength", "stretch"})
 """Of these "done" says that all of it was done."""
 
 
+def _is_met(page: Page, act: int) -> bool:
+    """`nearly hit by a bike`, `with my lad on his bike`."""
+    item = page.items[act]
+    return item.value == "bike" and page.words[max(0, item.first - 2) : item.first] in _MET
+
+
 def _circumstance(page: Page, clause: Clause, act: int) -> bool:
     """`whenever I jogged`, `before the walk`, `on the jog bits`: names a time, not a thing done."""
     first = page.items[act].first
@@ -200,6 +207,16 @@ def _circumstance(page: Page, clause: Clause, act: int) -> bool:
 
 
 _MACHINES = frozenset({"bike", "elliptical", "row", "stairs"})
+_MET = (
+    ["by", "a"],
+    ["on", "his"],
+    ["on", "her"],
+    ["on", "their"],
+    ["with", "his"],
+    ["a", "pram"],
+    ["of", "a"],
+    ["past", "a"],
+)
 _HAS = (["had"], ["has"], ["is"], ["was"], ["needs"], ["broke"])
 """`the bicycle had a crack`."""
 _WATCHED = frozenset({"front", "watched", "watching", "telly", "saw", "seeing", "coaching", "refereeing"})

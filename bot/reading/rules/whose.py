@@ -116,13 +116,29 @@ def _is_of_another(page: Page, index: int) -> bool:
     """`9/10 sure for saturday`, `put on 1.5 kg over xmas`, `hurt myself on purpose last night`: a day of something
     that is no session."""
     first = page.items[index].first
-    if page.words[max(0, first - 1) : first] == ["over"]:
+    if page.words[max(0, first - 1) : first] == ["over"] or _to_come(page, first):
         return True
     rated = page.has(Key.SURE) and Tag.USED in page.line[max(0, index - 3) : index]
     harmed = (fact for fact in page.found if fact.value in _NO_SESSION)
     return rated or any(fact.first - 1 <= first <= fact.last + 2 for fact in harmed)
 
 
+def _to_come(page: Page, first: int) -> bool:
+    """`20 done, see you thursday`, `bring on saturday`."""
+    before = page.words[max(0, first - 2) : first]
+    return before in _TO_COME or (before[-1:] in (["bring"], ["roll"]) and page.words[first] == "on")
+
+
+_TO_COME = (
+    ["see", "you"],
+    ["bring", "on"],
+    ["roll", "on"],
+    ["ready", "for"],
+    ["till", "next"],
+    ["same", "again"],
+    ["back", "out"],
+)
+"""Before a day: "20 done, see you thursday"."""
 _NO_SESSION = frozenset({"self_harm", "eating"})
 _FROM_A_FALL = pattern("[FROM AFTER] (?:THE)? SUDDEN ON?$")
 _DONE_THEN = (Tag.ACT, Tag.DUR, Tag.DIST, Tag.NUM)
