@@ -495,6 +495,19 @@ _COUNTED = frozenset({Tag.NUM, Tag.ONE, Tag.DUR, Tag.DAYS, Tag.CLOCKISH, Tag.ORD
 _LED = Led(rewrite.lead for rewrite in REWRITES)
 
 
+def _built(rewrite: Rewrite, line: str, items: list[Item]) -> list[tuple[int, int, Item]]:
+    """What *rewrite* makes of *line*: from where to where, and the item. What it leaves as it is may begin a later
+    one: "20 min, 12 st 4" is no time, but its end is a weight."""
+    found: list[tuple[int, int, Item]] = []
+    hit = rewrite.pattern.search(line)
+    while hit:
+        built = rewrite.build(items[hit.start() : hit.end()])
+        if built is not None:
+            found.append((hit.start(), hit.end(), built))
+        hit = rewrite.pattern.search(line, hit.start() + 1 if built is None else max(hit.end(), hit.start() + 1))
+    return found
+
+
 def compose(items: list[Item]) -> list[Item]:
     """*items* with amounts, times and dates put together."""
     line = "".join([item.tag for item in items])
@@ -507,12 +520,9 @@ def compose(items: list[Item]) -> list[Item]:
         rewrite = REWRITES[place]
         if not rewrite.needs <= there:
             continue
-        for hit in reversed(list(rewrite.pattern.finditer(line))):
-            built = rewrite.build(items[hit.start() : hit.end()])
-            if built is None:
-                continue
-            items[hit.start() : hit.end()] = [built]
-            line = line[: hit.start()] + built.tag + line[hit.end() :]
+        for start, end, built in reversed(_built(rewrite, line, items)):
+            items[start:end] = [built]
+            line = line[:start] + built.tag + line[end:]
             if built.tag not in there:
                 there.add(built.tag)
                 due = sorted({*due, *[later for later in _LED.due(built.tag) if later > place]}, reverse=True)

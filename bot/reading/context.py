@@ -37,6 +37,7 @@ _BESIDE_A_MILE = "[STOP COMMA DONE ABOUT AND THE DATE]"
 _HALF_DONE = "(?:(?<=DONE THE)|(?<=STOPPED))HALF(?=$|[STOP COMMA BUT BECAUSE])"
 _AFTER_BACK = "(?=THE IS|$|[STOP COMMA WITH IN BY TALLY QUEST IT FOR SELF])"
 RETAGS = (
+    _retag("BACK(?=IS SENSE)", "", Tag.PART, "back"),
     _retag("(?<=SELF)AMPM", "", Tag.IS),
     _retag("(?<=PART IS)DONE", "squeezed", Tag.SENSE, "pain"),
     _retag("(?<=GOT THE ACT)IN(?=$|STOP|COMMA|BUT|AND|BEFORE|DATE|PARTDAY|BECAUSE)", "", Tag.WHOLE),

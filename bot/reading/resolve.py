@@ -132,7 +132,7 @@ def _swallows(page: Page, sign: Found, fact: Found) -> bool:
     if sign.first > fact.last or fact.first > sign.last:
         return False
     if fact.key in _WORDS_OF_SIGNS:
-        return True
+        return fact.key is not Key.MISSED or sign.first <= fact.first
     if fact.key is Key.CLEAR and sign.value in _PARTLESS:
         return True
     if isinstance(fact.value, Complaint) and sign.value in _PARTLESS:

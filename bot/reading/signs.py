@@ -21,6 +21,8 @@ _DENIED_VERBS = frozenset(
      "black", "collapse", "want", "experience", "any", "a", "the", "been", "being", "actually", "really", "even",
      "make", "having", "gone", "going", "be", "wanting", "trying", "planning"}
 )  # fmt: skip
+_BEGINS_ANEW = frozenset({"my", "felt", "feel", "got", "went", "came", "nearly", "almost", "then", "now"})
+"""After "and" a denial goes no further: "no pain and felt dizzy"."""
 _REACH = 7
 _SENTENCE_ENDS = frozenset({".", "!", "?", ";"})
 _NOT_THEN = frozenset({"not", "with", "never"})
@@ -89,7 +91,7 @@ def _slips() -> tuple[str, ...]:
 
 
 _PREPOSITIONS = frozenset(
-    {"on", "in", "at", "near", "by", "with", "from", "off", "behind", "after", "outside", "inside"}
+    {"on", "in", "at", "near", "by", "with", "from", "off", "behind", "after", "outside", "inside", "like", "as"}
 )
 """After one of these a thing is where it happened, and does nothing: "on the treadmill my chest hurt"."""
 
@@ -141,7 +143,7 @@ def _denied(tokens: Sequence[Token]) -> Iterator[tuple[int, int]]:
         if (token.word == "without" and _unable(tokens, index)) or _denies_nothing(tokens, index):
             continue
         for place in range(index + 1, min(index + 1 + _REACH, len(tokens))):
-            another = tokens[place].word == "my" and tokens[place - 1].word == "and"
+            another = tokens[place].word in _BEGINS_ANEW and tokens[place - 1].word == "and"
             if tokens[place].word in _DENIAL_ENDS or another:
                 break
             yield place, index
@@ -257,7 +259,7 @@ _DEVICES = listed("devices", "name")
 _SAYING = listed("devices", "saying")
 _AROUND = frozenset({"everything", "all", "things", "vision"})
 """After a device and "and" these turn back to the sender: "went to stop my watch and everything went black"."""
-_OWN = frozenset({",", "i", "me", "my", "we", "myself"})
+_OWN = frozenset({",", "but", "i", "me", "my", "we", "myself"})
 _BEHIND = frozenset({"of", "to", "with", "behind", "for", "at", "from", "beside", "near", "ahead", "past"})
 _NO_SUBJECT = frozenset({Tag.WITH, Tag.TO, Tag.FOR, Tag.OF, Tag.BY, Tag.FROM, Tag.AFTER, Tag.ACT, Tag.AT, Tag.ON})
 

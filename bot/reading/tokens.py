@@ -200,7 +200,7 @@ _THIS_ONE = frozenset(
 _TOO = frozenset({"hard", "easy", "much", "tired", "late", "long", "early", "busy", "hot", "cold", "sore", "many"})
 _COUNTING = frozenset(
     {"at", "by", "to", "about", "until", "around", "for", "before", "after", "done", "did", "is", "on", "x", "times",
-     "only", "got", "was", "just", "than", "of", "/", "-", "past"}
+     "only", "got", "was", "just", "than", "of", "/", "-", "past", "st", "stone"}
 )  # fmt: skip
 _MEANT = {"he": "heel", "heal": "heel", "tow": "toe", "calve": "calf"}
 _OF_A_HOLE = frozenset({"in", "on", "and", "that", "where", "by", "at"})

@@ -67,14 +67,16 @@ def question_spans(page: Page) -> Iterator[tuple[int, int]]:
             yield first, first + length
 
 
-_GOES_ON = frozenset({"did", "done", "walked", "ran", "jogged", "only", "got", "managed", "the", "missed", "skipped"})
+_GOES_ON = frozenset(
+    {"that", "did", "done", "walked", "ran", "jogged", "only", "got", "managed", "the", "missed", "skipped"}
+)
 
 
 def _told_from(words: tuple[str, ...]) -> int:
     """Where something told may follow a question without its mark: after a comma, or "and did 27"."""
     for place, word in enumerate(words):
         after = words[place + 1] if place + 1 < len(words) else ""
-        if word == "," or (word == "and" and (after in _GOES_ON or after.isdigit())):
+        if word in (",", "but") or (word == "and" and (after in _GOES_ON or after.isdigit())):
             return place
     return len(words)
 

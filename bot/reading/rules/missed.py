@@ -35,7 +35,7 @@ def _missed(page: Page, hit: Match[str]) -> Iterable[Finding]:
     ):
         page.claim(hit.start(), page.line.index(Tag.ACT, hit.end()) + 1)
         return
-    if page.words[page.items[hit.end() - 1].last + 1 :][:1] in _FELT:
+    if words[:2] == ["did", "not"] and page.words[page.items[hit.end() - 1].last + 1 :][:1] in _FELT:
         return
     if "if" in page.words[max(0, page.items[hit.start()].first - 2) : page.items[hit.start()].first]:
         return
@@ -100,7 +100,7 @@ def _day_before(page: Page, start: int) -> Item | None:
     so = lead.endswith(Tag.ABOUT + Tag.DATE + Tag.BECAUSE) and page.words[page.items[len(lead) - 1].last] == "so"
     reason = _REASON.search(lead) is not None and page.words[page.items[len(lead) - 1].first] == "so"
     reason = reason and "night" not in page.words[: page.items[len(lead) - 1].first]
-    if not (so or reason or lead.endswith(Tag.AND)) or lead[-2:-1] != Tag.DATE:
+    if not (so or reason or lead.endswith(Tag.AND)) or lead[-2:-1] != Tag.DATE or lead[-3:-2] == Tag.SINCE:
         return None
     return page.items[len(lead) - 2]
 
@@ -111,7 +111,7 @@ def _day_of_sentence(page: Page, start: int) -> Item | None:
     first = max(page.line.rfind(mark, 0, start) for mark in (Tag.STOP, Tag.ASK)) + 1
     places = [place for place in range(first, start) if page.line[place] == Tag.DATE]
     today = any(tag in (Tag.PARTDAY,) for tag in page.line[first:start])
-    if len(places) != 1 or today:
+    if len(places) != 1 or today or page.line[places[0] - 1 : places[0]] == Tag.SINCE:
         return None
     if page.line[places[0] + 1 : places[0] + 3] == Tag.IS + Tag.SESSION:
         return page.items[places[0]]

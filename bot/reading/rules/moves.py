@@ -40,7 +40,11 @@ def move(page: Page) -> None:
         if cue is not None and _OTHERS_MOVE.search(piece[: cue.end()]) and Tag.SELF not in piece:
             continue
         cue = cue or _asked_over(piece, page.line[end : end + 1])
-        if cue is None or not hits or (cue[0] == Tag.INSTEAD and _told(page, start, end)):
+        if (
+            cue is None
+            or not hits
+            or (cue[0] == Tag.INSTEAD and _told(page, start, end) and not _wished(page, start, end))
+        ):
             continue
         if (to := _TO_DAY.search(piece)) is not None:
             day = start + to.end() - 1
@@ -151,8 +155,19 @@ def _asked_over(piece: str, mark: str) -> Match[str] | None:
 
 def _part_after(page: Page, end: int) -> PartOfDay | None:
     """The part of the day that the next sentence prefers ("Morning is best")."""
-    after = page.items[end + 1 : end + 3]
-    return next((part_of(item) for item in after if item.tag is Tag.PARTDAY), None)
+    after = [item for item in page.items[end + 1 : end + 3] if item.tag is not Tag.MASS]
+    alone = len(after) == len(page.items[end + 1 : end + 3])
+    return next((part_of(item) for item in after if item.tag is Tag.PARTDAY), None) if alone else None
+
+
+def _wished(page: Page, start: int, end: int) -> bool:
+    """`tomorrow morning instead please, did 20 min`: a day ahead right beside the word for it."""
+    hit = _INSTEAD_THEN.search(page.line, start, end)
+    day = coming_day(page.items[hit.start()], page.today) if hit else None
+    return day is not None and day > page.today and "please" in page.words
+
+
+_INSTEAD_THEN = pattern("DATE (?:PARTDAY|CLOCK|AT|NUM)* INSTEAD")
 
 
 def _told(page: Page, start: int, end: int) -> bool:

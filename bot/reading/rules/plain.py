@@ -79,7 +79,7 @@ def _of_something_else(page: Page, start: int) -> bool:
         return True
     first = page.items[start].first
     before = page.words[max(0, first - 5) : first]
-    ends = [place for place, word in enumerate(before) if word in (".", "!", "?")]
+    ends = [place for place, word in enumerate(before) if word in (".", "!", "?", "but")]
     before = before[ends[-1] + 1 :] if ends else before
     if before[-1:] and before[-1] in _DEGREES and any(fact.value in ("easier", "harder") for fact in page.found):
         return True
@@ -335,6 +335,14 @@ def _fever_of(page: Page, hit: Match[str]) -> Iterable[Finding]:
     return ()
 
 
+def _degrees(page: Page, hit: Match[str]) -> Iterable[Finding]:
+    """`39 fever`, and not "walked 8, fever since"."""
+    number = page.first(hit, Tag.NUM)
+    if number is not None and is_fever(number.n + SLIGHT):
+        page.claim(hit.start(), hit.end())
+    return ()
+
+
 SLIGHT = 0.5
 """Beside the word "fever" so much less is a temperature too."""
 FEVER_C, FEVER_F = (37.5, 42.5), (99.5, 108.0)
@@ -533,11 +541,12 @@ TALLIES = (
 MOODS = (rule("feeling", "MOOD", _mood),)
 HEALTH = (
     rule("fever of so much", "FEVER COMMA NUM (?!ACT|DONE|UNIT|OF)", _fever_of, claims=False),
+    rule("so much fever", "NUM (?=FEVER)", _degrees, claims=False),
     rule("illness over", "RECOVERED", _well),
     rule("no fever", "NEG (?:ABOUT|FILL|THE|IS|HAVE|MORE){0,3} (?:FEVER|ILL)", _not_ill),
     rule(
         "fever",
-        "(?:NUM (?:DEGREE|UNIT)? OF?)? FEVER (?:(?:OF|IS|AT|ABOUT|FILL|THE|BY|DATE){0,2} (?:NUM|DEGREE))?",
+        "(?:NUM (?:DEGREE|UNIT) OF?|NUM OF)? FEVER (?:(?:OF|IS|AT|ABOUT|FILL|THE|BY|DATE){0,2} (?:NUM|DEGREE))?",
         _ill,
     ),
     rule("ill", "ILL", _ill),
