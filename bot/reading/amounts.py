@@ -219,7 +219,9 @@ def _minutes_past(items: list[Item]) -> Item | None:
 
 
 def _minute_number(items: list[Item]) -> Item | None:
-    """`at minute 9`: nine minutes in."""
+    """`at minute 9`: nine minutes in; `quit at mile 3`."""
+    if items[0].value in ("mile", "km"):
+        return _over(items, Tag.DIST, items[1].n * _KM[items[0].value], _KM[items[0].value])
     return _over(items, Tag.DUR, items[1].n) if items[0].value == "min" else None
 
 
@@ -270,6 +272,11 @@ def _month_day(items: list[Item]) -> Item | None:
     month = next(each.n for each in items if each.tag is Tag.MONTH)
     day = next(each.n for each in items if each.tag in (Tag.ORDINAL, Tag.NUM))
     return _over(items, Tag.DATE, 0, 0, f"{month:.0f}-{day:.0f}") if 1 <= day <= 31 else None
+
+
+def _second_of(items: list[Item]) -> Item | None:
+    """`to the second of July`: a day that elsewhere is a unit."""
+    return _over(items, Tag.DATE, 0, 0, f"{items[-1].n:.0f}-2") if items[0].value == "sec" else None
 
 
 def _day_of_month(items: list[Item]) -> Item:
@@ -415,6 +422,7 @@ REWRITES = tuple(
         ("(?<=[FROM TO UNTIL ON THROUGH])NUM STOP", _dotted),
         ("[ORDINAL NUM] OF? MONTH", _month_day),
         ("MONTH THE? [ORDINAL NUM]", _month_day),
+        ("UNIT OF? MONTH", _second_of),
         ("THE? ORDINAL", _day_of_month),
         ("(?<=[FROM UNTIL THROUGH]) [WORD UNIT] (?=[TO DASH UNTIL THROUGH] THE? (?:DATE|ORDINAL))", _rank),
         ("(?<=[FROM UNTIL THROUGH]) WORD (?=[TO DASH UNTIL THROUGH])", _rank),
@@ -435,7 +443,7 @@ REWRITES = tuple(
         ("NUM DASH? ISH", _ish),
         (f"{_N} UNIT AND? NUM UNIT?", _hour_unit),
         (f"{_N} UNIT AND? NUM UNIT", _min_sec),
-        (f"{_N} UNIT NUM(?=$|STOP|COMMA|ON THE|TO ACT)", _min_sec),
+        (f"{_N} UNIT NUM(?=$|STOP|COMMA|ON THE|TO ACT|AND THE)", _min_sec),
         (f"(?<!ACT){_N} UNIT NUM(?=ACT(?:$|STOP|COMMA|WORD|FILL))", _min_sec),
         (f"{_N} DASH? UNIT MORE", _hour_unit),
         (f"{_N} UNIT MORE", _hour_unit),

@@ -87,7 +87,7 @@ TURNS = Turns(
     Turn(body.body, tags("PART SENSE SUDDEN NOBEAR WELL")),
     plain.EFFORTS,
     plain.MOODS,
-    Turn(done.together, tags("ACT")),
+    Turn(done.together, tags("ACT COURSE")),
     Turn(done.done, tags("ACT DONE WHOLE TICK SHARE GOT DUR DIST CLOCKISH NUM RATIO")),
     Turn(answers.yes_or_no),
     Turn(missed.no_session, tags("NEG OFF INSTEAD")),

@@ -52,11 +52,15 @@ def _clear(told: Told) -> dict[str, Any]:
 
 def _wants(told: Told) -> dict[str, Any]:
     """The wish that counts. With days off no pause is wished besides; what is to be undone is corrected too."""
-    wishes = [each for each in told[Key.WANTS] if each not in ("pause", "resume") or Key.OFF not in told]
+    wishes = [each for each in told[Key.WANTS] if each not in _BREAKS or Key.OFF not in told]
     said: dict[str, Any] = {"wants": gravest(wishes) if wishes else None}
     if "undo" in wishes:
         said["correct"] = True
     return said
+
+
+_BREAKS = frozenset({"pause", "resume", "leave"})
+"""With days off nothing of these is wished besides."""
 
 
 def _no_time(told: Told) -> dict[str, Any]:

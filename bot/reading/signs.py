@@ -242,7 +242,7 @@ def _tells(tokens: Sequence[Token], item: Item) -> bool:
         return False
     for place in range(item.last + 1, min(item.last + 4, len(tokens))):
         if tokens[place].word in _TELLING:
-            after = [token.word for token in tokens[place + 1 : place + 4]]
+            after = [token.word for token in tokens[place + 1 : place + 6]]
             return _THEIRS.isdisjoint(after)
     return False
 

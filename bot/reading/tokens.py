@@ -194,7 +194,7 @@ _MOVED = frozenset(
 """After one of these "2" before a day or a time of day is "to": "shift it 2 6 am"."""
 _THIS_ONE = frozenset(
     {"next", "this", "that", "last", "todays", "tomorrows", "easy", "long", "hard", "easier", "tough", "rough", "good",
-     "bad", "quick", "short", "slow", "cold"}
+     "bad", "quick", "short", "slow", "cold", "right", "left", "other"}
 )  # fmt: skip
 """After one of these a bare "1" is no number."""
 _TOO = frozenset({"hard", "easy", "much", "tired", "late", "long", "early", "busy", "hot", "cold", "sore", "many"})

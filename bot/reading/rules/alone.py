@@ -177,7 +177,7 @@ _IT_WAS = Tag.IT + Tag.IS
 
 def _session_said(page: Page, clause: Clause, amounts: list[int]) -> bool:
     """Whether amounts without an activity stand for the session."""
-    if _idle(page, clause, amounts[0]) or _on_the_way(page, clause):
+    if _idle(page, clause, amounts[0]) or _on_the_way(page, clause, amounts[0]):
         return False
     each = page.line[amounts[0] + 1 : amounts[0] + 2] == Tag.EACH or of_a_day(page, amounts[0])
     each = each or is_own(page, amounts[0]) or whole_said(page, amounts[0])
@@ -229,9 +229,11 @@ def _nothing_against(page: Page, clause: Clause, index: int) -> bool:
 _WAYS = listed("places", "ways")
 
 
-def _on_the_way(page: Page, clause: Clause) -> bool:
+def _on_the_way(page: Page, clause: Clause, index: int) -> bool:
     """`bank holiday traffic, two hours to the coast`: a way that nobody walked."""
     words = page.words[_sentence_start(page, clause) : page.items[clause.end - 1].last + 1]
+    if clause.joint == Tag.BECAUSE or page.line[index] == Tag.RATIO:
+        return False
     return not clause.told and not clause.sessions and not _WAYS.isdisjoint(words)
 
 

@@ -15,7 +15,7 @@ LONGEST_BREAK = 400
 
 
 _OFF_CUE = pattern(
-    "[OFF]|(?:^|(?<=STOP)|(?<=COMMA)|(?<=USED))(?:FILL)*"
+    "[OFF]|(?:^|(?<=STOP)|(?<=COMMA)|(?<=USED)|(?<=BECAUSE))(?:FILL)*"
     "NEG(?=UNTIL|FROM|[OF FROM] SELF FROM|FOR DAYS [FROM FILL]|WORD DATE AND DATE)|"
     "NEG (?:SESSION|ACT)? THEN (?=$|[STOP COMMA])|(?<=DAYS OF)NEG|"
     "(?<=IN)PLACE|(?<=TO)PLACE|^(?:WORD|PLACE)(?=FOR DAYS FROM DATE)|"

@@ -30,7 +30,9 @@ def counts(page: Page, clause: Clause, index: int) -> bool:
     if clause.joint == Tag.AND and _STRETCHED.search(page.line[: clause.start]) and page.line[index] == Tag.DUR:
         return True
     bare = clause.aches and not (clause.acts or clause.told or clause.sessions)
-    if bare and index > opening(page, clause) and not whole_said(page, index):
+    ends = _THOUGH.match(page.line, index + 1) is not None
+    after_all = before == Tag.AFTER and clause.negs and page.items[index].n == page.planned_min
+    if bare and index > opening(page, clause) and not (whole_said(page, index) or ends or after_all):
         return False
     item, tag = page.items[index], page.line[index]
     ahead = any(page.items[place].value[:1] == "+" and page.items[place].value != "+0" for place in clause.dates)
@@ -50,6 +52,8 @@ def whole_said(page: Page, index: int) -> bool:
 
 
 _WHOLE = (["entire"], ["whole"], ["full"])
+_THOUGH = pattern("BUT(?:$|STOP|COMMA)")
+"""`thighs rubbed raw 26 tho`."""
 _DID_ALL = pattern("(?<!NEG)DONE ABOUT $")
 _NOT_AFTER = frozenset({Tag.NEG, Tag.SINCE, Tag.UNTIL, Tag.BEFORE, Tag.INTENDED})
 
@@ -188,10 +192,13 @@ def _bare_number(page: Page, clause: Clause, index: int) -> bool:
     at_night = at_night or page.line[index - 2 : index] in (Tag.PARTDAY + Tag.AT, Tag.DATE + Tag.AT)
     at_night = at_night or _HOURS.search(page.line[max(0, index - NEAR) : index]) is not None
     at_hour = (
-        before == Tag.AT and page.line[index - 2 : index - 1] in (Tag.WORD, Tag.FILL, Tag.OTHER) and item.n <= HOURS
+        before == Tag.AT
+        and page.line[index - 2 : index - 1] in (Tag.WORD, Tag.FILL, Tag.OTHER, Tag.IS)
+        and item.n <= HOURS
     )
     if at_hour and page.line[index + 1 : index + 2] in ("", Tag.STOP, Tag.COMMA) and Tag.STOPPED not in page.line:
         return False
+    at_night = at_night or page.words[max(0, item.first - 2) : item.first] in (["out", "about"], ["out", "at"])
     if at_night or _is_to_come(page, clause, index):
         return False
     if _counted_moves(page, index) or _of_things(page, index) or _names_or_tells_time(page, index):
@@ -271,7 +278,8 @@ def out_with(page: Page, clause: Clause, index: int) -> bool:
     so_far = (
         number and page.line[index + 1 : index + 2] == Tag.IN and after[:1] == ["in"] and _FULL_OF.isdisjoint(after[:5])
     )
-    company = so_far or page.line[index + 1 : index + 3] in (Tag.WITH + Tag.THE, Tag.WITH + Tag.OTHER)
+    about = number and after[:1] and after[0] in _ABOUT_PLACE and len(after) > 1
+    company = so_far or about or page.line[index + 1 : index + 3] in (Tag.WITH + Tag.THE, Tag.WITH + Tag.OTHER)
     return company or (after[:1] in (["in"], ["on"]) and not _OUTSIDE.isdisjoint(after[1:4]))
 
 
@@ -283,6 +291,7 @@ _FULL_OF = frozenset(
 )  # fmt: skip
 """After "20 in" these tell of people or of time that was spent."""
 _OUTSIDE = listed("places", "outside")
+_ABOUT_PLACE = listed("places", "along") - {"to", "up", "over"}
 _SO_FAR_IN = pattern("IN (?:FILL)* (?:[COURSE THEN COMMA AND BUT STOP DASH]|$)")
 """`12 in then went woozy`."""
 HOURS = 12

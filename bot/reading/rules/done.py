@@ -20,12 +20,26 @@ _BITS_OF = frozenset({"bit", "bits", "some", "part", "partly", "half", "little",
 
 def together(page: Page) -> None:
     """`walked and jogged`: both, not told apart."""
+    if page.there.isdisjoint({Tag.PART, Tag.SENSE}):
+        _walked_off(page)
     partly = [hit for hit in _PARTLY.finditer(page.line) if _is_partly(page, hit)]
     for hit in (*partly, *_TOGETHER.finditer(page.line)):
         first, last = page.items[hit.start()], page.items[hit.end() - 1]
         if {first.value, last.value} == {"walk", "run"} and not _own_amounts(page, hit.start(), hit.end()):
             page.items[hit.start()] = Item(Tag.ACT, "run_walk", first.first, last.last)
             page.line = page.line[: hit.start() + 1] + Tag.USED * (hit.end() - hit.start() - 1) + page.line[hit.end() :]
+
+
+def _walked_off(page: Page) -> None:
+    """`bad day at work, walked it off, 35 minutes`: no complaint that eased, but a walk."""
+    for index, item in enumerate(page.items):
+        act = _ON_FOOT.get(page.words[item.first]) if page.line[index] == Tag.COURSE else None
+        if act:
+            page.items[index] = item._replace(tag=Tag.ACT, value=act)
+            page.line = page.line[:index] + Tag.ACT + page.line[index + 1 :]
+
+
+_ON_FOOT = {"walked": "walk", "ran": "run", "jogged": "run"}
 
 
 def _is_partly(page: Page, hit: Match[str]) -> bool:

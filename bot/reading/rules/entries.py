@@ -122,12 +122,15 @@ def summed(entries: list[Entry]) -> list[Entry]:
             same.minutes = _sum(same.minutes, entry.minutes)
             same.km = _sum(same.km, entry.km)
     told = [each for each in kept if each.act not in (SESSION, "stretch") and each.amount]
-    whole = sum(each.minutes or 0.0 for each in told)
+    whole, way = sum(each.minutes or 0.0 for each in told), sum(each.km or 0.0 for each in told)
     return [
         each
         for each in kept
         if not (
-            told and each.act == SESSION and not each.apart and (not each.amount or each.total or each.minutes == whole)
+            told
+            and each.act == SESSION
+            and not each.apart
+            and (not each.amount or each.total or each.minutes == whole or (bool(each.km) and each.km == way))
         )
     ]
 

@@ -366,6 +366,7 @@ MISSES = (
         _could_not,
     ),
     rule("I did not", "^(?:FILL|COMMA|NO|SELF)* DONE NEG (?:FILL|COMMA|NO|NEG)* (?=$|STOP|BECAUSE|BUT)", _did_not),
+    rule("and I did not", "(?<=[AND BUT]) SELF DONE NEG (?=$|STOP|COMMA)", _did_not),
     rule("no, nothing", "^(?:FILL)* NO COMMA? NEG (?=$|STOP|BECAUSE)", _nothing_that_day),
     rule("not bothered with", "MISS_IT [WITH FOR] (?:THE)* ACT", _skipped),
     rule("activity skipped", "ACT (?:IS|FILL)+ MISS", _skipped),

@@ -193,7 +193,8 @@ def _of_a_group(page: Page, hit: Match[str]) -> Iterable[Finding]:
         return
     things = page.line[hit.end() : hit.end() + 1] == Tag.WORD and page.words[count.last + 1].endswith("s")
     rated = count.m == 10 and Tag.PART in page.there
-    if count.m <= MOST_OF_A_FORTNIGHT and count.m != page.planned_min and not things and not rated:
+    most = MOST_SESSIONS if Tag.CHALLENGE in page.there or "challenge" in page.words else MOST_OF_A_FORTNIGHT
+    if count.m <= most and count.m != page.planned_min and not things and not rated:
         yield from _tally(page, hit)
 
 

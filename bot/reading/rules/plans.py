@@ -93,6 +93,8 @@ def _have(page: Page, hit: Match[str]) -> Iterable[Finding]:
         Tag.ACT in page.line[: hit.start()] and page.line.startswith((Tag.OF + Tag.ACT, Tag.ACT), hit.end())
     )
     lead = page.words[max(0, page.items[hit.start()].first - 4) : page.items[hit.end() - 1].last]
+    only = page.words[page.items[hit.start()].first] == "only"
+    told = told or (only and Tag.SUDDEN in page.line[: hit.start()])
     told = told or page.asked is Asked.DONE or _SO_FAR_IN.match(page.line, hit.end()) is not None
     beats = "." not in lead and not _BEATS.isdisjoint(lead)
     told = told or any(

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from bot.reading.amounts import KM_PER_MILE
 from bot.reading.page import Page
 from bot.reading.rules.alone import of_amounts
 from bot.reading.rules.clauses import ENDS, Clause, Places
@@ -90,7 +91,10 @@ def _in_same_unit(page: Page, clause: Clause, amounts: list[int], told: Entry, s
         return
     length = next((item for item in reversed(page.items[: clause.start]) if item.tag is Tag.DIST), None)
     if length is not None:
-        told.minutes, told.km = None, page.items[amounts[0]].n * (length.m or length.n)
+        told.minutes, told.km = (
+            None,
+            page.items[amounts[0]].n * (length.m or (KM_PER_MILE if length.n == KM_PER_MILE else 1.0)),
+        )
 
 
 SMALL = 5
@@ -109,7 +113,7 @@ def _same_way(page: Page, act: int, told: Entry, story: Story) -> Entry | None:
 def _same_whole(clause: Clause, told: Entry, story: Story) -> Entry | None:
     """`36 min, 4.2k run/walk`: the session just told by its minutes alone, now by its distance."""
     last = story.last
-    if last is None or last.act != SESSION or last.share is not None or clause.joint not in (Tag.COMMA, Tag.AND):
+    if last is None or last.act != SESSION or last.share is not None or clause.joint not in (Tag.COMMA, Tag.AND, *ENDS):
         return None
     if clause.words > len(clause.shares):
         return None
