@@ -99,6 +99,8 @@ def _off(page: Page, start: int, end: int) -> bool:
     cue = next((hit for hit in _OFF_CUE.finditer(line) if not _of_somebody(page, line, hit.start())), None)
     if cue is None and (_LAST_BEFORE.search(line) or _RANGE.search(line) or _THROUGH.search(line)):
         cue = _NO_SESSION.search(line)
+    if cue is None and _FIRST.search(line) and _LENGTH.search(line):
+        cue = _NO_SESSION.search(line)
     if cue is None and _FROM_TO.search(line) and _NO_SESSION.search(page.line):
         cue = _FROM_TO.search(line)
     if cue is None and any(fact.value == "pause" or _says_off(page, fact) for fact in page.found):

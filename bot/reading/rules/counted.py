@@ -196,7 +196,11 @@ def _bare_number(page: Page, clause: Clause, index: int) -> bool:
         and page.line[index - 2 : index - 1] in (Tag.WORD, Tag.FILL, Tag.OTHER, Tag.IS)
         and item.n <= HOURS
     )
-    if at_hour and page.line[index + 1 : index + 2] in ("", Tag.STOP, Tag.COMMA) and Tag.STOPPED not in page.line:
+    if (
+        at_hour
+        and page.line[index + 1 : index + 2] in ("", Tag.STOP, Tag.COMMA, Tag.BECAUSE, Tag.BUT)
+        and Tag.STOPPED not in page.line
+    ):
         return False
     at_night = at_night or page.words[max(0, item.first - 2) : item.first] in (["out", "about"], ["out", "at"])
     if at_night or _is_to_come(page, clause, index):
@@ -210,7 +214,7 @@ def _bare_number(page: Page, clause: Clause, index: int) -> bool:
         and not item.value.isdigit()
     ):
         return False
-    if clause.others and not clause.acts and not clause.told:
+    if clause.others and not clause.acts and not clause.told and not whole_said(page, index):
         return False
     if _of_somebody(page, clause, index):
         return False
