@@ -24,6 +24,7 @@ from bot.reading.rules import (
     questions,
     repeats,
     short,
+    tallies,
 )
 from bot.reading.rules.whole import whole
 from bot.reading.tags import tags
@@ -70,7 +71,7 @@ TURNS = Turns(
     repeats.REPEATS,
     plain.RATINGS,
     plain.SURE_SHARES,
-    plain.TALLIES,
+    tallies.TALLIES,
     plain.WEIGHTS,
     Turn(answers.asked),
     Turn(beyond.habit, tags("HABIT WEEKLY")),

@@ -14,7 +14,9 @@ def counts(page: Page, clause: Clause, index: int) -> bool:
     """Whether an amount may be something done."""
     before = page.line[index - 1] if index > clause.start else ""
     not_all = before == Tag.ABOUT and page.words[page.items[index].first - 1] in ("full", "whole", "entire")
-    denied = Tag.NEG in page.line[max(clause.start, index - 5) : index] and not _DID_ALL.search(page.line[:index])
+    denied = Tag.NEG in page.line[max(clause.start, index - 5) : index] and not _DID_ALL.search(
+        page.line[max(0, index - 3) : index]
+    )
     if before == Tag.STUCK or (not_all and denied):
         return False
     if (
@@ -277,7 +279,7 @@ def out_with(page: Page, clause: Clause, index: int) -> bool:
     item = page.items[index]
     if item.n < LEAST_OUT or index != opening(page, clause) or clause.aches or clause.plan is not None:
         return False
-    after = page.words[item.last + 1 : page.items[clause.end - 1].last + 1]
+    after = page.words[item.last + 1 : min(item.last + 7, page.items[clause.end - 1].last + 1)]
     number = page.line[index] == Tag.NUM and not page.has(Key.DANGER)
     so_far = (
         number and page.line[index + 1 : index + 2] == Tag.IN and after[:1] == ["in"] and _FULL_OF.isdisjoint(after[:5])
@@ -400,6 +402,8 @@ def opening(page: Page, clause: Clause) -> int:
     return next((i for i in range(clause.start, clause.end) if page.line[i] not in fillers), clause.start)
 
 
+ENDED_BY = 20
+"""Tokens; what tells that it ended there stands no further after it."""
 _ENDED = frozenset(
     {"sat", "sit", "sitting", "lay", "home", "eating", "ate", "drank", "juice", "glucose", "bench", "kerb"}
 )
@@ -413,8 +417,8 @@ def stopped_there(page: Page, index: int) -> bool:
         or page.line[index - 2 : index] == Tag.AT + Tag.THE
         or page.line[index + 1 : index + 2] == Tag.IN
     )
-    after = page.words[page.items[index].last + 1 :]
-    ended = page.has(Key.DANGER) and not _ENDED.isdisjoint(after)
+    last = page.items[index].last
+    ended = page.has(Key.DANGER) and not _ENDED.isdisjoint(page.words[last + 1 : last + 1 + ENDED_BY])
     if not named or not (ended or Tag.STOPPED in page.line[index:]):
         return False
     item = page.items[index]

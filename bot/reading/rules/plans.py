@@ -95,7 +95,11 @@ def _have(page: Page, hit: Match[str]) -> Iterable[Finding]:
     lead = page.words[max(0, page.items[hit.start()].first - 4) : page.items[hit.end() - 1].last]
     only = page.words[page.items[hit.start()].first] == "only"
     told = told or (only and Tag.SUDDEN in page.line[: hit.start()])
-    told = told or page.asked is Asked.DONE or _SO_FAR_IN.match(page.line, hit.end()) is not None
+    told = (
+        told
+        or (page.asked is Asked.DONE and Tag.YES in page.line[: hit.start()])
+        or _SO_FAR_IN.match(page.line, hit.end()) is not None
+    )
     beats = "." not in lead and not _BEATS.isdisjoint(lead)
     told = told or any(
         word in _SPENT for word in page.words[page.items[hit.start()].first : page.items[hit.end() - 1].first]

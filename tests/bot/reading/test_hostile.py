@@ -8,12 +8,12 @@ import pytest
 
 from bot.reading import as_json, read
 from bot.reading.normalise import MOST_CHARACTERS
-from bot.reading.rules import beyond, missed, plain, plans, repeats
+from bot.reading.rules import beyond, missed, plain, plans, repeats, short, tallies
 from tests.bot.reading.hostile import hostile_texts
 
 AT = datetime(2026, 2, 28, 12)  # noqa: DTZ001 - the wall time of the sender
 RULES = [
-    *plain.WANTS, *plain.RATINGS, *plain.EFFORTS, *plain.WEIGHTS, *plain.TALLIES, *plain.MOODS, *plain.HEALTH,
+    *plain.WANTS, *plain.RATINGS, *plain.EFFORTS, *plain.WEIGHTS, *tallies.TALLIES, *short.SHORT, *plain.MOODS, *plain.HEALTH,
     *plans.LATER, *plans.AT_HAND, *missed.MISSES, *missed.NOT_DONE, *repeats.REPEATS, *beyond.WEATHER,
 ]  # fmt: skip
 
