@@ -467,7 +467,7 @@ REWRITES = tuple(
         ("DUR [CHANGE WORD SKY] DUR", _less),
         ("[NUM DUR] INTENDED THE? [NUM DUR]", _short_of),
         ("NUM AND NUM AND [NUM DUR] (?=[OF]? ACT)", _sum_of),
-        ("[NUM DUR] (?:DONE? OF THE? | SLASH) [NUM DUR]", _ratio),
+        ("[NUM DUR] (?:DONE? OF (?:THE? | THE [WORD INTENDED]) | SLASH) [NUM DUR]", _ratio),
         ("[NUM DUR] FROM (?:THE)? [NUM DUR] (?=$|STOP|COMMA|AND|BUT|DONE|FILL)", _ratio),
         ("(?<=[AT TO STOPPED UNTIL IN AFTER FROM BY])UNIT NUM", _minute_number),
         ("UNIT RATIO", _minute_of),

@@ -196,12 +196,15 @@ def _others(tokens: Sequence[Token], items: Sequence[Item]) -> Iterator[int]:
             continue
         compared = item.first > 0 and tokens[item.first - 1].word in _COMPARING
         who = item.last + 1 < len(tokens) and tokens[item.last + 1].word == "who"
-        lead = index - 2 if index > 1 and items[index - 1].tag is Tag.THE else index - 1
+        lead = index - 1
+        while lead > max(0, index - 3) and items[lead].tag in (Tag.THE, Tag.WORD):
+            lead -= 1
+        beside = index > 1 and items[index - 1].tag is Tag.AND and tokens[items[index - 2].last].word == "me"
         aside = lead >= 0 and items[lead].tag in _NO_SUBJECT and not who
         aside = aside or (item.first > 0 and tokens[item.first - 1].word in _NOT_SUBJECT)
         named = item.first == item.last and tokens[item.first].word == "they" and not met
         met = met or item.tag in OTHERS
-        if named or compared or aside or _quoted(tokens, item) or _tells(tokens, item):
+        if named or compared or aside or beside or _quoted(tokens, item) or _tells(tokens, item):
             continue
         yield from range(item.first, item.last + _goes_on(tokens[item.last].word))
         if item.tag is Tag.LOSS:

@@ -222,7 +222,7 @@ def _too(page: Page, piece: Piece) -> bool:
 def _meant_again(page: Page, piece: Piece, aches: list[Ache]) -> list[Ache]:
     """The part that "it" or "mine" takes up from the sentence before, when it is said to be well."""
     words = page.said(piece)
-    if not aches or not words or not (words[0] in _AGAIN or piece.sudden):
+    if not aches or not words or not (words[0] in _AGAIN or words[-1] in _AGAIN or piece.sudden):
         return []
     if _AGAIN.isdisjoint(words[:6]):
         return []

@@ -114,6 +114,7 @@ def summed(entries: list[Entry]) -> list[Entry]:
         last.act = "run_walk"
         return [last]
     kept: list[Entry] = []
+    beside = all(each.act in _BESIDE for each in entries if each.act != SESSION)
     for entry in entries:
         same = next((each for each in kept if each.alike(entry)), None)
         if same is None:
@@ -130,9 +131,14 @@ def summed(entries: list[Entry]) -> list[Entry]:
             told
             and each.act == SESSION
             and not each.apart
+            and not (beside and each.share is not None and each.share < 1.0)
             and (not each.amount or each.total or each.minutes == whole or (bool(each.km) and each.km == way))
         )
     ]
+
+
+_BESIDE = frozenset({"games", "class", "swim", "bike", "house", "strength"})
+"""Beside a part of the session these are something else."""
 
 
 def _sum(a: float | None, b: float | None) -> float | None:

@@ -75,6 +75,12 @@ def _means_nothing(page: Page, index: int) -> bool:
     item = page.items[index]
     if page.line[index] == Tag.NEG:
         return page.words[max(0, item.first - 1)] in _UNABLE
+    if (
+        page.line[index] == Tag.SENSE
+        and Tag.FROM in page.line[max(0, index - 4) : index]
+        and Tag.SENSE in page.line[:index]
+    ):
+        return True
     if page.words[item.last] == "bad" and Tag.SENSE in (
         page.line[index - 1 : index],
         page.line[index + 1 : index + 2],

@@ -330,10 +330,14 @@ WANTS = (rule("wish", "WANT", _want),)
 RATINGS = (
     rule(
         "effort then number",
-        f"EFFORT_KEY (?:IS|IT|ABOUT|COLON|DASH|OF|FILL|WORD|AT|THE|ASK){{0,3}} {N} (?!UNIT)",
+        f"EFFORT_KEY BUT? (?:IS|IT|ABOUT|COLON|DASH|OF|FILL|WORD|AT|THE|ASK){{0,3}} {N} (?!UNIT)",
         _effort_number,
     ),
-    rule("number then effort", f"{N} (?:OF|FILL|FOR|ON|IN|THE|ABOUT|COMMA){{0,2}} EFFORT_KEY", _effort_number),
+    rule(
+        "number then effort",
+        f"{N} (?:OF|FILL|FOR|ON|IN|THE|ABOUT|COMMA){{0,2}} EFFORT_KEY(?! (?:IS|COLON|FILL)? [EFFORT NUM RATIO])",
+        _effort_number,
+    ),
     rule(
         "effort word and number",
         "EFFORT (?:ONE|SESSION|WORD)? COMMA? (?:ABOUT|FILL|THE)* RATIO (?!FILL? SURE_KEY)",

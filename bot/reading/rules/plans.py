@@ -9,7 +9,7 @@ from bot.reading.page import Finding, Key, Page, rule
 from bot.reading.rules.clauses import REASONED
 from bot.reading.rules.moves import TIMES
 from bot.reading.tags import Item, Tag, pattern
-from bot.reading.when import next_time, part_of
+from bot.reading.when import next_time, part_of, past_day
 
 
 def _later_min(page: Page, hit: Match[str]) -> Iterable[Finding]:
@@ -112,6 +112,11 @@ def _have(page: Page, hit: Match[str]) -> Iterable[Finding]:
     )
     told = told or (amount is not None and page.words[max(0, amount.first - 1) : amount.first] == ["every"])
     told = told or page.line[hit.end() : hit.end() + 1] == Tag.FROM
+    told = told or (hit[0][0] == Tag.ONLY and page.line.startswith(Tag.OF + Tag.ACT, hit.end()))
+    told = told or (
+        after is not None and after.tag is Tag.DATE and (past_day(after, page.today) or page.today) < page.today
+    )
+    told = told or (hit[0][-1] == Tag.IN and page.line[hit.end() : hit.end() + 1] in ("", Tag.COMMA, Tag.STOP))
     beats = beats or not _PEAKED.isdisjoint(page.words[: page.items[hit.start()].first])
     beats = beats or (amount is not None and amount.n >= SLOW_BEAT and not _BEATS.isdisjoint(page.words))
     if amount is not None and 0 < amount.n <= LONGEST_SPARE and not told and not beats:
@@ -221,6 +226,16 @@ def _left(page: Page, hit: Match[str]) -> Iterable[Finding]:
         yield from _have(page, hit)
 
 
+def _all_that_leaves(page: Page, hit: Match[str]) -> Iterable[Finding]:
+    """`a quarter of an hour is all that bridge club leaves me`."""
+    words = page.words[page.items[hit.start()].last : page.items[hit.end() - 1].last + 1]
+    if "all" in words and not _LEAVING.isdisjoint(words):
+        yield from _have(page, hit)
+
+
+_LEAVING = frozenset({"leaves", "left", "allows", "gives", "allow", "leave", "give"})
+
+
 def _at_most(page: Page, hit: Match[str]) -> Iterable[Finding]:
     """`20 tops`, and not "twenty minutes up to the abbey"."""
     word = page.first(hit, Tag.SPARE) or page.first(hit, Tag.MAX)
@@ -308,6 +323,7 @@ AT_HAND = (
     rule("so much of it", f"HAVE {_LEAD} NUM OF IT END", _have),
     rule("all there is", "DUR [^ASK]{0,14} SPARE", _all_there_is),
     rule("hardly any time", "NO_TIME (?:FILL|COMMA|BUT|STOP){1,3} [ABOUT ONLY MAX]? DUR (?=PLAN|END|MAX|SPARE)", _have),
+    rule("all that is left", "DUR IS ABOUT NEAR{1,4} SELF (?=END)", _all_that_leaves),
     rule("this or nothing", "DUR OR NEG (?=END|DATE)", _have),
     rule("available", "[DUR NUM] HAVE (?=DATE|END)", _available),
     rule("with so much", "(?:^|(?<=STOP)) WITH (?:ONLY|ABOUT)? DUR (?=QUEST)", _have),

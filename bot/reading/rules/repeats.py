@@ -29,7 +29,8 @@ _OF_ACHES = (Tag.SENSE, Tag.SUDDEN, Tag.NOBEAR)
 
 def _repeat(page: Page, hit: Match[str]) -> Iterable[Finding]:
     """Each part times the count; of "gave way twice, 11 walked" the count is of the complaint."""
-    if page.line[hit.start() - 1 : hit.start()] in _OF_ACHES:
+    lead = page.line[hit.start() - 1 : hit.start()]
+    if lead in _OF_ACHES or (lead == Tag.WORD and Tag.TIMES + Tag.COMMA in hit[0]):
         return
     count, counted = 0.0, -1
     for index in _counts_first(page, hit):
@@ -87,7 +88,7 @@ PAIR_BACK = f"(?:ACT (?:FOR|THE|ABOUT|COLON)? {_N})"
 JOINT = "(?:COMMA? EACH AND|COMMA? EACH WITH|COMMA|AND|SLASH|THEN|DASH|TO|COLON|WITH|FOR|BY|COMMA AND|COMMA THEN|BUT)?"
 MORE = "(?:COMMA|AND|SLASH|DASH|COMMA AND)?"
 """A third part goes on without "then": that tells of what came after the repeats."""
-LEAD = "(?:OF|AT|COLON|OPEN|THE|FILL|DASH|COMMA|SELF|IT|DONE|IN|EACH ONE?)*"
+LEAD = "(?:OF|FROM|AT|COLON|OPEN|THE|FILL|DASH|COMMA|SELF|IT|DONE|IN|EACH ONE?)*"
 COUNT_LAST = (
     "CLOSE? (?:COMMA|FILL|DASH|OPEN|ABOUT|IT|DONE|SELF|STOP|AND|THEN|THE|OF)* "
     "(?:[NUM ONE] TIMES|TIMES [NUM ONE]) CLOSE?"

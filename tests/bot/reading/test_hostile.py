@@ -13,7 +13,8 @@ from tests.bot.reading.hostile import hostile_texts
 
 AT = datetime(2026, 2, 28, 12)  # noqa: DTZ001 - the wall time of the sender
 RULES = [
-    *plain.WANTS, *plain.RATINGS, *plain.EFFORTS, *plain.WEIGHTS, *tallies.TALLIES, *short.SHORT, *plain.MOODS, *plain.HEALTH,
+    *plain.WANTS, *plain.RATINGS, *plain.EFFORTS, *plain.WEIGHTS, *plain.MOODS, *plain.HEALTH,
+    *tallies.TALLIES, *short.SHORT,
     *plans.LATER, *plans.AT_HAND, *missed.MISSES, *missed.NOT_DONE, *repeats.REPEATS, *beyond.WEATHER,
 ]  # fmt: skip
 
