@@ -107,9 +107,20 @@ def _is_met(tokens: Sequence[Token], place: int) -> bool:
 def scope_of(tokens: Sequence[Token], others: frozenset[int], over: frozenset[int]) -> Scope:
     """What is denied in *tokens*, beside what is told of *others* or long *over*."""
     sentence = _sentences(tokens)
-    own = frozenset(place for place, token in enumerate(tokens) if token.word in _OWN)
+    own = frozenset(place for place, token in enumerate(tokens) if token.word in _OWN or _joins(tokens, place))
     met = frozenset(place for place in range(1, len(tokens)) if _is_met(tokens, place))
     return Scope(sentence, dict(_denied(tokens)), others, over, own, met)
+
+
+def _joins(tokens: Sequence[Token], place: int) -> bool:
+    """`passed three cows so chest feels tight`: what comes next is of no cow. "So dizzy" is not meant."""
+    lead = tokens[place - 1].word if place else ""
+    return tokens[place].word in ("so", "because") and lead not in _BEING
+
+
+_BEING = frozenset(
+    {"is", "was", "are", "were", "feel", "feels", "felt", "look", "looks", "looked", "got", "be", "been"}
+)
 
 
 def _sentences(tokens: Sequence[Token]) -> list[int]:

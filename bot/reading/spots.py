@@ -25,23 +25,24 @@ class Spot(NamedTuple):
     last: int
 
 
-def spots_of(words: list[str], tokens: Sequence[Token], groups: Tree) -> list[Spot]:
-    """All phrases of all groups in *words*, which are those of *tokens* or what is meant by them."""
+def spots_of(words: list[str], tokens: Sequence[Token], groups: Tree, idle: int = MOST_IDLE) -> list[Spot]:
+    """All phrases of all groups in *words*, which are those of *tokens* or what is meant by them; so many *idle* words
+    may stand within a phrase."""
     ways = {place: _ways(words[place], token.number) for place, token in enumerate(tokens) if token.number is not None}
     found: list[Spot] = []
     last = len(words) - 1
     for first, word in enumerate(words):
         node = groups.get(word)
         if first in ways or word == "s":
-            _walk(words, ways, first, first, groups, found)
+            _walk(words, ways, first, first, groups, found, idle)
         elif node is not None:
             if node.closed:
                 node.grow()
             if node.meaning is not None:
                 found.append(Spot(node.meaning, first, first))
             after = words[first + 1] if first < last else ""
-            if first < last and (after in node or first + 1 in ways or after == "s" or after in _IDLE):
-                _walk(words, ways, first, first + 1, node, found)
+            if first < last and (after in node or first + 1 in ways or after == "s" or (idle and after in _IDLE)):
+                _walk(words, ways, first, first + 1, node, found, idle)
     return found
 
 
@@ -70,16 +71,18 @@ _IDLE = _MUCH | {"a", "kind", "sort"}
 """Words with which that may begin which only says how much."""
 
 
-def _walk(words: list[str], ways: dict[int, list[str]], first: int, place: int, node: Tree, found: list[Spot]) -> None:
+def _walk(
+    words: list[str], ways: dict[int, list[str]], first: int, place: int, node: Tree, found: list[Spot], idle: int
+) -> None:
     """Add the phrases that start at token *first*; *node* of the tree stands before token *place*, and *ways* are
     those to take from it at a number."""
-    here, count, idle = place, len(words), MOST_IDLE
+    here, count = place, len(words)
     while here < count:
         if here in ways:
             for branch in [node[way].grow() for way in ways[here] if way in node]:
                 if branch.meaning is not None:
                     found.append(Spot(branch.meaning, first, here))
-                _walk(words, ways, first, here + 1, branch, found)
+                _walk(words, ways, first, here + 1, branch, found, idle)
             return
         after = node.get(words[here])
         if after is None:

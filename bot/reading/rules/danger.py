@@ -43,7 +43,7 @@ def danger(page: Page) -> None:
     usual, wide, alarms = likely(spots)
     if not usual and not wide and not alarms:
         return
-    away = spots_of(words, page.tokens, excuses())
+    away = spots_of(words, page.tokens, excuses(), idle=0)
     masks = masks_of(away)
     spots += away
     scope = scope_of(page.tokens, others, over)

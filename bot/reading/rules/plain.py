@@ -8,7 +8,7 @@ from bot.reading.amounts import KG_PER_POUND
 from bot.reading.facts import Asked, Want
 from bot.reading.lexicon import listed
 from bot.reading.page import Finding, Found, Key, Page, rule
-from bot.reading.rules.clauses import JOINTS
+from bot.reading.rules.clauses import JOINTS, REASONED
 from bot.reading.tags import Item, Tag, pattern
 from planning.terms.choices import Mood
 
@@ -80,7 +80,7 @@ def _of_something_else(page: Page, start: int) -> bool:
     before = before[ends[-1] + 1 :] if ends else before
     if before[-1:] and before[-1] in _DEGREES and any(fact.value in ("easier", "harder") for fact in page.found):
         return True
-    clause = re.split(JOINTS, page.line[:start])[-1]
+    clause = re.split(REASONED, page.line[:start])[-1]
     told = max(clause.rfind(tag) for tag in (Tag.NUM, Tag.DUR, Tag.DIST))
     if Tag.PART in clause[told + 1 :] or (
         _others_said(page, start, clause) and Tag.ACT not in clause and Tag.SESSION not in clause
@@ -145,9 +145,15 @@ def _mood(page: Page, hit: Match[str]) -> Iterable[Finding]:
         return
     if word.first == word.last and _of_a_thing(page, hit.start()):
         return
+    if page.words[word.first] in ("is", "was", "were") and _A_NOUN.search(page.line[: hit.start()]):
+        noun = page.words[page.items[hit.start() - 1].last]
+        if noun not in _FEELINGS:
+            return
     yield Key.MOOD, Mood(word.value)
 
 
+_A_NOUN = pattern("(?:^|[STOP COMMA AND BECAUSE BUT]) THE WORD $")
+"""`my playlist was great`: said of a thing."""
 _BEFORE_NOUN = frozenset(
     {Tag.THE, Tag.ONE, Tag.NUM, Tag.WORD, Tag.OTHER, Tag.OF, Tag.WITH, Tag.FROM, Tag.TO, Tag.BY, Tag.FOR, Tag.AT}
 )

@@ -268,6 +268,10 @@ def _of_share(page: Page, clause: Clause, story: Story) -> Iterator[Entry]:
     opens = all(tag in _OPENERS for tag in page.line[clause.start : index])
     if page.line[index + 1 : index + 3] == Tag.OF + Tag.WORD and not clause.told and _of_another(page, index + 2):
         return
+    if page.words[item.last] == "halfway" and not (
+        clause.told or clause.sessions or opens or "got" in page.said(clause)
+    ):
+        return
     throughout = set(page.words[item.first : item.last + 1]) & {
         "way",
         "step",
