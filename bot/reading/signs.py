@@ -8,7 +8,7 @@ from functools import cache, lru_cache
 from itertools import pairwise, product
 from typing import NamedTuple
 
-from bot.reading.lexicon import SIGN_FILES, Sign, listed, load, signs, vocabulary
+from bot.reading.lexicon import SIGN_FILES, Sign, listed, load, signs, symptoms, vocabulary
 from bot.reading.spelling import english
 from bot.reading.spots import Mention, Spot
 from bot.reading.tags import Item, Tag, Token
@@ -119,7 +119,7 @@ def _joins(tokens: Sequence[Token], place: int) -> bool:
 
 
 _BEING = frozenset(
-    {"is", "was", "are", "were", "feel", "feels", "felt", "look", "looks", "looked", "got", "be", "been"}
+    {"is", "s", "was", "are", "were", "feel", "feels", "felt", "look", "looks", "looked", "got", "be", "been"}
 )
 
 
@@ -154,12 +154,23 @@ def _denied(tokens: Sequence[Token]) -> Iterator[tuple[int, int]]:
         if (token.word == "without" and _unable(tokens, index)) or _denies_nothing(tokens, index):
             continue
         for place in range(index + 1, min(index + 1 + _REACH, len(tokens))):
-            another = tokens[place].word in _BEGINS_ANEW and tokens[place - 1].word == "and"
+            another = tokens[place - 1].word == "and" and (
+                tokens[place].word in _BEGINS_ANEW or _own_part(tokens, place)
+            )
             if tokens[place].word in _DENIAL_ENDS or another:
                 break
             yield place, index
 
 
+def _own_part(tokens: Sequence[Token], place: int) -> bool:
+    """`the kids were in bed and chest feels tight`: a part of the sender, and what it does."""
+    part = tokens[place].word in _PARTS
+    after = _word_at(tokens, place + 1)
+    return part and (after in _DOES or after.endswith("ing"))
+
+
+_PARTS = listed("others", "parts")
+_DOES = listed("others", "does")
 _GONE = frozenset({"dizzy", "faint", "numb", "lightheaded", "black", "woozy", "giddy"})
 """`didn't go dizzy`, and not "didn't go out dizzy"."""
 
@@ -169,6 +180,7 @@ def _word_at(tokens: Sequence[Token], place: int) -> str:
 
 
 _ASIDES = listed("others", "aside")
+_DENIABLE = listed("others", "deniable")
 _THAT = frozenset({"that", "this", "it", "them"})
 
 
@@ -180,7 +192,8 @@ def _denies_nothing(tokens: Sequence[Token], index: int) -> bool:
         and after[:1] in (["had"], ["felt"], ["known"])
         and not _THAT.isdisjoint(after[1:])
     )
-    return new or (bool(after) and tokens[index].word in ("no", "not") and after[0] in _ASIDES)
+    other = tokens[index].word == "no" and bool(after) and after[0] not in symptoms() and after[0] not in _DENIABLE
+    return new or other or (bool(after) and tokens[index].word in ("no", "not") and after[0] in _ASIDES)
 
 
 def _unable(tokens: Sequence[Token], index: int) -> bool:
@@ -211,7 +224,8 @@ def _others(tokens: Sequence[Token], items: Sequence[Item]) -> Iterator[int]:
         while lead > max(0, index - 3) and items[lead].tag in (Tag.THE, Tag.WORD):
             lead -= 1
         beside = index > 1 and items[index - 1].tag is Tag.AND and tokens[items[index - 2].last].word == "me"
-        aside = lead >= 0 and items[lead].tag in _NO_SUBJECT and not who
+        one = lead > 0 and items[lead].tag is Tag.OF and items[lead - 1].tag in (Tag.ONE, Tag.NUM)
+        aside = lead >= 0 and items[lead].tag in _NO_SUBJECT and not who and not one
         aside = aside or (item.first > 0 and tokens[item.first - 1].word in _NOT_SUBJECT)
         named = item.first == item.last and tokens[item.first].word == "they" and not met
         met = met or item.tag in OTHERS
@@ -226,7 +240,7 @@ def _others(tokens: Sequence[Token], items: Sequence[Item]) -> Iterator[int]:
             told = word == "it" and tokens[place - 1].word in _SAYING
             told = told or (word == "so" and place + 1 < len(tokens) and tokens[place + 1].word not in _THEIRS)
             device = word in _AROUND and tokens[place - 1].word == "and" and tokens[item.last].word in _DEVICES
-            anew = word in _ANEW and tokens[place - 1].word == "and"
+            anew = tokens[place - 1].word == "and" and (word in _ANEW or _own_part(tokens, place))
             if (word in _OWN and not behind) or anew or word in _SENTENCE_ENDS or told or device:
                 break
             yield place
@@ -286,16 +300,34 @@ def _over(tokens: Sequence[Token], items: Sequence[Item]) -> Iterator[int]:
         if item.tag is not Tag.LONG_AGO or item.first <= reached:
             continue
         first, last = item.first, item.last
-        while first > 0 and not _turns(tokens, first - 1):
+        own = _is_clause(tokens, item)
+        while first > 0 and not _turns(tokens, first - 1) and not (own and tokens[first - 1].word == ","):
             first -= 1
         last += tokens[last + 1 : last + 2] != [] and tokens[last + 1].word == ","
-        while last + 1 < len(tokens) and not _turns(tokens, last + 1):
+        while last + 1 < len(tokens) and not _turns(tokens, last + 1) and tokens[last + 1].word != ",":
             last += 1
         reached = last
         if not any(_is_now(tokens, place) for place in range(first, last + 1) if place not in told):
             yield from range(first, last + 1)
 
 
+def _is_clause(tokens: Sequence[Token], item: Item) -> bool:
+    """Whether *item* stands in a clause of its own ("chest tight, last year was better"), and does not only date one
+    ("chest pain, back in 2015")."""
+    start = next((place for place in range(item.first - 1, -1, -1) if tokens[place].word == ","), -1)
+    ends = (place for place in range(item.last + 1, len(tokens)) if tokens[place].word == "," or _turns(tokens, place))
+    end = next(ends, len(tokens))
+    said = [token for token in (*tokens[start + 1 : item.first], *tokens[item.last + 1 : end]) if token.number is None]
+    least = 1 if tokens[item.first].word == "used" and _IT.isdisjoint([token.word for token in said]) else OWN_WORDS
+    return start >= 0 and sum(token.word not in _SLIGHT for token in said) >= least
+
+
+_IT = frozenset({"it", "them", "that", "those", "these"})
+_SLIGHT = frozenset(
+    {"me", "now", "us", "it", "by", "thank", "god", "since", "then", "be", "back", "a", "the", "at", "in"}
+)
+OWN_WORDS = 2
+"""So many words beside "last year" are a clause."""
 _THIS_TIME = frozenset({"today", "now"})
 _AGAIN = frozenset({"again", "back", "same", "still", "too", "also", "returned", "worse", "it", "that", "came"})
 """With one of these ", today" goes on about what was told of long ago."""

@@ -29,6 +29,7 @@ __all__ = [
     "phrases",
     "signs",
     "spelling",
+    "symptoms",
     "vocabulary",
     "words_of",
 ]
@@ -86,6 +87,12 @@ def grave() -> frozenset[str]:
 @cache
 def _of_signs() -> frozenset[str]:
     return frozenset(group for name in SIGN_FILES for sign in signs(name) for group in sign.groups)
+
+
+@cache
+def symptoms() -> frozenset[str]:
+    """All words of the groups that signs are made of."""
+    return _words(phrase for phrase in _grouped() if phrase.meaning in _of_signs())
 
 
 @cache
