@@ -352,6 +352,15 @@ def _both(items: list[Item]) -> Item | None:
     return _over(items, Tag.DUR, 2 * items[1].n) if items[0].value == "both" else None
 
 
+def _times_over(items: list[Item]) -> Item | None:
+    """`to work and home, 2 x 18 minutes`."""
+    few = items[0].n == int(items[0].n) and items[0].n <= MOST_TIMES
+    return _over(items, Tag.DUR, items[0].n * items[2].n) if few else None
+
+
+MOST_TIMES = 10
+
+
 def _half_a(items: list[Item]) -> Item | None:
     """`a mile of walking and half a mile of jogging`: not one and a half."""
     return _over(items, items[1].tag, items[1].n / 2) if items[0].n == 1 / 2 else None
@@ -460,6 +469,7 @@ REWRITES = tuple(
         ),
         ("(?<![WITH AND COMMA SLASH THEN])DIST [NUM ONE] TIMES", _laps),
         ("NUM TIMES DUR", _lengths),
+        ("(?<!ACT)NUM TIMES DUR(?=$|STOP|COMMA(?!EACH))", _times_over),
         ("SIDE DUR(?=WORD)", _both),
         ("DUR AND? DUR", _two_durations),
         ("[NUM DUR DIST] [WORD OFF] [AND COMMA THEN BUT]? [NUM DUR DIST] [BACK RETURN]", _there_and_back),

@@ -221,7 +221,8 @@ def _others(tokens: Sequence[Token], items: Sequence[Item]) -> Iterator[int]:
         compared = item.first > 0 and tokens[item.first - 1].word in _COMPARING
         who = item.last + 1 < len(tokens) and tokens[item.last + 1].word == "who"
         lead = index - 1
-        while lead > max(0, index - 3) and items[lead].tag in (Tag.THE, Tag.WORD):
+        named_whole = tokens[item.first].word in _ARTICLES
+        while not named_whole and lead > max(0, index - 3) and items[lead].tag in (Tag.THE, Tag.WORD):
             lead -= 1
         beside = index > 1 and items[index - 1].tag is Tag.AND and tokens[items[index - 2].last].word == "me"
         one = lead > 0 and items[lead].tag is Tag.OF and items[lead - 1].tag in (Tag.ONE, Tag.NUM)
@@ -289,7 +290,9 @@ _AROUND = frozenset({"everything", "all", "things", "vision"})
 """After a device and "and" these turn back to the sender: "went to stop my watch and everything went black"."""
 _OWN = frozenset({",", "but", "i", "me", "my", "we", "myself"})
 _BEHIND = frozenset({"of", "to", "with", "behind", "for", "at", "from", "beside", "near", "ahead", "past"})
-_NO_SUBJECT = frozenset({Tag.WITH, Tag.TO, Tag.FOR, Tag.OF, Tag.BY, Tag.FROM, Tag.AFTER, Tag.ACT, Tag.AT, Tag.ON})
+_NO_SUBJECT = frozenset(
+    {Tag.WITH, Tag.TO, Tag.FOR, Tag.OF, Tag.BY, Tag.FROM, Tag.AFTER, Tag.ACT, Tag.AT, Tag.ON, Tag.IN}
+)
 
 
 def _over(tokens: Sequence[Token], items: Sequence[Item]) -> Iterator[int]:

@@ -106,7 +106,8 @@ def _measured(page: Page, clause: Clause, index: int) -> bool:
     if page.line[index] == Tag.NUM and item.n >= SLOWEST_FAST and any(fact.value == "heart" for fact in page.found):
         return True
     after = page.words[item.last + 1] if item.last + 1 < len(page.words) else ""
-    warm = LEAST_HOT <= item.n <= MOST_HOT and after in ("out", "outside") and not clause.told
+    it_is = page.line[index - 2 : index] == Tag.IT + Tag.IS
+    warm = LEAST_HOT <= item.n <= MOST_HOT and (it_is or after in ("out", "outside")) and not clause.told
     if warm and any(fact.value == "heat" for fact in page.found):
         return True
     return item.first in page.signs or after in _NOT_MINUTES or (page.line[index] == Tag.NUM and _of_people(page, item))
@@ -139,6 +140,12 @@ def _only_passed(page: Page, clause: Clause, index: int) -> bool:
         return True
     if page.line[index - 1 : index] == Tag.DASH and page.line[index + 1 : index + 2] in (Tag.OFF, Tag.SKY):
         return True
+    first = page.items[index].first
+    if page.words[max(0, first - 1) : first] == ["already"] and not clause.told and page.has(Key.DANGER):
+        return True
+    lead = page.items[index - 1].first if index else 0
+    if before == Tag.STOPPED and lead and page.words[lead - 1] in _STOPS and page.items[index].n <= HOURS:
+        return True
     if after[:1] == ["now"] and not clause.told and page.has(Key.DANGER):
         return True
     just = page.words[max(0, page.items[index].first - 4) : page.items[index].first]
@@ -161,6 +168,8 @@ def _only_passed(page: Page, clause: Clause, index: int) -> bool:
     return _been_there(page, clause, page.items[index], before == Tag.IS)
 
 
+_STOPS = frozenset({"rain", "snow", "hail", "sleet", "storm", "bus", "music", "drizzle"})
+"""`rain stopped at 6`: an hour."""
 _GONE_THEN = pattern("(?:IT|SELF|OTHER|THE PART|IS|FILL|COMMA)* [WELL COURSE]")
 """`after ten minutes it was gone`."""
 _SINCE_THEN = pattern("[ON AGO PARTDAY] (?:COMMA|SELF|FILL SELF|STOP|AND)")

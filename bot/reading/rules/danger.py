@@ -1,6 +1,7 @@
 """Danger and alarm: the signs of the word lists, in the order of the lists."""
 
 from datetime import date, timedelta
+from itertools import pairwise
 
 from bot.reading.facts import PastDanger
 from bot.reading.lexicon import Sign, excuses, groups, listed
@@ -70,6 +71,8 @@ def _keep(page: Page, sign: Seen, again: bool) -> None:
     """Keep *sign*; *again*: one of its code is kept already, so only its numbers count."""
     if _looked_at(page, sign):
         return
+    if sign.sign.code in _PASSING and _long_over(page, sign):
+        return
     day = _past_day(page, sign)
     if day is None and not again:
         page.found.append(_found(Key.DANGER, sign.sign.code, sign))
@@ -119,6 +122,17 @@ _CHECKED = listed("clinicians", "checked")
 _FOUND_FINE = listed("clinicians", "found_fine")
 _OPEN = listed("clinicians", "still_open")
 _PAST_SPANS = frozenset({"last week", "last weekend", "last month", "the other day", "the other week"})
+
+
+def _long_over(page: Page, sign: Seen) -> bool:
+    """`dizzy last month from the tablets, that's all sorted`."""
+    after = page.words[sign.last + 1 :]
+    spans = {" ".join(pair) for pair in pairwise(after)}
+    return bool(spans & _MONTHS_AGO) and not _SETTLED.isdisjoint(after) and _NOT_OVER.isdisjoint(after)
+
+
+_MONTHS_AGO = frozenset({"last month", "last year", "last summer", "last winter", "last spring", "last autumn"})
+_SETTLED = frozenset({"sorted", "fine", "gone", "okay", "since"})
 
 
 def _past_day(page: Page, sign: Seen) -> date | None:

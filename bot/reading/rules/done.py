@@ -13,9 +13,9 @@ from bot.reading.rules.told import entries_of
 from bot.reading.rules.whose import day_of_both, note_day, of_long_ago, told_of_others
 from bot.reading.tags import Item, Tag, pattern
 
-_TOGETHER = pattern("ACT (?:AND|SLASH|DASH|OR|COMMA|DASH AND DASH) ACT")
+_TOGETHER = pattern("ACT (?:AND|SLASH|DASH|OR|COMMA|DASH AND DASH)? ACT")
 _PARTLY = pattern("ACT (?:AND|COMMA|OF|IT|THE|SHARE|FILL|WORD|HALF){1,4} ACT")
-_BITS_OF = frozenset({"bit", "bits", "some", "part", "partly", "half", "little", "parts"})
+_BITS_OF = frozenset({"bit", "bits", "some", "part", "partly", "half", "little", "parts", "sometimes", "mostly"})
 
 
 def together(page: Page) -> None:

@@ -23,6 +23,8 @@ def _missed(page: Page, hit: Match[str]) -> Iterable[Finding]:
         return
     if words[-1] == "forgot" and page.line[hit.end() : hit.end() + 1] in (Tag.SELF, Tag.TO):
         return
+    if words[:2] == ["stayed", "in"] and _AND_DID.match(page.line, hit.end()):
+        return
     if words[0] == "bailed" and not _SOME_OF_IT.isdisjoint(page.line[: hit.start()]):
         return
     if words[:2] == ["ran", "out"] and not _SOME_OF_IT.isdisjoint(page.line[: hit.start()]):
@@ -53,6 +55,8 @@ def _missed(page: Page, hit: Match[str]) -> Iterable[Finding]:
     yield Key.MISSED, day if day is not None and day != page.today else True
 
 
+_AND_DID = pattern("AND ACT")
+"""`stayed in and stretched`."""
 _BUT_NO_STRETCH = pattern("THE? ACT")
 """`I did not do the stretches, only the walking`."""
 _FELT = (["dizzy"], ["faint"], ["numb"], ["mad"], ["wrong"], ["badly"], ["well"])

@@ -159,6 +159,7 @@ LATER = (
     ),
     rule("remind me at", "REMIND NEAR{0,2} AT HALF [NUM ONE] (?:PARTDAY)?", lambda page, hit: _half(page, hit)),
     rule("remind me at", "REMIND (?:ABOUT)? NUM (?=PLAN|FILL|END|PARTDAY|THEN|BECAUSE)", _at_hour),
+    rule("remind me when it is", f"REMIND [QUEST WORD]? IT IS ABOUT? {T} (?=END)", _later_at),
     rule("remind me at 5.15", "REMIND (?:ABOUT|AT|FILL)? NUM (?:PARTDAY)? END", _written_time),
     rule("snooze", "REMIND (?:IN|FOR|AFTER|ABOUT|COLON|DASH|FILL)? (?:ABOUT|FILL)? NUM (?!UNIT)", _later_min),
     rule("remind me in", "REMIND NEAR{0,4}? (?:IN|FOR|AFTER|ABOUT|COLON)? (?:ABOUT|FILL|ONLY)? DUR", _later_min),

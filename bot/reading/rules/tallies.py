@@ -164,7 +164,7 @@ TALLIES = (
     rule(
         "challenge then count",
         "CHALLENGE (?:TALLY|COLON|SELF|HAVE|DASH|IS|AT|DONE|COMMA|FILL|WORD|FROM|FOR|THE){0,6} "
-        "(?:RATIO DONE?|[NUM ONE] IS? (?:DONE|(?=END)))",
+        "(?:RATIO DONE?|[NUM ONE] IS? (?:DONE|FILL?(?=END)))",
         _told_once,
     ),
     rule(

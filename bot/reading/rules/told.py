@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from bot.reading.amounts import KM_PER_MILE
-from bot.reading.page import Page
+from bot.reading.page import Key, Page
 from bot.reading.rules.alone import of_amounts
 from bot.reading.rules.clauses import ENDS, Clause, Places
 from bot.reading.rules.counted import counts
@@ -113,7 +113,12 @@ def _same_way(page: Page, act: int, told: Entry, story: Story) -> Entry | None:
 def _same_whole(clause: Clause, told: Entry, story: Story) -> Entry | None:
     """`36 min, 4.2k run/walk`: the session just told by its minutes alone, now by its distance."""
     last = story.last
-    if last is None or last.act != SESSION or last.share is not None or clause.joint not in (Tag.COMMA, Tag.AND, *ENDS):
+    if (
+        last is None
+        or last.act != SESSION
+        or last.share is not None
+        or clause.joint not in (Tag.COMMA, Tag.AND, Tag.BUT, *ENDS)
+    ):
         return None
     if clause.words > len(clause.shares):
         return None
@@ -261,7 +266,10 @@ _OPENERS = frozenset({Tag.SELF, Tag.IS, Tag.FILL, Tag.ABOUT, Tag.ONLY})
 def _of_share(page: Page, clause: Clause, story: Story) -> Iterator[Entry]:
     index = clause.shares[0]
     item = page.items[index]
-    if item.n == 1.0 and Tag.LONG_AGO in page.line[page.line.rfind(Tag.STOP, 0, clause.start) + 1 : clause.start]:
+    settled = "sorted" in page.words[item.first : item.last + 1]
+    if settled and (page.elsewhere or page.has(Key.DANGER)):
+        return
+    if settled and Tag.LONG_AGO in page.line[page.line.rfind(Tag.STOP, 0, clause.start) + 1 : clause.start]:
         return
     if clause.negs and clause.negs[0] < index:
         return
