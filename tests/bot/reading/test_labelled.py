@@ -6,12 +6,23 @@ from tests.bot.reading.scoring import facts, labelled, same, wanted
 
 OPEN = ("open", "open_a", "open_b")
 ALL = (*OPEN, "more", "fresh")
-VOICES = ("voices_harder_b", "voices_lean_g", "voices_a", "voices_b", "voices_c", "voices_p", "voices_r", "voices_u")
+VOICES = (
+    "voices_harder_b",
+    "voices_lean_g",
+    "voices_blind_k",
+    "voices_blind_l",
+    "voices_a",
+    "voices_b",
+    "voices_c",
+    "voices_p",
+    "voices_r",
+    "voices_u",
+)
 HARDER = ("voices_harder", "signs_harder")
 LETTERS = (
     *(f"voices_{letter}" for letter in "defghijklmnoqstvwxyz"),
     "voices_blind",
-    *(f"voices_blind_{letter}" for letter in "bcdefghi"),
+    *(f"voices_blind_{letter}" for letter in "bcdefghij"),
 )
 
 
