@@ -261,8 +261,10 @@ def _quoted(tokens: Sequence[Token], item: Item) -> bool:
     "hurts me the chest" for "me da"."""
     after = {token.word for token in tokens[item.last + 1 : item.last + 3]}
     father = bool(after & _VERBS)
-    own = tokens[item.last].word in _OWN or (tokens[item.last].word == "the" and item.last > item.first and not father)
-    return own or (tokens[item.last].word in _DEVICES and bool(after & _SAYING))
+    last = tokens[item.last].word
+    beside = item.last > item.first and tokens[item.last - 1].word in _BEHIND
+    own = (last in _OWN and not beside) or (last == "the" and item.last > item.first and not father)
+    return own or (last in _DEVICES and bool(after & _SAYING))
 
 
 def _tells(tokens: Sequence[Token], item: Item) -> bool:

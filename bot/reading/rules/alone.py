@@ -259,8 +259,10 @@ def _after(page: Page, clause: Clause, index: int) -> list[str]:
 
 
 def _idle(page: Page, clause: Clause, index: int) -> bool:
-    """`2 hours in traffic`, `half an hour in the bath`: time that was spent, but on no session."""
+    """`2 hours in traffic`, `three hours delay`: time that was spent, but on no session."""
     after = _after(page, clause, index)
+    if after[:1] in (["delay"], ["delays"], ["wait"], ["late"]):
+        return True
     told = clause.stops or any(page.words[page.items[place].last] not in _WEAK for place in clause.evidence)
     if not told and after[:1] in (["stood"], ["standing"], ["sat"], ["sitting"], ["driving"], ["queuing"]):
         return True

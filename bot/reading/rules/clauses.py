@@ -66,12 +66,27 @@ def clauses_of(page: Page) -> list[Clause]:
             clause.end = index
             found.append(clause)
             clause = Clause(tag, index + 1, index + 1)
-        else:
+        elif tag != Tag.ACT or not _given_up(page, index):
             _sort(clause, index, tag)
     clause.end = len(page.line)
     found.append(clause)
     asked = list(question_spans(page))
     return [each for each in found if each.end > each.start and not _in_question(page, each, asked)]
+
+
+def _given_up(page: Page, index: int) -> bool:
+    """`swapped the run for a swim`, `instead of the run I did yoga`: the run is not what was done."""
+    first = page.items[index].first
+    lead = page.words[max(0, first - 3) : first]
+    while lead and lead[-1] in _POINTING:
+        lead.pop()
+    changed = lead[-1:] and lead[-1] in _CHANGED and page.line[index + 1 : index + 2] in (Tag.FOR, Tag.WITH)
+    return bool(changed) or (len(lead) > 1 and (lead[-2], lead[-1]) in _INSTEAD)
+
+
+_POINTING = frozenset({"the", "my", "a", "todays", "our", "this"})
+_CHANGED = frozenset({"swapped", "traded", "exchanged", "replaced", "switched", "substituted"})
+_INSTEAD = frozenset({("instead", "of"), ("rather", "than"), ("place", "of")})
 
 
 def _asked_before(page: Page, clause: Clause, index: int) -> bool:

@@ -88,7 +88,7 @@ def done(page: Page) -> None:
         if _meant(page, clause, story) or told_of_others(page, clause) or of_long_ago(page, clause):
             story.open_act = None
             continue
-        if day_of_both(clause, story):
+        if day_of_both(page, clause, story):
             story.entries[-1].on = story.day
         before = story.last
         for entry in entries_of(page, clause, story):

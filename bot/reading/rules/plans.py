@@ -150,7 +150,7 @@ LATER = (
     rule("remind me then", f"{T} (?:PARTDAY|DATE|FILL|COMMA|PLAN|WORD){{0,3}} REMIND (?:THEN|FILL)* END", _later_at),
     rule("remind me about", f"REMIND FILL? COMMA? ABOUT {T} (?:PARTDAY)? END", _later_at),
     rule("remind me in a bit", "REMIND NEAR{0,4} COMMA (?:ABOUT|FILL|IN){0,2} DUR END", _later_min),
-    rule("remind me at", "REMIND NEAR{1,6} COMMA (?:AT|ABOUT|FILL)? (?:CLOCK|CLOCKISH)", _later_at),
+    rule("remind me at", "REMIND NEAR{0,6} COMMA (?:AT|ABOUT|FILL)? (?:CLOCK|CLOCKISH)", _later_at),
     rule("remind me then, about", "REMIND NEAR{1,8} COMMA (?:ABOUT NUM|NUM ISH) END", _later_at),
     rule(
         "remind me at",

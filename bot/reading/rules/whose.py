@@ -46,8 +46,16 @@ def _no_subject(page: Page, index: int) -> bool:
     return before in _PREPOSITIONS
 
 
-def day_of_both(clause: Clause, story: Story) -> bool:
-    """`10 mins of squats and lunges in the kitchen last night`: the day is of all that was joined by "and"."""
+_THAT_WAS = pattern("[THE IT] IS FILL{0,2} DATE (?:PARTDAY|FILL)*$")
+
+
+def day_of_both(page: Page, clause: Clause, story: Story) -> bool:
+    """`squats and lunges in the kitchen last night`, `walked 9 km, that was on Saturday`: the day is of what is told.
+
+    The first is joined by "and", the second says nothing but the day.
+    """
+    if _THAT_WAS.match(page.line[clause.start : clause.end]) and "was" in page.said(clause)[:2]:
+        return story.last is not None and story.last.on is None
     more = clause.joint == Tag.AND and bool(clause.acts) and bool(clause.dates) and not clause.amounts
     last = story.last
     return more and not clause.told and not clause.selves and last is not None and last.on is None
