@@ -98,9 +98,11 @@ LAPS_AGO = 14
 
 
 def _laps(page: Page, index: int) -> float:
-    """How often, of "2 laps of the lake, 1.5 miles each"; 1 if nobody said."""
-    for place in range(index - 1, max(0, index - LAPS_AGO), -1):
-        if page.line[place] == Tag.TIMES and page.line[place - 1] in (Tag.NUM, Tag.ONE):
+    """How often, of "2 laps of the lake, 1.5 miles each" or "both ways, 18 min each"; 1 if nobody said."""
+    for place in range(index - 1, max(-1, index - LAPS_AGO), -1):
+        if page.line[place] == Tag.EACH and page.items[place].n > 1:
+            return page.items[place].n
+        if place and page.line[place] == Tag.TIMES and page.line[place - 1] in (Tag.NUM, Tag.ONE):
             return page.items[place - 1].n
     return 1.0
 

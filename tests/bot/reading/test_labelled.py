@@ -11,6 +11,7 @@ VOICES = (
     "voices_lean_g",
     "voices_blind_k",
     "voices_blind_l",
+    "voices_blind_m",
     "voices_a",
     "voices_b",
     "voices_c",
