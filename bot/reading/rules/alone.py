@@ -193,7 +193,13 @@ def _session_said(page: Page, clause: Clause, amounts: list[int]) -> bool:
     tags = {page.line[index] for index in amounts}
     line = page.line[clause.start : clause.end]
     it_was = line.removeprefix(Tag.DATE).startswith(_IT_WAS)
-    if it_was and Tag.DUR in tags and clause.words <= 2 and "was" in page.said(clause)[1:3]:
+    if (
+        it_was
+        and Tag.DUR in tags
+        and _ELSEWHERE.isdisjoint(page.said(clause))
+        and clause.words <= 2
+        and "was" in page.said(clause)[1:3]
+    ):
         return True
     ratio = Tag.RATIO in tags and (clause.words <= 1 or page.items[amounts[0]].m == page.planned_min)
     if ratio or Tag.DIST in tags or (Tag.CLOCKISH in tags and Tag.AT not in line):
@@ -220,6 +226,8 @@ def _nothing_against(page: Page, clause: Clause, index: int) -> bool:
     if any(fact.first <= last and first <= fact.last for fact in signs):
         return False
     before = page.words[first : item.first]
+    if before[-2:-1] == ["like"] and before[-1] in ("it", "this", "that"):
+        return False
     if before[-1:] in (["for"], ["about"], ["a"], ["the"]):
         before = before[:-1]
     after = page.words[item.last + 1 : item.last + 2]
@@ -261,14 +269,18 @@ def _after(page: Page, clause: Clause, index: int) -> list[str]:
 def _idle(page: Page, clause: Clause, index: int) -> bool:
     """`2 hours in traffic`, `three hours delay`: time that was spent, but on no session."""
     after = _after(page, clause, index)
-    if after[:1] in (["delay"], ["delays"], ["wait"], ["late"]):
+    before = page.words[page.items[clause.start].first : page.items[index].first]
+    before = before[:-1] if before[-1:] in (["of"], ["about"]) else before
+    other = before[-1:] in (["was"], ["is"], ["took"], ["lasted"]) and before[-2:-1] != [] and before[-2] in _ELSEWHERE
+    if other or after[:1] in (["delay"], ["delays"], ["wait"], ["late"]):
         return True
     told = clause.stops or any(page.words[page.items[place].last] not in _WEAK for place in clause.evidence)
     if not told and after[:1] in (["stood"], ["standing"], ["sat"], ["sitting"], ["driving"], ["queuing"]):
         return True
     placed = after[:1] in (["in"], ["on"], ["at"], ["of"]) and after[1:2] not in (["before"], ["after"])
     parked = {"car"} if "park" in after[2:5] else frozenset()
-    return not told and placed and bool(_IDLE_PLACES & set(after[1:4]) - parked)
+    long = page.items[index].n > LONGEST_UNSAID
+    return (long or not told) and placed and bool(_IDLE_PLACES & set(after[1:4]) - parked)
 
 
 def _out_there(page: Page, clause: Clause, index: int) -> bool:

@@ -19,7 +19,9 @@ _OPEN = (None, Asked.DONE, Asked.PAIN)
 _ELSEWHERE = listed("counted", "elsewhere")
 _AGAINST = tags("PLAN OTHER LONG_AGO AGO SINCE QUEST REMIND LATER MOVE LOSS ASK UNTIL")
 _SENTENCE = (Tag.STOP, Tag.ASK)
-_LASTED = frozenset({"for", "after", "about", "since", "last", "another", "in", "within", "by", "every", "over"})
+_LASTED = frozenset(
+    {"for", "after", "about", "since", "last", "another", "it", "this", "that", "in", "within", "by", "every", "over"}
+)
 _SIGNS = (Key.DANGER, Key.PAST_DANGER)
 
 

@@ -23,6 +23,9 @@ def _missed(page: Page, hit: Match[str]) -> Iterable[Finding]:
         return
     if words[-1] == "forgot" and page.line[hit.end() : hit.end() + 1] in (Tag.SELF, Tag.TO):
         return
+    after = page.line[hit.end() : hit.end() + 1]
+    if (words == ["forgot", "it"] and after == Tag.IS) or (words[-2:] == ["slept", "in"] and after == Tag.THE):
+        return
     if words[:2] == ["stayed", "in"] and _AND_DID.match(page.line, hit.end()):
         return
     if words[0] == "bailed" and not _SOME_OF_IT.isdisjoint(page.line[: hit.start()]):
@@ -47,8 +50,7 @@ def _missed(page: Page, hit: Match[str]) -> Iterable[Finding]:
         return
     if words[0] != "i" and _OF_A_THING.search(page.line[: hit.start()]):
         return
-    after = page.items[hit.end() - 1].last + 1
-    if after < len(page.words) and page.words[after] == "yet":
+    if page.words[page.items[hit.end() - 1].last + 1 :][:1] == ["yet"]:
         return
     item = page.first(hit, Tag.DATE) or _day_before(page, hit.start()) or _day_of_sentence(page, hit.start())
     day = past_day(item, page.today) if item else None

@@ -170,6 +170,7 @@ LATER = (
         _in_a_while,
     ),
     rule("in a while", "^(?:FILL)* IN (?:ABOUT|FILL)? NUM (?:FILL)* (?:STOP)* $", _later_min),
+    rule("in a while", "^(?:FILL)* IN (?:ABOUT)? NUM (?=COMMA [SELF FILL TALLY THE IN NEG])", _later_min),
     rule(
         "a while, then remind",
         "DUR (?:CHANGE|OFF|FILL|IN|WORD|THE|PARTDAY){0,4} [COMMA AND THEN]{1,2} FILL? REMIND",
