@@ -59,8 +59,8 @@ def _wants(told: Told) -> dict[str, Any]:
     return said
 
 
-_BREAKS = frozenset({"pause", "resume", "leave"})
-"""With days off nothing of these is wished besides."""
+_BREAKS = frozenset({"pause", "resume"})
+"""With days off neither is wished besides; to leave is."""
 
 
 def _no_time(told: Told) -> dict[str, Any]:

@@ -21,7 +21,7 @@ _DENIED_VERBS = frozenset(
      "black", "collapse", "want", "experience", "any", "a", "the", "been", "being", "actually", "really", "even",
      "make", "having", "gone", "going", "be", "wanting", "trying", "planning"}
 )  # fmt: skip
-_BEGINS_ANEW = frozenset({"my", "felt", "feel", "got", "went", "came", "nearly", "almost", "then", "now"})
+_BEGINS_ANEW = listed("others", "begin_anew")
 """After "and" a denial goes no further: "no pain and felt dizzy"."""
 _REACH = 7
 _SENTENCE_ENDS = frozenset({".", "!", "?", ";"})
@@ -29,6 +29,8 @@ _NOT_THEN = frozenset({"not", "with", "never"})
 """Before "now" or "today": "nothing to do with today"."""
 _LONG = frozenset({"months", "years", "ages", "decades"})
 """Before "now": "not for years now"."""
+_RETURNED = frozenset({"back", "here"})
+"""Before "now": what was gone is not."""
 _WELL = listed("others", "well_now")
 _WELL_REACH = 8
 _NOW = frozenset({"again", "now", "today", "still", "currently", "tonight"})
@@ -43,7 +45,9 @@ class Scope(NamedTuple):
     other: frozenset[int]
     over: frozenset[int]
     own: frozenset[int]
-    """Words of the sender: i, my."""
+    """Words of the sender, and what turns back to the sender: i, my, but, so, because."""
+    reasons: frozenset[int]
+    """Where "because" gives a reason of the sender's: "googled a stroke because my face droops"."""
     met: frozenset[int]
     """Where what somebody came past or upon begins: "over the dog", "on the treadmill"."""
 
@@ -109,7 +113,8 @@ def scope_of(tokens: Sequence[Token], others: frozenset[int], over: frozenset[in
     sentence = _sentences(tokens)
     own = frozenset(place for place, token in enumerate(tokens) if token.word in _OWN or _joins(tokens, place))
     met = frozenset(place for place in range(1, len(tokens)) if _is_met(tokens, place))
-    return Scope(sentence, dict(_denied(tokens)), others, over, own, met)
+    reasons = frozenset(place for place, token in enumerate(tokens) if token.word in ("because", "cause"))
+    return Scope(sentence, dict(_denied(tokens)), others, over, own, reasons, met)
 
 
 def _joins(tokens: Sequence[Token], place: int) -> bool:
@@ -166,7 +171,8 @@ def _own_part(tokens: Sequence[Token], place: int) -> bool:
     """`the kids were in bed and chest feels tight`: a part of the sender, and what it does."""
     part = tokens[place].word in _PARTS
     after = _word_at(tokens, place + 1)
-    return part and (after in _DOES or after.endswith("ing"))
+    pain = after in ("pain", "pains") and _word_at(tokens, place + 2) in ("started", "began", "came", "kicked")
+    return part and (after in _DOES or after.endswith("ing") or pain)
 
 
 _PARTS = listed("others", "parts")
@@ -180,6 +186,7 @@ def _word_at(tokens: Sequence[Token], place: int) -> str:
 
 
 _ASIDES = listed("others", "aside")
+_INNOCENT = listed("others", "innocent")
 _DENIABLE = listed("others", "deniable")
 _THAT = frozenset({"that", "this", "it", "them"})
 
@@ -192,7 +199,9 @@ def _denies_nothing(tokens: Sequence[Token], index: int) -> bool:
         and after[:1] in (["had"], ["felt"], ["known"])
         and not _THAT.isdisjoint(after[1:])
     )
+    what = after[1:] if tokens[index].word == "not" and after[:1] in (["much"], ["enough"]) else after[:1]
     other = tokens[index].word == "no" and bool(after) and after[0] not in symptoms() and after[0] not in _DENIABLE
+    other = other or (tokens[index].word in ("no", "not", "without") and not _INNOCENT.isdisjoint(what))
     return new or other or (bool(after) and tokens[index].word in ("no", "not") and after[0] in _ASIDES)
 
 
@@ -349,8 +358,12 @@ def _turns(tokens: Sequence[Token], place: int) -> bool:
 
 def _is_now(tokens: Sequence[Token], place: int) -> bool:
     """Whether *place* says that it is so now; "well now" and "happy as a lark now" say that it is not."""
-    if tokens[place].word not in _NOW or (place and tokens[place - 1].word in _NOT_THEN | _LONG):
+    before = tokens[place - 1].word if place else ""
+    denied = "not" in [token.word for token in tokens[max(0, place - 4) : place]]
+    if tokens[place].word not in _NOW or before in _NOT_THEN or (before in _LONG and denied):
         return False
+    if before in _RETURNED:
+        return True
     return _WELL.isdisjoint([token.word for token in tokens[max(0, place - _WELL_REACH) : place]])
 
 
@@ -488,7 +501,8 @@ def _of_another(sign: Sign, combination: Sequence[Mention], scope: Scope) -> boo
 def _unreal(lead: Mention, combination: Sequence[Mention], scope: Scope) -> bool:
     """Whether *lead* ("what if i", "an article about") makes what stands right after it a mere thought."""
     first = min(mention.first for mention in combination)
-    return lead.first < first <= lead.last + _REACH and scope.sentence[lead.last] == scope.sentence[first]
+    near = lead.first < first <= lead.last + _REACH and scope.sentence[lead.last] == scope.sentence[first]
+    return near and scope.reasons.isdisjoint(range(lead.last + 1, first))
 
 
 def _of_thing(thing: Mention, combination: Sequence[Mention], scope: Scope) -> bool:

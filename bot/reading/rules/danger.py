@@ -125,14 +125,22 @@ _PAST_SPANS = frozenset({"last week", "last weekend", "last month", "the other d
 
 
 def _long_over(page: Page, sign: Seen) -> bool:
-    """`dizzy last month from the tablets, that's all sorted`."""
+    """`dizzy last month from the tablets, that's all sorted`: the month stands right after the sign, and no "today"."""
     after = page.words[sign.last + 1 :]
-    spans = {" ".join(pair) for pair in pairwise(after)}
-    return bool(spans & _MONTHS_AGO) and not _SETTLED.isdisjoint(after) and _NOT_OVER.isdisjoint(after)
+    spans = {" ".join(pair) for pair in pairwise(after[:_NEAR])}
+    now = not _THIS_DAY.isdisjoint(page.words) or not _STOPS.isdisjoint(after[:1])
+    return bool(spans & _MONTHS_AGO) and not now and not _SETTLED.isdisjoint(after) and _NOT_OVER.isdisjoint(after)
+
+
+_NEAR = 4
+"""Words; the time of a sign follows it so soon."""
+_STOPS = frozenset({".", "!", "?", ";", ","})
+_THIS_DAY = frozenset({"today", "tonight", "again", "still", "ever", "started", "been", "on"})
+"""With one of these a sign is not only of last week or last month."""
 
 
 _MONTHS_AGO = frozenset({"last month", "last year", "last summer", "last winter", "last spring", "last autumn"})
-_SETTLED = frozenset({"sorted", "fine", "gone", "okay", "since"})
+_SETTLED = frozenset({"sorted", "fine", "gone", "okay"})
 
 
 def _past_day(page: Page, sign: Seen) -> date | None:
@@ -145,7 +153,9 @@ def _past_day(page: Page, sign: Seen) -> date | None:
             day = past_day(item, page.today)
             if day is not None and 0 < (page.today - day).days <= PAST_DAYS:
                 return day
-        if item.tag is Tag.SPAN and item.value == "last_week" and sign.sign.code in _PASSING:
+        near = sign.first - _NEAR <= item.first <= sign.last + _NEAR
+        last_week = item.tag is Tag.SPAN and item.value == "last_week" and near and _THIS_DAY.isdisjoint(page.words)
+        if last_week and sign.sign.code in _PASSING:
             return page.today - timedelta(days=7)
     return None
 
