@@ -97,7 +97,7 @@ def _slips() -> tuple[str, ...]:
 _PREPOSITIONS = frozenset(
     {"on", "in", "at", "near", "by", "with", "from", "off", "behind", "after", "outside", "inside", "like", "as"}
 )
-"""After one of these a thing is where it happened, and does nothing: "on the treadmill my chest hurt"."""
+"""After one of these a thing is where it happened or what it is like: "on the treadmill my chest hurt"."""
 
 
 def _is_met(tokens: Sequence[Token], place: int) -> bool:
@@ -348,7 +348,8 @@ _AGAIN = frozenset({"again", "back", "same", "still", "too", "also", "returned",
 
 
 def _turns(tokens: Sequence[Token], place: int) -> bool:
-    """Whether something new begins at *place*: a sentence, what stands against it or follows from it, ", i"."""
+    """Whether something new begins at *place*: a sentence, what stands against it or follows from it, ", i",
+    and ", today" unless it goes on about what was."""
     word = tokens[place].word
     if word == "," and _word_at(tokens, place + 1) in _THIS_TIME:
         return _AGAIN.isdisjoint([token.word for token in tokens[place + 1 :]])

@@ -88,7 +88,8 @@ def yes_or_no(page: Page) -> None:
         _beside_it(page, index)
     if page.asked is Asked.DONE and not page.has(Key.DID, Key.MISSED):
         did = tag is Tag.DONE and page.words[page.items[index].last] == "did"
-        did = did or (tag is Tag.PART and page.words[page.items[index].last] == "everything")
+        everything = tag is Tag.PART and page.words[page.items[index].last] == "everything"
+        did = did or (everything and Tag.SENSE not in page.there)
         if tag in (Tag.YES, Tag.TICK) or did:
             page.add(Key.DID, Did(Activity.SESSION, share=1.0), index, index + 1, "yes")
         elif tag in (Tag.NO, Tag.NEG, Tag.INSTEAD):

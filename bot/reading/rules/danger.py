@@ -17,7 +17,7 @@ PAST_DAYS = 14
 _NUMBERED = frozenset({"sugar", "heart", "breath", "eating"})
 """Codes whose signs bring numbers of their own: blood sugar, heart rate, days without food."""
 _PASSING = frozenset({"faint", "heat"})
-"""Codes that are over if somebody says so of last week, without a day."""
+"""Codes that are over if somebody says so of last week, last month or last year, without a day."""
 _LASTING = frozenset({"eating", "self_harm"})
 """Codes that a good day does not end."""
 _OVER = frozenset(

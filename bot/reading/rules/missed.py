@@ -212,16 +212,14 @@ def _work_of(page: Page, hit: Match[str]) -> Iterable[Finding]:
     """`straight off a 12 hr shift`, `after a 3 hour drive`."""
     after = page.words[page.items[hit.start()].last + 1]
     article = page.words[max(0, page.items[hit.start()].first - 1)] in ("a", "an", "my", "the", "after")
-    if after in _WORKS and (article or page.items[hit.start()].n >= HOURS_LONG):
+    if after in _WORKS and ((article and after != "fast") or page.items[hit.start()].n >= HOURS_LONG):
         page.claim(hit.start(), hit.start() + 1)
     return ()
 
 
 HOURS_LONG = 120
 """Minutes; so long is no walk but "12 hr shift"."""
-_WORKS = frozenset(
-    {"shift", "shifts", "drive", "flight", "meeting", "wait", "journey", "commute", "fast", "day", "queue"}
-)
+_WORKS = frozenset({"shift", "shifts", "drive", "flight", "meeting", "journey", "commute", "fast", "queue"})
 
 
 def _sure_of(page: Page, hit: Match[str]) -> Iterable[Finding]:
