@@ -120,7 +120,8 @@ def scope_of(tokens: Sequence[Token], others: frozenset[int], over: frozenset[in
 def _joins(tokens: Sequence[Token], place: int) -> bool:
     """`passed three cows so chest feels tight`: what comes next is of no cow. "So dizzy" is not meant."""
     lead = tokens[place - 1].word if place else ""
-    return tokens[place].word in ("so", "because") and lead not in _BEING
+    part = lead == "and" and _own_part(tokens, place)
+    return part or (tokens[place].word in ("so", "because") and lead not in _BEING)
 
 
 _BEING = frozenset(
