@@ -251,7 +251,9 @@ def _others(tokens: Sequence[Token], items: Sequence[Item]) -> Iterator[int]:
             told = word == "it" and tokens[place - 1].word in _SAYING
             told = told or (word == "so" and place + 1 < len(tokens) and tokens[place + 1].word not in _THEIRS)
             device = word in _AROUND and tokens[place - 1].word == "and" and tokens[item.last].word in _DEVICES
-            anew = tokens[place - 1].word == "and" and (word in _ANEW or _own_part(tokens, place))
+            anew = tokens[place - 1].word == "and" and (
+                word in _ANEW or _own_part(tokens, place) or _pain_of_own(tokens, item, place)
+            )
             if (word in _OWN and not behind) or anew or word in _SENTENCE_ENDS or told or device:
                 break
             yield place
@@ -259,6 +261,12 @@ def _others(tokens: Sequence[Token], items: Sequence[Item]) -> Iterator[int]:
 
 _ANEW = frozenset({"now", "both"})
 """After "and" these turn back to the sender: "in my daughter's trainers and now both heels have blisters"."""
+
+
+def _pain_of_own(tokens: Sequence[Token], item: Item, place: int) -> bool:
+    """`kids asleep and chest pain on the stairs`: a pain, where nobody was said to have something."""
+    pain = tokens[place].word in _PARTS and _word_at(tokens, place + 1) in ("pain", "pains")
+    return pain and _HOLDING.isdisjoint([token.word for token in tokens[item.first : place]])
 
 
 def _goes_on(word: str) -> bool:
