@@ -3,6 +3,7 @@
 from re import Pattern
 from typing import NamedTuple
 
+from bot.reading.amounts import KM_PER_MILE
 from bot.reading.leads import Led, lead, needs, sure
 from bot.reading.tags import Item, Letter, Tag, pattern
 
@@ -106,11 +107,11 @@ RETAGS = (
     _retag("WORD(?=DONE(?:$|STOP|COMMA|BUT))", "third", Tag.SHARE, "0.33", 0.33),
     _retag(
         f"(?:^|(?<={_BESIDE_A_MILE}))UNIT(?=[ACT DONE] (?![NUM DUR])|IN [DUR CLOCKISH NUM])",
-        "mile", Tag.DIST, "", 1.609344,
+        "mile", Tag.DIST, "", KM_PER_MILE,
     ),
-    _retag("(?<=CLOCKISH FOR THE)UNIT", "mile", Tag.DIST, "", 1.609344),
+    _retag("(?<=CLOCKISH FOR THE)UNIT", "mile", Tag.DIST, "", KM_PER_MILE),
     _retag("(?<=DONE)INTENDED(?=SESSION)", "", Tag.NEG),
-    _retag("(?<=CLOCKISH)UNIT(?=$|[STOP COMMA ACT])", "mile", Tag.DIST, "", 1.609344),
+    _retag("(?<=CLOCKISH)UNIT(?=$|[STOP COMMA ACT])", "mile", Tag.DIST, "", KM_PER_MILE),
     _retag("PLAN(?=OFF)", "tomorrow", Tag.DATE, "+1"),
     _retag("PART(?=ACT)", "body", Tag.FILL),
     _retag("(?<=DATE)THEN(?=$|STOP|ASK)", "", Tag.INSTEAD),

@@ -109,6 +109,15 @@ class Page:
             return []
         return self.words[self.items[part.start].first : self.items[part.end - 1].last + 1]
 
+    def sentence_start(self, index: int) -> int:
+        """The first item of the sentence in which item *index* stands; a question ends one too."""
+        return max(self.line.rfind(mark, 0, index) for mark in (Tag.STOP, Tag.ASK)) + 1
+
+    def sentence_end(self, index: int) -> int:
+        """The mark that ends the sentence in which item *index* stands, or the end of the line."""
+        marks = (self.line.find(mark, index) for mark in (Tag.STOP, Tag.ASK))
+        return min((place for place in marks if place >= 0), default=len(self.line))
+
     def claim(self, start: int, end: int) -> None:
         """Take items *start* to *end* (exclusive) out of the sight of later rules; marks stay, they bound clauses."""
         middle = "".join([char if char in _BOUNDS else Tag.USED for char in self.line[start:end]])

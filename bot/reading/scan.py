@@ -29,7 +29,7 @@ def _phrase(tokens: list[Token], words: list[str], first: int, root: Tree) -> tu
     while place < count:
         after = node.get(words[place])
         if after is None and place > first and (node or node.closed):
-            if words[place] in _IDLE and idle and (skips := idle_words(words, place)):
+            if words[place] in _IDLE and idle and (skips := idle_words(words, place, _SKIPPED)):
                 place, idle = place + skips, idle - 1
                 continue
             after = _other_form(node, words[place], root)
@@ -78,22 +78,23 @@ MOST_IDLE = 3
 """So many words that change nothing may stand within one phrase: nobody says more, and time stays linear."""
 
 
-def idle_words(words: list[str], place: int) -> int:
-    """How many words from *place* on may stand within any phrase and change nothing: "can you just move it"."""
+def idle_words(words: list[str], place: int, single: frozenset[str]) -> int:
+    """How many words from *place* on may stand within a phrase and change nothing, be it one of *single* ("can you
+    just move it") or a pair ("came over a bit faint")."""
     word = words[place]
-    if word in _SKIPPED:
+    if word in single:
         return 1
-    return 2 if word in _SKIPPED_PAIRS and words[place + 1 : place + 2] in _SKIPPED_PAIRS[word] else 0
+    return 2 if words[place + 1 : place + 2] in IDLE_PAIRS.get(word, ()) else 0
 
 
 _SKIPPED = listed("scan", "skipped")
-_SKIPPED_PAIRS = {
+IDLE_PAIRS = {
     "a": (["bit"], ["little"], ["tad"], ["touch"]),
     "kind": (["of"],),
     "sort": (["of"],),
 }
 """By their first word, the second ones."""
-_IDLE = _SKIPPED | _SKIPPED_PAIRS.keys()
+_IDLE = _SKIPPED | IDLE_PAIRS.keys()
 
 
 def _single(token: Token, index: int) -> Item:

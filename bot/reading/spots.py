@@ -5,7 +5,7 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from bot.reading.lexicon import Tree, listed
-from bot.reading.scan import MOST_IDLE
+from bot.reading.scan import IDLE_PAIRS, MOST_IDLE, idle_words
 from bot.reading.tags import Token
 
 
@@ -65,10 +65,8 @@ def mentions_of(spots: Sequence[Spot], masks: Sequence[Mention], wanted: frozens
 
 
 _MUCH = listed("scan", "much")
-_A_BIT = (["bit"], ["little"], ["tad"], ["touch"])
-_KIND_OF = (["kind", "of"], ["sort", "of"])
-_IDLE = _MUCH | {"a", "kind", "sort"}
-"""Words with which that may begin which only says how much."""
+_IDLE = _MUCH | IDLE_PAIRS.keys()
+"""Words with which that may begin which only says how much: "came over all faint"."""
 
 
 def _walk(
@@ -86,7 +84,7 @@ def _walk(
             return
         after = node.get(words[here])
         if after is None:
-            if words[here] in _IDLE and idle and here > first and (skips := _idle(words, here)):
+            if words[here] in _IDLE and idle and here > first and (skips := idle_words(words, here, _MUCH)):
                 here, idle = here + skips, idle - 1
                 continue
             if words[here] != "s":
@@ -100,15 +98,6 @@ def _walk(
         if node.meaning is not None:
             found.append(Spot(node.meaning, first, here))
         here += 1
-
-
-def _idle(words: list[str], place: int) -> int:
-    """How many words from *place* on only say how much: "came over all faint"."""
-    word = words[place]
-    if word in _MUCH:
-        return 1
-    pair = (word == "a" and words[place + 1 : place + 2] in _A_BIT) or words[place : place + 2] in _KIND_OF
-    return 2 if pair else 0
 
 
 def _covers(mask: Mention, each: Mention) -> bool:

@@ -10,7 +10,7 @@ from bot.reading.rules.entries import Entry, entry_of
 from bot.reading.rules.kinds import SESSION
 from bot.reading.rules.story import JOINED, Story
 from bot.reading.rules.whose import told_of_others
-from bot.reading.tags import Tag, pattern
+from bot.reading.tags import Item, Tag, pattern
 
 _BACK = frozenset({"back", "another", "more", "home", "extra", "again", "further", "later"})
 
@@ -46,7 +46,7 @@ def of_amounts(page: Page, clause: Clause, amounts: list[int], story: Story) -> 
         yield entry
     elif last is not None and last.on == story.day and _in_all(page, last, entry, clause.total or _so(page, clause)):
         last.minutes = entry.minutes
-    elif _played(page, clause, story) and story.named is not None:
+    elif story.named is not None and _played(page, clause, story.named):
         entry.act = story.named.value
         yield entry
     elif story.machine is not None and page.said(clause)[-2:] == ["on", "it"]:
@@ -86,9 +86,9 @@ def of_amounts(page: Page, clause: Clause, amounts: list[int], story: Story) -> 
         yield entry
 
 
-def _played(page: Page, clause: Clause, story: Story) -> bool:
+def _played(page: Page, clause: Clause, named: Item) -> bool:
     """`the children wanted to play basketball, so I played with them for 45 minutes`."""
-    return "played" in page.said(clause) and story.named is not None and story.named.value == "games"
+    return "played" in page.said(clause) and named.value == "games"
 
 
 def _fills(page: Page, clause: Clause, last: Entry, entry: Entry) -> bool:
@@ -193,13 +193,7 @@ def _session_said(page: Page, clause: Clause, amounts: list[int]) -> bool:
     tags = {page.line[index] for index in amounts}
     line = page.line[clause.start : clause.end]
     it_was = line.removeprefix(Tag.DATE).startswith(_IT_WAS)
-    if (
-        it_was
-        and Tag.DUR in tags
-        and _ELSEWHERE.isdisjoint(page.said(clause))
-        and clause.words <= 2
-        and "was" in page.said(clause)[1:3]
-    ):
+    if it_was and Tag.DUR in tags and clause.words <= 2 and "was" in page.said(clause)[1:3]:
         return True
     ratio = Tag.RATIO in tags and (clause.words <= 1 or page.items[amounts[0]].m == page.planned_min)
     if ratio or Tag.DIST in tags or (Tag.CLOCKISH in tags and Tag.AT not in line):
@@ -209,7 +203,8 @@ def _session_said(page: Page, clause: Clause, amounts: list[int]) -> bool:
 
 LONGEST_UNSAID = 150
 """Minutes; longer ones are a session only if the reply says so."""
-_ELSEWHERE = listed("counted", "elsewhere")
+ELSEWHERE = listed("counted", "elsewhere")
+"""Beside one of these minutes were spent on something else."""
 
 
 def _nothing_against(page: Page, clause: Clause, index: int) -> bool:
@@ -217,9 +212,9 @@ def _nothing_against(page: Page, clause: Clause, index: int) -> bool:
     item = page.items[index]
     if item.n > LONGEST_UNSAID or told_of_others(page, clause) or page.line[index] != Tag.DUR:
         return False
-    said = set(page.words[_sentence_start(page, clause) : page.items[clause.end - 1].last + 1])
+    said = set(_sentence_so_far(page, clause))
     said -= {"from"} if page.words[item.last + 1 : item.last + 3] == ["from", "me"] else set()
-    if not _ELSEWHERE.isdisjoint(said) or page.line[index - 1 : index] in (Tag.IN, Tag.AFTER, Tag.AGO):
+    if not ELSEWHERE.isdisjoint(said) or page.line[index - 1 : index] in (Tag.IN, Tag.AFTER, Tag.AGO):
         return False
     first, last = page.items[clause.start].first, page.items[clause.end - 1].last
     signs = [fact for fact in page.found if fact.key in (Key.DANGER, Key.ALARM, Key.PAST_DANGER)]
@@ -239,16 +234,14 @@ _WAYS = listed("places", "ways")
 
 def _on_the_way(page: Page, clause: Clause, index: int) -> bool:
     """`bank holiday traffic, two hours to the coast`: a way that nobody walked."""
-    words = page.words[_sentence_start(page, clause) : page.items[clause.end - 1].last + 1]
     if clause.joint == Tag.BECAUSE or page.line[index] == Tag.RATIO:
         return False
-    return not clause.told and not clause.sessions and not _WAYS.isdisjoint(words)
+    return not clause.told and not clause.sessions and not _WAYS.isdisjoint(_sentence_so_far(page, clause))
 
 
-def _sentence_start(page: Page, clause: Clause) -> int:
-    """The first token of the sentence in which *clause* stands."""
-    index = max(page.line.rfind(Tag.STOP, 0, clause.start), page.line.rfind(Tag.ASK, 0, clause.start)) + 1
-    return page.items[index].first
+def _sentence_so_far(page: Page, clause: Clause) -> list[str]:
+    """The words of the sentence in which *clause* stands, up to its end."""
+    return page.words[page.items[page.sentence_start(clause.start)].first : page.items[clause.end - 1].last + 1]
 
 
 _LEADS = frozenset({Tag.FILL, Tag.ABOUT, Tag.ONLY, Tag.DATE, Tag.PARTDAY, Tag.COLON})
@@ -271,7 +264,7 @@ def _idle(page: Page, clause: Clause, index: int) -> bool:
     after = _after(page, clause, index)
     before = page.words[page.items[clause.start].first : page.items[index].first]
     before = before[:-1] if before[-1:] in (["of"], ["about"]) else before
-    other = before[-1:] in (["was"], ["is"], ["took"], ["lasted"]) and before[-2:-1] != [] and before[-2] in _ELSEWHERE
+    other = before[-1:] in (["was"], ["is"], ["took"], ["lasted"]) and before[-2:-1] != [] and before[-2] in ELSEWHERE
     if other or after[:1] in (["delay"], ["delays"], ["wait"], ["late"]):
         return True
     told = clause.stops or any(page.words[page.items[place].last] not in _WEAK for place in clause.evidence)

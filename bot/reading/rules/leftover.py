@@ -1,24 +1,20 @@
 """Minutes that no rule has read: those of the session, if the sentence speaks of nothing else that takes time."""
 
 from bot.reading.facts import Asked, Did
-from bot.reading.lexicon import listed
 from bot.reading.page import Key, Page
+from bot.reading.rules.alone import ELSEWHERE, LONGEST_UNSAID
 from bot.reading.rules.asking import question_spans
 from bot.reading.rules.kinds import kind_of
 from bot.reading.rules.story import ON_FOOT
 from bot.reading.tags import Tag, tags
 from planning.terms.choices import Activity
 
-LONGEST_UNSAID = 150
-"""Minutes; longer ones are a session only if the reply says so."""
 _TOLD = (
     Key.DID, Key.MISSED, Key.HAVE, Key.LATER_AT, Key.LATER_MIN, Key.MOVE, Key.OFF, Key.WANTS, Key.SURE, Key.SLEPT,
     Key.HABIT, Key.ALARM,
 )  # fmt: skip
 _OPEN = (None, Asked.DONE, Asked.PAIN)
-_ELSEWHERE = listed("counted", "elsewhere")
 _AGAINST = tags("PLAN OTHER LONG_AGO AGO SINCE QUEST REMIND LATER MOVE LOSS ASK UNTIL")
-_SENTENCE = (Tag.STOP, Tag.ASK)
 _LASTED = frozenset(
     {"for", "after", "about", "since", "last", "another", "it", "this", "that", "in", "within", "by", "every", "over"}
 )
@@ -48,12 +44,12 @@ def _named(page: Page) -> Activity:
 
 def _may_be_session(page: Page, index: int) -> bool:
     item = page.items[index]
-    start = max(page.line.rfind(mark, 0, index) for mark in _SENTENCE) + 1
-    end = min((place for mark in _SENTENCE if (place := page.line.find(mark, index)) >= 0), default=len(page.line))
+    start = page.sentence_start(index)
+    end = page.sentence_end(index)
     words = page.words[page.items[start].first : page.items[end - 1].last + 1]
     if not 0 < item.n <= LONGEST_UNSAID or not _AGAINST.isdisjoint(page.line[start : end + 1]):
         return False
-    if not _ELSEWHERE.isdisjoint(words) or any(low <= item.first < high for low, high in question_spans(page)):
+    if not ELSEWHERE.isdisjoint(words) or any(low <= item.first < high for low, high in question_spans(page)):
         return False
     before = page.words[item.first - 1] if item.first else ""
     return before not in _LASTED or not page.has(*_SIGNS, Key.BODY)

@@ -114,10 +114,9 @@ def _day_before(page: Page, start: int) -> Item | None:
 def _day_of_sentence(page: Page, start: int) -> Item | None:
     """The one day with which a sentence begins ("Yesterday was a birthday, and so I did not do it"), or on which it
     was meant to be done."""
-    first = max(page.line.rfind(mark, 0, start) for mark in (Tag.STOP, Tag.ASK)) + 1
+    first = page.sentence_start(start)
     places = [place for place in range(first, start) if page.line[place] == Tag.DATE]
-    today = any(tag in (Tag.PARTDAY,) for tag in page.line[first:start])
-    if len(places) != 1 or today or page.line[places[0] - 1 : places[0]] == Tag.SINCE:
+    if len(places) != 1 or Tag.PARTDAY in page.line[first:start] or page.line[places[0] - 1 : places[0]] == Tag.SINCE:
         return None
     if page.line[places[0] + 1 : places[0] + 3] == Tag.IS + Tag.SESSION:
         return page.items[places[0]]

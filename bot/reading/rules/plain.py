@@ -293,9 +293,8 @@ def _only_a_word(page: Page, index: int) -> bool:
         return False
     if page.words[max(0, item.first - 2) : item.first] in _TO_DO:
         return True
-    start = max(page.line.rfind(Tag.STOP, 0, index), page.line.rfind(Tag.ASK, 0, index)) + 1
-    end = min((place for tag in (Tag.STOP, Tag.ASK) if (place := page.line.find(tag, index)) >= 0), default=-1)
-    end = len(page.line) if end < 0 else end
+    start = page.sentence_start(index)
+    end = page.sentence_end(index)
     words = set(page.words[page.items[start].first : page.items[end - 1].last + 1])
     asked = page.line[end : end + 1] == Tag.ASK
     return end - start > ONE_WORD and not asked and not words & _ASKING
