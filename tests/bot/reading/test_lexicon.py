@@ -1,5 +1,7 @@
 """The word lists: one meaning for each phrase, and the signs made of groups that exist."""
 
+from importlib import resources
+
 from bot.reading import lexicon
 from bot.reading.lexicon import FILES, SIGN_FILES, expand, load, words_of
 
@@ -32,3 +34,9 @@ def test_words_are_listed_once_and_as_tokens_have_them() -> None:
     lists = [words for table in load("words").values() for words in table.values()]
     assert [words for words in lists if len(words) != len(set(words))] == []
     assert [word for words in lists for word in words if words_of(word) != (word,)] == []
+
+
+def test_a_line_of_a_list_fits_the_page_or_holds_one_phrase() -> None:
+    texts = resources.files(lexicon).iterdir()
+    lines = [line for each in texts if each.name.endswith(".toml") for line in each.read_text().splitlines()]
+    assert [line for line in lines if len(line) > 120 and line.count('"') != 2] == []
