@@ -109,7 +109,7 @@ def _handed_on(page: Page, fact: Found) -> bool:
     if "caught" in before or page.words[max(0, fact.first - 5) : fact.first - 2][-2:] == ["picked", "up"]:
         return True
     caught = "i" in after and any(pair in _CAUGHT for pair in itertools.pairwise(after))
-    return caught or ("me" in before and before[-1] in ("his", "her", "their", "the", "a"))
+    return caught or "mine" in after or ("me" in before and before[-1] in ("his", "her", "their", "the", "a"))
 
 
 def _follows_other(page: Page, first: int) -> bool:

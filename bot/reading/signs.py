@@ -231,7 +231,7 @@ def _others(tokens: Sequence[Token], items: Sequence[Item]) -> Iterator[int]:
         compared = item.first > 0 and tokens[item.first - 1].word in _COMPARING
         who = item.last + 1 < len(tokens) and tokens[item.last + 1].word == "who"
         lead = index - 1
-        named_whole = tokens[item.first].word in _ARTICLES
+        named_whole = tokens[item.first].word in _ARTICLES or tokens[item.first].word in ("my", "our")
         while not named_whole and lead > max(0, index - 3) and items[lead].tag in (Tag.THE, Tag.WORD):
             lead -= 1
         beside = index > 1 and items[index - 1].tag is Tag.AND and tokens[items[index - 2].last].word == "me"
@@ -259,7 +259,7 @@ def _others(tokens: Sequence[Token], items: Sequence[Item]) -> Iterator[int]:
             yield place
 
 
-_ANEW = frozenset({"now", "both"})
+_ANEW = frozenset({"now", "both", "mine"})
 """After "and" these turn back to the sender: "in my daughter's trainers and now both heels have blisters"."""
 
 
@@ -499,7 +499,7 @@ FAR = 9
 def _of_another(sign: Sign, combination: Sequence[Mention], scope: Scope) -> bool:
     """Whether the sign is told of somebody else. Who threatens, or would be better off, is always another, and
     so is the baby."""
-    if sign.code in ("unsafe", "other"):
+    if sign.by_others or sign.code in ("unsafe", "other"):
         return False
     if sign.code == "pregnancy":
         return all(mention.first in scope.other for mention in combination)

@@ -43,8 +43,9 @@ _HOMOPHONES = {
     "sex": 6.0,
 }
 _AFTER_NUMBER = frozenset(
-    {"minutes", "minute", "miles", "mile", "km", "k", "kilometres", "kilometers", "hours", "days", "weeks", "kilos",
-     "stone", "rounds", "seconds", "times", "laps", "hundred", "lots", "sets", "goes", "reps"}
+    {"minutes", "minute", "miles", "mile", "km", "k", "kilometre", "kilometer", "kilometres", "kilometers", "hour",
+     "hours", "days", "weeks", "kilos", "stone", "rounds", "seconds", "times", "laps", "hundred", "lots", "sets",
+     "goes", "reps"}
 )  # fmt: skip
 _BEFORE_EIGHT = frozenset({"walked", "jogged", "ran", "walk", "jog", "run", "an", "for", "at"})
 _BEFORE_UNIT = frozenset({"next", "due", "down", "up", "close", "back", "as"})

@@ -50,6 +50,8 @@ class Sign(NamedTuple):
     across: bool
     denied: bool
     """A denial is part of the sign ("no point in living"), so it does not take it away."""
+    by_others: bool
+    """It names the sender, whoever does it: "wife could not wake me"."""
 
 
 @cache
@@ -144,7 +146,7 @@ def signs(name: str) -> tuple[Sign, ...]:
     return tuple(
         Sign(
             each["code"], each["name"], tuple(each["all"]), tuple(each.get("unless", ())), each.get("window", 8),
-            each.get("across", False), each.get("denied", False),
+            each.get("across", False), each.get("denied", False), each.get("by_others", False),
         )
         for each in load(name)["sign"]
     )  # fmt: skip

@@ -64,13 +64,24 @@ def own_parts(page: Page, piece: Piece) -> list[int]:
     """The parts of *piece*; of "the big toe on the right foot" only the toe."""
     kept: list[int] = []
     for index in piece.parts:
-        if _of_another(page, index):
+        if _of_another(page, index) or _takes_up(page, index):
             continue
         if not kept or not _nested(page, kept[-1], index):
             kept.append(index)
     return kept
 
 
+def _takes_up(page: Page, index: int) -> bool:
+    """`a crack in my hip and now I can't stand on that leg`: the leg of the part named before, no other one."""
+    part = page.items[index]
+    if part.value != "legs" or page.words[part.first - 1 : part.first] != ["that"]:
+        return False
+    return any(item.tag is Tag.PART and item.value in _OF_A_LEG for item in page.items[:index])
+
+
+_OF_A_LEG = frozenset(
+    {"hip", "glute", "thigh", "hamstring", "groin", "knee", "shin", "calf", "achilles", "ankle", "heel", "foot"}
+)
 _ANOTHERS = frozenset({"his", "her", "their", "hers"})
 
 

@@ -194,7 +194,7 @@ def _session_said(page: Page, clause: Clause, amounts: list[int]) -> bool:
     line = page.line[clause.start : clause.end]
     it_was = line.removeprefix(Tag.DATE).startswith(_IT_WAS)
     if it_was and Tag.DUR in tags and clause.words <= 2 and "was" in page.said(clause)[1:3]:
-        return True
+        return ELSEWHERE.isdisjoint(_sentence_so_far(page, clause))
     ratio = Tag.RATIO in tags and (clause.words <= 1 or page.items[amounts[0]].m == page.planned_min)
     if ratio or Tag.DIST in tags or (Tag.CLOCKISH in tags and Tag.AT not in line):
         return True
@@ -220,6 +220,8 @@ def _nothing_against(page: Page, clause: Clause, index: int) -> bool:
     signs = [fact for fact in page.found if fact.key in (Key.DANGER, Key.ALARM, Key.PAST_DANGER)]
     if any(fact.first <= last and first <= fact.last for fact in signs):
         return False
+    if is_of_a_thing(page, clause.start, index):
+        return False
     before = page.words[first : item.first]
     if before[-2:-1] == ["like"] and before[-1] in ("it", "this", "that"):
         return False
@@ -227,6 +229,21 @@ def _nothing_against(page: Page, clause: Clause, index: int) -> bool:
         before = before[:-1]
     after = page.words[item.last + 1 : item.last + 2]
     return not (before and before[-1].endswith(("ed", "ing"))) and after not in (["of"], ["s"], ["'s"])
+
+
+def is_of_a_thing(page: Page, start: int, index: int) -> bool:
+    """`the sermon was 40 minutes long`, `the bread proves 40 minutes`: the length of a thing named from *start* on."""
+    line = page.line[start:index]
+    if _WHAT_LASTS.match(line) is None or not _ON_FOOT.isdisjoint(
+        page.words[page.items[start].first : page.items[index].first]
+    ):
+        return False
+    return line.rstrip(Tag.ABOUT)[-1] == Tag.IS or page.words[page.items[index].first - 1] in _LASTS
+
+
+_WHAT_LASTS = pattern("THE (?:WORD|FILL){1,4} IS? ABOUT? $")
+_ON_FOOT = listed("places", "routes")
+_LASTS = listed("counted", "lasts")
 
 
 _WAYS = listed("places", "ways")

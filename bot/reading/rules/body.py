@@ -173,8 +173,15 @@ _BOTH_ON = pattern("EACH ON THE? SIDE")
 
 
 def _only_named(page: Page, piece: Piece) -> bool:
-    """`blister, left arch`: a part and its side, and no more."""
-    return all(tag in (Tag.THE, Tag.SIDE, Tag.PART, Tag.ON, Tag.SELF) for tag in page.line[piece.start : piece.end])
+    """`blister, left arch`, `chafing, inside of left thigh`: a part and where on it, and no more."""
+    return all(
+        page.line[index] in _NAMING or page.words[page.items[index].last] in _WHERE_ON
+        for index in range(piece.start, piece.end)
+    )
+
+
+_NAMING = frozenset({Tag.THE, Tag.SIDE, Tag.PART, Tag.ON, Tag.SELF, Tag.OF})
+_WHERE_ON = frozenset({"inside", "inner", "outside", "outer", "front", "side", "edge", "top", "middle"})
 
 
 _CRIES = (["ow"], ["ouch"])

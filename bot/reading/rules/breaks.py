@@ -15,7 +15,7 @@ LONGEST_BREAK = 400
 
 
 _OFF_CUE = pattern(
-    "[OFF]|(?:^|(?<=STOP)|(?<=COMMA)|(?<=USED)|(?<=BECAUSE))(?:FILL)*"
+    "(?<!SINCE)(?<!SINCE THE)OFF|(?:^|(?<=STOP)|(?<=COMMA)|(?<=USED)|(?<=BECAUSE))(?:FILL)*"
     "NEG(?=UNTIL|FROM|[OF FROM] SELF FROM|FOR DAYS [FROM FILL]|WORD DATE AND DATE)|"
     "NEG (?:SESSION|ACT)? THEN (?=$|[STOP COMMA])|(?<=DAYS OF)NEG|"
     "(?<=IN)PLACE|(?<=TO)PLACE|^(?:WORD|PLACE)(?=FOR DAYS FROM DATE)|"
@@ -32,6 +32,8 @@ _NO_SESSION = pattern(
 _FROM_TO = pattern("FROM (?:ON|THE|PARTDAY)? DATE (?:UNTIL|TO|THROUGH|DASH) (?:ON|THE)? DATE")
 
 
+_NOT_TILL_BACK = pattern("(?:OFF|NEG [SESSION ACT]|MISS_IT) UNTIL? RETURN")
+"""`at my sister's until the 17th. No sessions till I'm back.`"""
 _THERE = pattern("IN PLACE")
 
 
@@ -101,6 +103,8 @@ def _off(page: Page, start: int, end: int) -> bool:
         cue = _NO_SESSION.search(line)
     if cue is None and _FIRST.search(line) and _LENGTH.search(line):
         cue = _NO_SESSION.search(line)
+    if cue is None and _NOT_TILL_BACK.search(page.line):
+        cue = _LAST_BEFORE.search(line)
     if cue is None and _FROM_TO.search(line) and _NO_SESSION.search(page.line):
         cue = _FROM_TO.search(line)
     if cue is None and any(fact.value == "pause" or _says_off(page, fact) for fact in page.found):

@@ -108,6 +108,7 @@ def _measured(page: Page, clause: Clause, index: int) -> bool:
     after = page.words[item.last + 1] if item.last + 1 < len(page.words) else ""
     it_is = page.line[index - 2 : index] == Tag.IT + Tag.IS
     warm = LEAST_HOT <= item.n <= MOST_HOT and (it_is or after in ("out", "outside")) and not clause.told
+    warm = warm or (LEAST_HOT_F <= item.n <= MOST_HOT_F and not clause.told)
     if warm and any(fact.value == "heat" for fact in page.found):
         return True
     return item.first in page.signs or after in _NOT_MINUTES or (page.line[index] == Tag.NUM and _of_people(page, item))
@@ -118,6 +119,8 @@ _MEASURED = listed("counted", "measured")
 
 LEAST_HOT, MOST_HOT = 27, 50
 """Degrees Celsius of a hot day, as beside a sign of heat: "38 out and I've been sick"."""
+LEAST_HOT_F, MOST_HOT_F = 90, 122
+"""Degrees Fahrenheit of one; so many minutes somebody would say that they did."""
 SLOWEST_FAST = 60
 """Beats a minute: beside a sign of the heart a bare number from here on is its rate (common practice, no source)."""
 _AT = frozenset({"at", "until"})

@@ -2,7 +2,7 @@
 
 from bot.reading.facts import Asked, Did
 from bot.reading.page import Key, Page
-from bot.reading.rules.alone import ELSEWHERE, LONGEST_UNSAID
+from bot.reading.rules.alone import ELSEWHERE, LONGEST_UNSAID, is_of_a_thing
 from bot.reading.rules.asking import question_spans
 from bot.reading.rules.kinds import kind_of
 from bot.reading.rules.story import ON_FOOT
@@ -49,7 +49,11 @@ def _may_be_session(page: Page, index: int) -> bool:
     words = page.words[page.items[start].first : page.items[end - 1].last + 1]
     if not 0 < item.n <= LONGEST_UNSAID or not _AGAINST.isdisjoint(page.line[start : end + 1]):
         return False
-    if not ELSEWHERE.isdisjoint(words) or any(low <= item.first < high for low, high in question_spans(page)):
+    if (
+        not ELSEWHERE.isdisjoint(words)
+        or is_of_a_thing(page, start, index)
+        or any(low <= item.first < high for low, high in question_spans(page))
+    ):
         return False
     before = page.words[item.first - 1] if item.first else ""
     return before not in _LASTED or not page.has(*_SIGNS, Key.BODY)

@@ -7,6 +7,7 @@ from re import Match
 from bot.reading.facts import Asked
 from bot.reading.page import Finding, Key, Page, rule
 from bot.reading.rules.clauses import JOINTS
+from bot.reading.rules.story import ON_FOOT
 from bot.reading.tags import Item, Tag, pattern
 from bot.reading.when import past_day
 
@@ -18,6 +19,12 @@ def _missed(page: Page, hit: Match[str]) -> Iterable[Finding]:
         return
     words = page.words[page.items[hit.start()].first : page.items[hit.end() - 1].last + 1]
     if page.has(Key.OFF) and words[:3] == ["nothing", "from", "me"]:
+        return
+    if words[0] == "no" and page.words[page.items[hit.end() - 1].last + 1 :][:1] == ["please"]:
+        return
+    if words[:2] == ["did", "not"] and _did_another(page, words):
+        return
+    if words[-2:] == ["not", "been"] and page.line[hit.end() : hit.end() + 2] == Tag.IN + Tag.THE:
         return
     if words[:2] == ["missed", "it"] and not _MISSABLE.isdisjoint(page.words[: page.items[hit.start()].first]):
         return
@@ -57,8 +64,18 @@ def _missed(page: Page, hit: Match[str]) -> Iterable[Finding]:
     yield Key.MISSED, day if day is not None and day != page.today else True
 
 
-_AND_DID = pattern("AND ACT")
+_AND_DID = pattern("AND DONE? THE? ACT")
 """`stayed in and stretched`."""
+_SO_MUCH = pattern("ACT (?:FOR|ABOUT|FILL|ONLY)* [DUR DIST NUM]|[DUR DIST NUM] OF? ACT")
+
+
+def _did_another(page: Page, words: list[str]) -> bool:
+    """`I jogged for nine minutes and did not walk at all`: how it was done, no session missed."""
+    denied = next((ON_FOOT[word] for word in words if word in ON_FOOT), None)
+    told = (page.first(hit, Tag.ACT) for hit in _SO_MUCH.finditer(page.line))
+    return denied is not None and any(item is not None and item.value != denied for item in told)
+
+
 _BUT_NO_STRETCH = pattern("THE? ACT")
 """`I did not do the stretches, only the walking`."""
 _FELT = (["dizzy"], ["faint"], ["numb"], ["mad"], ["wrong"], ["badly"], ["well"])
@@ -344,6 +361,7 @@ MISSES = (
     ),
     rule("the so many missed", "THE [NUM DUR] MISS_IT", _missed),
     rule("none that day", "(?:^|(?<=[STOP COMMA BUT AND])) NEG DATE (?=$|STOP|COMMA|BUT|AND)", _nothing_that_day),
+    rule("not bothered with", "MISS_IT [WITH FOR] (?:THE)* ACT", _skipped),
     rule("missed", f"MISS_IT DONE? (?:FROM SELF|CHALLENGE)? (?:{_DAY})?", _missed),
     rule(
         "skipped",
@@ -371,7 +389,6 @@ MISSES = (
     rule("I did not", "^(?:FILL|COMMA|NO|SELF)* DONE NEG (?:FILL|COMMA|NO|NEG)* (?=$|STOP|BECAUSE|BUT)", _did_not),
     rule("and I did not", "(?<=[AND BUT]) SELF DONE NEG (?=$|STOP|COMMA)", _did_not),
     rule("no, nothing", "^(?:FILL)* NO COMMA? NEG (?=$|STOP|BECAUSE)", _nothing_that_day),
-    rule("not bothered with", "MISS_IT [WITH FOR] (?:THE)* ACT", _skipped),
     rule("activity skipped", "ACT (?:IS|FILL)+ MISS", _skipped),
     rule("session missed", "SESSION (?:IS|FILL|GOT)* MISS", _missed),
     rule("did not go", "DATE (?:SELF|COMMA)* WORD NEG [IS ACT WORD] (?=$|STOP|COMMA|BECAUSE)", _learners_miss),

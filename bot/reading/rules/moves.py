@@ -136,7 +136,7 @@ _SAYING_WHEN = frozenset(
 )
 
 
-_NEXT_CLAUSE = frozenset({Tag.COMMA, Tag.BECAUSE, Tag.SELF})
+_NEXT_CLAUSE = frozenset({Tag.COMMA, Tag.BECAUSE, Tag.SELF, Tag.TALLY})
 
 
 _TO_DAY = pattern("MOVE (?:IT|THE|SESSION|ACT|FILL|DATE)* TO (?:THE)? DATE")

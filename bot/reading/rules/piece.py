@@ -75,11 +75,7 @@ def _means_nothing(page: Page, index: int) -> bool:
     item = page.items[index]
     if page.line[index] == Tag.NEG:
         return page.words[max(0, item.first - 1)] in _UNABLE
-    if (
-        page.line[index] == Tag.SENSE
-        and Tag.FROM in page.line[max(0, index - 4) : index]
-        and Tag.SENSE in page.line[:index]
-    ):
+    if page.line[index] == Tag.SENSE and _SORE_FROM.search(page.line[:index]):
         return True
     if page.words[item.last] == "bad" and Tag.SENSE in (
         page.line[index - 1 : index],
@@ -97,6 +93,12 @@ def _means_nothing(page: Page, index: int) -> bool:
     if gone and page.words[item.last + 1 : item.last + 2] and page.words[item.last + 1].endswith("ly"):
         return False
     return gone and page.line[index + 1 : index + 2] in (Tag.WORD, Tag.SENSE)
+
+
+_SORE_FROM = pattern(
+    "SENSE [^STOP ASK COMMA BUT AND THEN BECAUSE PART]* FROM [^STOP ASK COMMA BUT AND THEN BECAUSE PART]{0,3}$"
+)
+"""`sore from the heavy bags`: what it is sore from, no second complaint."""
 
 
 def _praised(page: Page, piece: Piece) -> None:

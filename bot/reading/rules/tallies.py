@@ -145,7 +145,9 @@ TALLIES = (
         "RATIO (?:FILL|DONE|SESSION|AND|FOR|THE){0,4} (?:CHALLENGE|SPAN|SESSION|WORD IS? CHALLENGE)",
         _tally,
     ),
-    rule("so many of so many", "^(?:FILL|COMMA)* RATIO (?:DONE|FILL|STOP)* $", _few_of_few),
+    rule(
+        "so many of so many", "^(?:FILL|COMMA)* RATIO (?:DONE|FILL|STOP|COMMA)* (?=MOOD? (?:FILL|STOP)* $)", _few_of_few
+    ),
     rule("so many of so many", "(?<=STOP) (?:FILL|COMMA)* RATIO FILL (?:STOP)* $", _few_of_few),
     rule("so many of so many", "SELF (?:FILL)* [HAVE GOT] (?:FILL)* RATIO (?=END)", _few_of_few),
     rule("so many of so many", "(?<!DONE)RATIO DONE (?=END)", _few_of_few),

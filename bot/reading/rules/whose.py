@@ -46,17 +46,20 @@ def _no_subject(page: Page, index: int) -> bool:
     return before in _PREPOSITIONS
 
 
+_AND_BACK = pattern("FILL DATE$")
 _THAT_WAS = pattern("[THE IT] IS FILL{0,2} DATE (?:PARTDAY|FILL)*$")
 
 
 def day_of_both(page: Page, clause: Clause, story: Story) -> bool:
-    """`squats and lunges in the kitchen last night`, `walked 9 km, that was on Saturday`: the day is of what is told.
+    """`squats and lunges in the kitchen last night`, `walked 9 km, that was on Saturday`, `walked to the shop and back
+    yesterday`: the day is of what is told.
 
-    The first is joined by "and", the second says nothing but the day.
+    The first is joined by "and", the others say nothing but the day.
     """
     if _THAT_WAS.match(page.line[clause.start : clause.end]) and "was" in page.said(clause)[:2]:
         return story.last is not None and story.last.on is None
-    more = clause.joint == Tag.AND and bool(clause.acts) and bool(clause.dates) and not clause.amounts
+    back = _AND_BACK.match(page.line[clause.start : clause.end]) is not None
+    more = clause.joint == Tag.AND and (bool(clause.acts) or back) and bool(clause.dates) and not clause.amounts
     last = story.last
     return more and not clause.told and not clause.selves and last is not None and last.on is None
 

@@ -23,7 +23,7 @@ HARDER = ("voices_harder", "signs_harder")
 LETTERS = (
     *(f"voices_{letter}" for letter in "defghijklmnoqstvwxyz"),
     "voices_blind",
-    *(f"voices_blind_{letter}" for letter in "bcdefghij"),
+    *(f"voices_blind_{letter}" for letter in "bcdefghijno"),
 )
 
 
