@@ -33,6 +33,7 @@ def _follows(page: Page, clause: Clause, last: Entry) -> bool:
 def of_amounts(page: Page, clause: Clause, amounts: list[int], story: Story) -> Iterator[Entry]:
     """Amounts without an activity: they belong to the one before, or to the session."""
     entry = entry_of(page, SESSION, amounts, amounts[0], total=clause.total)
+    entry.until = bool(clause.stops)
     last = story.last
     plain = clause.words == 0 or not _BACK.isdisjoint(page.said(clause))
     echo = (

@@ -3,6 +3,7 @@
 from dataclasses import dataclass, field
 
 from bot.reading.facts import Asked
+from bot.reading.lexicon import listed
 from bot.reading.page import Found, Key, Page
 from bot.reading.rules.ache import (
     HARD,
@@ -187,7 +188,7 @@ _WHERE_ON = frozenset({"inside", "inner", "outside", "outer", "front", "side", "
 _CRIES = (["ow"], ["ouch"])
 
 
-_JAWS = frozenset({"jaw", "jaws", "tooth", "teeth", "gum", "gums", "ear", "ears", "eye", "eyes", "throat", "tongue"})
+_JAWS = listed("body", "jaws")
 """Of these a complaint is no body entry, and none of a part named before."""
 
 

@@ -171,31 +171,15 @@ def _only_passed(page: Page, clause: Clause, index: int) -> bool:
     return _been_there(page, clause, page.items[index], before == Tag.IS)
 
 
-_STOPS = frozenset({"rain", "snow", "hail", "sleet", "storm", "bus", "music", "drizzle"})
+_STOPS = listed("counted", "passing")
 """`rain stopped at 6`: an hour."""
 _GONE_THEN = pattern("(?:IT|SELF|OTHER|THE PART|IS|FILL|COMMA)* [WELL COURSE]")
 """`after ten minutes it was gone`."""
 _SINCE_THEN = pattern("[ON AGO PARTDAY] (?:COMMA|SELF|FILL SELF|STOP|AND)")
 """`half an hour on I still pant`."""
-_TAKING = frozenset(
-    {
-        "school",
-        "nursery",
-        "airport",
-        "drive",
-        "commute",
-        "journey",
-        "flight",
-        "trip",
-        "bus",
-        "train",
-        "queue",
-        "meeting",
-        "dinner",
-    }
-)
+_TAKING = listed("counted", "taking")
 """`school run took 35 min`."""
-_RESTING = frozenset({"rest", "resting", "rested", "sitting", "sat", "lying", "waiting", "waited", "stood", "standing"})
+_RESTING = listed("counted", "resting")
 
 
 def _bare_number(page: Page, clause: Clause, index: int) -> bool:
@@ -302,11 +286,7 @@ def out_with(page: Page, clause: Clause, index: int) -> bool:
 
 
 LEAST_OUT = 5
-_FULL_OF = frozenset(
-    {"class", "group", "queue", "team", "house", "room", "office", "family", "row", "traffic", "bath", "bed", "shower",
-     "car", "oven", "total", "hand", "bank", "park", "all", "us", "school", "meeting", "call", "kitchen", "sofa",
-     "waiting", "shade", "yard", "seat", "garden"}
-)  # fmt: skip
+_FULL_OF = listed("counted", "full_of")
 """After "20 in" these tell of people or of time that was spent."""
 _OUTSIDE = listed("places", "outside")
 _ABOUT_PLACE = listed("places", "along") - {"to", "up", "over"}
@@ -416,9 +396,7 @@ def opening(page: Page, clause: Clause) -> int:
 
 ENDED_BY = 20
 """Tokens; what tells that it ended there stands no further after it."""
-_ENDED = frozenset(
-    {"sat", "sit", "sitting", "lay", "home", "eating", "ate", "drank", "juice", "glucose", "bench", "kerb"}
-)
+_ENDED = listed("counted", "ended")
 """Of somebody with a sign of danger: "sugar went too low after 14 min, sat in the car"."""
 
 

@@ -82,7 +82,7 @@ def _keep(page: Page, sign: Seen, again: bool) -> None:
         page.signs |= frozenset(place for place in range(sign.first, sign.last + 1) if not _timed(page, sign, place))
 
 
-_MOVED = frozenset({"walked", "ran", "jogged", "strolled", "plodded", "trotted", "hiked", "cycled", "swam", "marched"})
+_MOVED = listed("places", "moved")
 _DID = frozenset({"did", "done", "walked", "ran", "jogged", "managed", "completed", "finished"})
 
 

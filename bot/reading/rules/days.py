@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from re import Match
 
+from bot.reading.lexicon import listed
 from bot.reading.page import Key, Page
 from bot.reading.rules.moves import TIMES, target
 from bot.reading.tags import Item, Tag, pattern
@@ -16,10 +17,7 @@ _ASKED = pattern(
     "(?:FOR (?:THE|ONE|IT|SELF|FILL|SESSION)+)? (?:FILL|ASK|STOP)* $"
 )
 _ASKING = frozenset({"would", "could", "does", "can", "is", "will", "might"})
-_SUITING = frozenset(
-    {"work", "okay", "fine", "good", "possible", "suit", "alright", "do", "better", "well", "happen", "doable", "free",
-     "handy", "feasible", "workable", "acceptable", "convenient", "best", "available"}
-)  # fmt: skip
+_SUITING = listed("off", "suits")
 _EDGE = "(?:^|[STOP COMMA ASK BUT BECAUSE AND DASH])"
 _WISHED = pattern(f"{_EDGE} (?:FILL|ABOUT|OR)* (?:ON|AT|FOR|IN)? DATE {_TIME} (?:FILL)* (?=$|ASK|STOP|COMMA)")
 _SETTLED = pattern(f"{_EDGE} (?:FILL|ABOUT|OR)* (?:ON|AT|FOR|IN)? DATE {_TIME} IT? [PLAN IS WORD FILL DONE]{{1,4}} END")

@@ -140,7 +140,7 @@ def _may_be_of(page: Page, act: int, asked: frozenset[int]) -> bool:
     item = page.items[act]
     lead = page.words[max(0, item.first - 3) : item.first]
     after = page.words[item.last + 1 : item.last + 2]
-    bits = page.words[item.last] in _BITS or (bool(after) and after[0] in _BITS | _NAMES)
+    bits = page.words[item.last] in _BITS or (bool(after) and after[0] in _BITS | _NAMES | _HABIT)
     return not (
         item.value == "stretch"
         or page.words[item.last] == "gym"
@@ -155,6 +155,8 @@ def _may_be_of(page: Page, act: int, asked: frozenset[int]) -> bool:
 _BITS = frozenset({"bit", "bits", "part", "parts", "break", "breaks", "portion"})
 _NAMES = frozenset({"group", "shop", "run", "club", "app", "magazine"})
 """After an activity these make the name of something else of it: "bus run", "running shop"."""
+_HABIT = frozenset({"now", "nowadays", "regularly"})
+"""After one of these is what somebody does: "told him i run now"."""
 _WHEN = frozenset(
     {"when", "whenever", "while", "since", "as", "last", "second", "first", "next", "from", "blame", "about"}
 )

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from datetime import date
 
+from bot.reading.lexicon import listed
 from bot.reading.page import Page
 from bot.reading.rules.clauses import minutes_of
 from bot.reading.rules.kinds import SESSION
@@ -23,6 +24,8 @@ class Entry:
     total: bool = False
     rest: bool = False
     """What was left of the whole: "walked the rest"."""
+    until: bool = False
+    """The minutes are those at which it ended: "gave up at minute 11"."""
     apart: bool = False
     """Another thing was done after it: "all of it and then 10 min of squats"."""
     named: str = ""
@@ -66,7 +69,7 @@ def entry_of(
     return entry
 
 
-_BOUTS = frozenset({"intervals", "reps", "rounds", "sets", "repeats", "repetitions", "bouts", "blocks", "goes"})
+_BOUTS = listed("counted", "bouts")
 
 
 def _of_bouts(page: Page, item: Item) -> bool:
@@ -122,7 +125,8 @@ def summed(entries: list[Entry]) -> list[Entry]:
         if same is None:
             kept.append(entry)
         else:
-            same.minutes = _sum(same.minutes, entry.minutes)
+            ends = same.until and entry.until
+            same.minutes = max(same.minutes or 0.0, entry.minutes or 0.0) if ends else _sum(same.minutes, entry.minutes)
             same.km = _sum(same.km, entry.km)
     told = [each for each in kept if each.act not in (SESSION, "stretch") and each.amount]
     whole, way = sum(each.minutes or 0.0 for each in told), sum(each.km or 0.0 for each in told)

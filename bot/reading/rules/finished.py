@@ -6,10 +6,7 @@ from bot.reading.page import Key, Page
 from bot.reading.rules.clauses import Clause
 from bot.reading.tags import Tag, pattern
 
-_FINISHED = frozenset(
-    {"done", "finished", "completed", "complete", "ticked", "dusted", "banked", "bag", "books", "bank", "nailed",
-     "smashed", "crushed", "logged", "can", "bagged", "belt", "off", "accomplished", "achieved"}
-)  # fmt: skip
+_FINISHED = listed("finished", "finished")
 
 
 def is_finish(page: Page, index: int) -> bool:
@@ -38,7 +35,7 @@ _CONJUNCTIONS = frozenset({"when", "while", "as", "since", "before", "until", "o
 
 
 _CHORE = pattern("HAVE THE WORD [WHOLE DONE]|THE WORD WHOLE|OFF WHOLE|WHOLE WORD|WORD IS WHOLE")
-LAPS = frozenset({"loop", "lap", "round", "lot", "deed", "job", "thing", "circuit", "course", "route", "set", "rest"})
+LAPS = listed("finished", "laps")
 
 
 def _chore(page: Page, clause: Clause) -> bool:

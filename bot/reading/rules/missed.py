@@ -5,6 +5,7 @@ from collections.abc import Iterable
 from re import Match
 
 from bot.reading.facts import Asked
+from bot.reading.lexicon import listed
 from bot.reading.page import Finding, Key, Page, rule
 from bot.reading.rules.clauses import JOINTS
 from bot.reading.rules.story import ON_FOOT
@@ -80,7 +81,7 @@ _BUT_NO_STRETCH = pattern("THE? ACT")
 """`I did not do the stretches, only the walking`."""
 _FELT = (["dizzy"], ["faint"], ["numb"], ["mad"], ["wrong"], ["badly"], ["well"])
 """`didn't go dizzy this time`."""
-_MISSABLE = frozenset({"bus", "train", "tram", "ferry", "plane", "flight", "boat", "penalty", "putt", "ball"})
+_MISSABLE = listed("missed", "missable")
 """`ran for the bus, missed it`."""
 _OF_A_THING = pattern("(?:^|[STOP COMMA AND BECAUSE BUT]) THE WORD{1,2} $")
 """`my valentine stayed in bed`: somebody without a name in the lists."""
@@ -221,7 +222,7 @@ def _score(page: Page, hit: Match[str]) -> Iterable[Finding]:
     return ()
 
 
-_PLAYED = frozenset({"lost", "won", "drew", "beat", "score", "nil", "beaten", "drawn"})
+_PLAYED = listed("missed", "played")
 
 
 def _work_of(page: Page, hit: Match[str]) -> Iterable[Finding]:
@@ -235,7 +236,7 @@ def _work_of(page: Page, hit: Match[str]) -> Iterable[Finding]:
 
 HOURS_LONG = 120
 """Minutes; so long is no walk but "12 hr shift"."""
-_WORKS = frozenset({"shift", "shifts", "drive", "flight", "meeting", "journey", "commute", "fast", "queue"})
+_WORKS = listed("counted", "works")
 
 
 def _sure_of(page: Page, hit: Match[str]) -> Iterable[Finding]:
@@ -309,9 +310,7 @@ def _age(page: Page, hit: Match[str]) -> Iterable[Finding]:
 
 GROWN = 18
 """From here on "I am 71 and everything aches" is an age."""
-_SCHOOL = frozenset(
-    {"school", "college", "university", "uni", "once", "years", "childhood", "teenager", "kid", "child"}
-)
+_SCHOOL = listed("missed", "school")
 
 
 def _last_while(page: Page, hit: Match[str]) -> Iterable[Finding]:

@@ -157,23 +157,7 @@ _A_NOUN = pattern("(?:^|[STOP COMMA AND BECAUSE BUT]) THE WORD $")
 _BEFORE_NOUN = frozenset(
     {Tag.THE, Tag.ONE, Tag.NUM, Tag.WORD, Tag.OTHER, Tag.OF, Tag.WITH, Tag.FROM, Tag.TO, Tag.BY, Tag.FOR, Tag.AT}
 )
-_FEELINGS = frozenset(
-    {
-        "feeling",
-        "moment",
-        "day",
-        "week",
-        "mood",
-        "face",
-        "times",
-        "place",
-        "person",
-        "runner",
-        "days",
-        "bunny",
-        "camper",
-    }
-)
+_FEELINGS = listed("mood", "feelings")
 
 
 def _of_a_thing(page: Page, index: int) -> bool:
@@ -204,9 +188,7 @@ def _word_before(page: Page, index: int) -> str:
     return page.words[first - 1] if first else ""
 
 
-_POORLY = frozenset(
-    {"rotten", "awful", "terrible", "dreadful", "rough", "crap", "rubbish", "horrible", "grim", "lousy"}
-)
+_POORLY = listed("mood", "poorly")
 """Beside an illness these say how the body feels."""
 
 

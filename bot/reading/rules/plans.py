@@ -5,6 +5,7 @@ from collections.abc import Iterable
 from re import Match
 
 from bot.reading.facts import Asked, PartOfDay
+from bot.reading.lexicon import listed
 from bot.reading.page import Finding, Key, Page, rule
 from bot.reading.rules.clauses import REASONED
 from bot.reading.rules.moves import TIMES
@@ -77,7 +78,7 @@ SLOW_BEAT = 60
 """Beats a minute: beside a word of the pulse a number from here on is one."""
 _SO_FAR_IN = pattern("IN (?:$|[STOP COMMA BUT AND BEFORE])")
 """`so I only got four minutes in`."""
-_SPENT = frozenset({"rested", "waited", "slept", "been", "sat", "stood", "lain", "rowed", "danced"})
+_SPENT = listed("plans", "spent")
 """After "have" these tell of time that has passed."""
 LONGEST_SPARE = 240
 """Minutes; more than four hours at hand are a number of something else."""
@@ -287,10 +288,7 @@ def _until(page: Page, hit: Match[str]) -> Iterable[Finding]:
         yield from _have(page, hit)
 
 
-_HAPPENED = frozenset(
-    {"woke", "opened", "came", "got", "started", "began", "went", "left", "arrived", "rained", "broke", "was", "were",
-     "turned", "fell", "hit", "rang", "called", "landed", "gave", "had", "did", "knew", "stirred", "appeared"}
-)  # fmt: skip
+_HAPPENED = listed("plans", "happened")
 """Told of the past: what came before it was done."""
 
 

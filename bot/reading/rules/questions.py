@@ -1,5 +1,6 @@
 """Questions: they tell of nothing that was done or missed, and may ask for the plan."""
 
+from bot.reading.lexicon import listed
 from bot.reading.page import Found, Key, Page
 from bot.reading.rules.asked import ANSWER
 from bot.reading.rules.asking import question_spans
@@ -7,7 +8,7 @@ from bot.reading.tags import Tag, pattern
 
 _QUESTION = pattern("QUEST NEAR{0,7} (?:DATE|SPAN|PARTDAY|CHALLENGE)")
 _TOLD = frozenset({Key.DID, Key.MISSED, Key.STUCK, Key.EFFORT, Key.TALLY})
-_DAMAGE = frozenset({"hurt", "damage", "ruin", "wreck", "injure", "strain", "harm", "kill"})
+_DAMAGE = listed("body", "damage")
 
 
 def questions(page: Page) -> None:

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from bot.reading.amounts import KM_PER_MILE
+from bot.reading.lexicon import listed
 from bot.reading.page import Key, Page
 from bot.reading.rules.alone import of_amounts
 from bot.reading.rules.clauses import ENDS, Clause, Places
@@ -228,7 +229,7 @@ _MET = (
 )
 _HAS = (["had"], ["has"], ["is"], ["was"], ["needs"], ["broke"])
 """`the bicycle had a crack`."""
-_WATCHED = frozenset({"front", "watched", "watching", "telly", "saw", "seeing", "coaching", "refereeing"})
+_WATCHED = listed("told", "watched")
 """`nodded off in front of the cricket`."""
 _DURING = (["on", "the"], ["on", "that"], ["on", "my"], ["in", "the"], ["from", "the"], ["after", "the"])
 _WHICH = frozenset({"last", "first", "second", "third", "final", "fourth", "penultimate"})
@@ -299,7 +300,7 @@ def _of_share(page: Page, clause: Clause, story: Story) -> Iterator[Entry]:
         yield entry_of(page, ON_FOOT.get(page.words[item.last], SESSION), [], index, share=item.n)
 
 
-_DEEDS = frozenset({"make", "do", "finish", "managed", "nailed", "smashed", "covered", "completed", "got", "did"})
+_DEEDS = listed("told", "deeds")
 
 
 def _of_another(page: Page, index: int) -> bool:
