@@ -299,10 +299,13 @@ def _hear(tokens: list[Token]) -> None:
         value = _HOMOPHONES.get(token.word)
         after, before = _word(tokens, index + 1), _word(tokens, index - 1)
         unit = after in _AFTER_NUMBER and before not in _BEFORE_UNIT and _counts(tokens, index + 1)
+        unit = unit and not (token.word == "for" and after in _LONG and _word(tokens, index + 2) != "ago")
         if value is not None and after and (unit or before == "point"):
             tokens[index] = Token(_UNITS[int(value)], token.start, token.end, value)
 
 
+_LONG = frozenset({"days", "weeks", "ages"})
+"""`for weeks`: a long time, and hardly ever four of them."""
 _REPEATS = frozenset({"lots", "sets", "goes", "reps"})
 
 

@@ -158,8 +158,10 @@ def _of_no_part(page: Page, piece: Piece, tale: Tale) -> None:
 
 
 def _begins_anew(page: Page, piece: Piece, waiting: list[Ache]) -> bool:
-    """Whether *piece* is no more of the parts that were only named: but for "left calf? stiff at first"."""
-    asked_of = piece.joint == Tag.ASK and waiting and not piece.parts and bool(piece.senses)
+    """Whether *piece* is no more of the parts that were only named: but for "left calf? stiff at first", and "left
+    calf. hot and puffy" as an answer."""
+    named = piece.joint == Tag.ASK or page.asked is Asked.PAIN
+    asked_of = named and waiting and not piece.parts and bool(piece.senses)
     return (piece.joint in HARD and not asked_of) or (piece.joint == Tag.BUT and _tells_of_session(page, piece))
 
 

@@ -17,7 +17,7 @@ def counts(page: Page, clause: Clause, index: int) -> bool:
     denied = Tag.NEG in page.line[max(clause.start, index - 5) : index] and not _DID_ALL.search(
         page.line[max(0, index - 3) : index]
     )
-    if before == Tag.STUCK or (not_all and denied):
+    if before == Tag.STUCK or (not_all and denied) or page.line[index + 1 : index + 2] == Tag.LONG_AGO:
         return False
     if (
         before in _NOT_AFTER
@@ -241,7 +241,7 @@ def _is_more(page: Page, index: int) -> bool:
     return bool(after) and after[0] in _ADDED and page.words[last + 2 : last + 3] not in (["to"], ["left"], ["than"])
 
 
-_ADDED = frozenset({"back", "more", "extra", "further"})
+_ADDED = frozenset({"back", "home", "more", "extra", "further"})
 _QUICK = (["quick"], ["swift"], ["cheeky"], ["steady"], ["solid"])
 FEW = 3
 """Up to this a number in words and without a unit counts something else: "three kids in the bath, two in a strop"."""

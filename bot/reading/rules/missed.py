@@ -139,7 +139,12 @@ def _day_of_sentence(page: Page, start: int) -> Item | None:
     if page.line[places[0] + 1 : places[0] + 3] == Tag.IS + Tag.SESSION:
         return page.items[places[0]]
     opens = page.line[first : places[0]].strip(Tag.FILL + Tag.ON + Tag.COMMA) == ""
+    opens = opens or _ALL_OF_IT.search(page.line[first : places[0]]) is not None
     return page.items[places[0]] if opens or Tag.INTENDED in page.line[first : places[0]] else None
+
+
+_ALL_OF_IT = pattern("ABOUT OF? $")
+"""`on the sofa all of Sunday, the session never happened`."""
 
 
 def _nothing_that_day(page: Page, hit: Match[str]) -> Iterable[Finding]:
@@ -153,10 +158,15 @@ def _nothing_that_day(page: Page, hit: Match[str]) -> Iterable[Finding]:
 
 
 def _did_not(page: Page, hit: Match[str]) -> Iterable[Finding]:
-    """`I didn't`, and no more."""
+    """`I didn't`, and no more; not "my watch died but I didn't"."""
     word = page.first(hit, Tag.DONE)
+    if Tag.OTHER in re.split(_SENTENCES, page.line[: hit.start()])[-1]:
+        return
     if word is not None and page.words[word.first] == "did":
         yield from _missed(page, hit)
+
+
+_SENTENCES = pattern("[STOP ASK]")
 
 
 def _could_not(page: Page, hit: Match[str]) -> Iterable[Finding]:

@@ -80,11 +80,15 @@ def _asked_for(page: Page, sentence: tuple[int, int], cue: int, hits: list[int])
         )
         if Tag.MISS in page.line[first:last] and not first <= cue < last:
             continue
+        if _REASON.search(page.line, first, last + 1) and last < cue and any(index > cue - NEAR for index in hits):
+            continue
         if ahead or first <= cue < last or _TOLD_BESIDES.isdisjoint(page.line[first:last]):
             kept += own
     return kept
 
 
+_REASON = pattern("AT [NUM CLOCK CLOCKISH] BECAUSE")
+"""`the plumber comes at 2 so tonight instead`: why, not when."""
 _TOLD_BESIDES = frozenset({Tag.PART, Tag.SENSE, Tag.EFFORT, Tag.DONE, Tag.ACT, Tag.USED, Tag.HAVE, Tag.REMIND})
 
 
@@ -99,7 +103,11 @@ def _segments(line: str, start: int, end: int) -> Iterable[tuple[int, int]]:
 def _told_by_sign(page: Page, index: int) -> bool:
     """`I'd rather not wake up tomorrow`."""
     item = page.items[index]
-    return any(fact.value == "self_harm" and fact.first <= item.first <= fact.last + 1 for fact in page.found)
+    return any(fact.value == "self_harm" and fact.first <= item.first <= fact.last + NEAR for fact in page.found)
+
+
+NEAR = 2
+"""Tokens; a day so soon after a sign is of the sign."""
 
 
 def _said_with(page: Page, cue: int, hits: list[int]) -> list[int]:

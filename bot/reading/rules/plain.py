@@ -253,10 +253,14 @@ def _nothing(page: Page, hit: Match[str]) -> Iterable[Finding]:
 def _want(page: Page, hit: Match[str]) -> Iterable[Finding]:
     word = page.first(hit, Tag.WANT)
     theirs = Tag.OTHER in page.line[max(0, hit.start() - 2) : hit.start()]
+    if word is not None and word.value == "leave" and _FROM_A_DAY.match(page.line, hit.end()):
+        return
     if word is not None and not (theirs and word.value in ("harder", "easier")) and not _only_a_word(page, hit.start()):
         yield Key.WANTS, word.value
 
 
+_FROM_A_DAY = pattern("[FROM UNTIL] THE? DATE")
+"""`leave me alone from Boxing Day`: days off."""
 ONE_WORD = 4
 """A sentence of so many items may be a request of one word."""
 _ASKING = frozenset(

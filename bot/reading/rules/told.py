@@ -3,7 +3,6 @@
 from collections.abc import Iterator
 
 from bot.reading.amounts import KM_PER_MILE
-from bot.reading.lexicon import listed
 from bot.reading.page import Key, Page
 from bot.reading.rules.alone import of_amounts
 from bot.reading.rules.clauses import ENDS, Clause, Places
@@ -229,7 +228,7 @@ _MET = (
 )
 _HAS = (["had"], ["has"], ["is"], ["was"], ["needs"], ["broke"])
 """`the bicycle had a crack`."""
-_WATCHED = listed("told", "watched")
+_WATCHED = frozenset({"front", "watched", "watching", "telly", "saw", "seeing", "coaching", "refereeing"})
 """`nodded off in front of the cricket`."""
 _DURING = (["on", "the"], ["on", "that"], ["on", "my"], ["in", "the"], ["from", "the"], ["after", "the"])
 _WHICH = frozenset({"last", "first", "second", "third", "final", "fourth", "penultimate"})
@@ -300,7 +299,7 @@ def _of_share(page: Page, clause: Clause, story: Story) -> Iterator[Entry]:
         yield entry_of(page, ON_FOOT.get(page.words[item.last], SESSION), [], index, share=item.n)
 
 
-_DEEDS = listed("told", "deeds")
+_DEEDS = frozenset({"make", "do", "finish", "managed", "nailed", "smashed", "covered", "completed", "got", "did"})
 
 
 def _of_another(page: Page, index: int) -> bool:

@@ -12,6 +12,7 @@ VOICES = (
     "voices_blind_k",
     "voices_blind_l",
     "voices_blind_m",
+    "signs_blind",
     "voices_a",
     "voices_b",
     "voices_c",
@@ -23,7 +24,7 @@ HARDER = ("voices_harder", "signs_harder")
 LETTERS = (
     *(f"voices_{letter}" for letter in "defghijklmnoqstvwxyz"),
     "voices_blind",
-    *(f"voices_blind_{letter}" for letter in "bcdefghijno"),
+    *(f"voices_blind_{letter}" for letter in "bcdefghijnop"),
 )
 
 
