@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from datetime import date, datetime, time
 from enum import StrEnum
+from typing import NamedTuple
 
 from planning.terms.choices import Activity, Alarm, Danger, Mood, Part
 from planning.terms.choices import Weekday as Weekday
@@ -125,8 +126,7 @@ class Span:
     rule: str
 
 
-@dataclass(frozen=True, slots=True)
-class Reading:
+class Reading(NamedTuple):
     """All that one reply says. What was not said is empty, False or None."""
 
     text: str

@@ -14,7 +14,7 @@ def json_of(reading: Reading) -> dict[str, Any]:
     out: dict[str, Any] = {}
     if reading.did:
         out["did"] = [_renamed(_object(each), "on", "day") for each in reading.did]
-    for name in Reading.__slots__:
+    for name in Reading._fields:
         if name not in _SKIPPED and _says(value := getattr(reading, name)):
             out[name] = _value(value)
     if reading.wants is Want.REVIEW:

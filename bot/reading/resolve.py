@@ -63,12 +63,19 @@ _BREAKS = frozenset({"pause", "resume"})
 """With days off neither is wished besides; to leave is."""
 
 
+def _body(told: Told) -> dict[str, Any]:
+    """What weight can't be put on is a danger sign, whatever the words for it: "hopping into the bus"."""
+    signs = _dangers(told.get(Key.DANGER, []))
+    lame = any(each.bears is False for each in told[Key.BODY])
+    return {"danger": (*signs, Danger.BONE)} if lame and Danger.BONE not in signs else {}
+
+
 def _no_time(told: Told) -> dict[str, Any]:
     return {"no_time": told.keys().isdisjoint(_WITH_TIME)}
 
 
 _REVISED: dict[Key, Callable[[Told], dict[str, Any]]] = {
-    Key.MISSED: _missed, Key.CLEAR: _clear, Key.WANTS: _wants, Key.NO_TIME: _no_time,
+    Key.MISSED: _missed, Key.CLEAR: _clear, Key.WANTS: _wants, Key.NO_TIME: _no_time, Key.BODY: _body,
 }  # fmt: skip
 """Fields that hang on more than the values of their key."""
 

@@ -13,6 +13,10 @@ def items_of(tokens: list[Token], words: list[str], phrases: Tree) -> list[Item]
     found: list[Item] = []
     first, count = 0, len(words)
     while first < count:
+        if words[first] not in phrases and tokens[first].number is None:
+            found.append(_single(tokens[first], first))
+            first += 1
+            continue
         meant, last = _phrase(tokens, words, first, phrases)
         if meant is None:
             found.append(_single(tokens[first], first))

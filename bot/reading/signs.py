@@ -231,7 +231,7 @@ def _others(tokens: Sequence[Token], items: Sequence[Item]) -> Iterator[int]:
         compared = item.first > 0 and tokens[item.first - 1].word in _COMPARING
         who = item.last + 1 < len(tokens) and tokens[item.last + 1].word == "who"
         lead = index - 1
-        named_whole = tokens[item.first].word in _ARTICLES or tokens[item.first].word in ("my", "our")
+        named_whole = tokens[item.first].word in _ARTICLES
         while not named_whole and lead > max(0, index - 3) and items[lead].tag in (Tag.THE, Tag.WORD):
             lead -= 1
         beside = index > 1 and items[index - 1].tag is Tag.AND and tokens[items[index - 2].last].word == "me"

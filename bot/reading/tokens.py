@@ -43,7 +43,7 @@ _HOMOPHONES = {
     "sex": 6.0,
 }
 _AFTER_NUMBER = frozenset(
-    {"minutes", "minute", "miles", "mile", "km", "k", "kilometre", "kilometer", "kilometres", "kilometers", "hour",
+    {"minutes", "minute", "miles", "mile", "km", "k", "kilometres", "kilometers",
      "hours", "days", "weeks", "kilos", "stone", "rounds", "seconds", "times", "laps", "hundred", "lots", "sets",
      "goes", "reps"}
 )  # fmt: skip
@@ -299,6 +299,7 @@ def _hear(tokens: list[Token]) -> None:
         value = _HOMOPHONES.get(token.word)
         after, before = _word(tokens, index + 1), _word(tokens, index - 1)
         unit = after in _AFTER_NUMBER and before not in _BEFORE_UNIT and _counts(tokens, index + 1)
+        unit = unit or (token.word == "won" and after in ("kilometre", "kilometer", "hour"))
         unit = unit and not (token.word == "for" and after in _LONG and _word(tokens, index + 2) != "ago")
         if value is not None and after and (unit or before == "point"):
             tokens[index] = Token(_UNITS[int(value)], token.start, token.end, value)

@@ -1,6 +1,5 @@
 """Questions that beginners ask: the card that answers, two or three to choose from, or that there is none."""
 
-from dataclasses import fields
 from datetime import datetime
 from operator import attrgetter
 
@@ -20,7 +19,7 @@ GENERAL = frozenset({None, Want.WHY, Want.TODAY, Want.WEEK, Want.HELP})
 """Wishes that a general question may look like ("why am I so slow?")."""
 
 BESIDE = {"text", "at", "spans", "unread", "mood", "low_day", "weather", "body", "wants"}
-REPORT = attrgetter(*(each.name for each in fields(Reading) if each.name not in BESIDE))
+REPORT = attrgetter(*(name for name in Reading._fields if name not in BESIDE))
 """All that was read and has to be kept or looked at."""
 
 NOTHING = REPORT(Reading("", datetime(1, 1, 1)))  # noqa: DTZ001

@@ -98,7 +98,8 @@ def _name_days(page: Page) -> None:
 
 def _off(page: Page, start: int, end: int) -> bool:
     line = Tag.USED * start + page.line[start:end]
-    cue = next((hit for hit in _OFF_CUE.finditer(line) if not _of_somebody(page, line, hit.start())), None)
+    cues = (hit for hit in _OFF_CUE.finditer(line) if not _of_somebody(page, line, hit.start()))
+    cue = next((hit for hit in cues if not _came_home(page, hit.start())), None)
     if cue is None and (_LAST_BEFORE.search(line) or _RANGE.search(line) or _THROUGH.search(line)):
         cue = _NO_SESSION.search(line)
     if cue is None and _FIRST.search(line) and _LENGTH.search(line):
@@ -186,6 +187,15 @@ def _of_somebody(page: Page, line: str, cue: int) -> bool:
     start = max(line.rfind(mark, 0, cue) for mark in (Tag.COMMA, Tag.AND, Tag.BECAUSE, Tag.STOP)) + 1
     who = line.find(Tag.OTHER, start, cue)
     return who >= 0 and Tag.SELF not in line and page.words[page.items[who].last] != "they"
+
+
+def _came_home(page: Page, cue: int) -> bool:
+    """`flew home sunday`: it is over."""
+    first = page.items[cue].first
+    return page.line[cue] == Tag.RETURN and first > 0 and page.words[first - 1] in _CAME
+
+
+_CAME = frozenset({"flew", "came", "got", "went", "drove", "travelled", "sailed"})
 
 
 def _leaving(page: Page, line: str, last: date | None) -> date | None:

@@ -108,7 +108,7 @@ def _measured(page: Page, clause: Clause, index: int) -> bool:
     after = page.words[item.last + 1] if item.last + 1 < len(page.words) else ""
     it_is = page.line[index - 2 : index] == Tag.IT + Tag.IS
     warm = LEAST_HOT <= item.n <= MOST_HOT and (it_is or after in ("out", "outside")) and not clause.told
-    warm = warm or (LEAST_HOT_F <= item.n <= MOST_HOT_F and not clause.told)
+    warm = warm or (LEAST_HOT_F <= item.n <= MOST_HOT_F and not clause.told and not clause.acts)
     if warm and any(fact.value == "heat" for fact in page.found):
         return True
     return item.first in page.signs or after in _NOT_MINUTES or (page.line[index] == Tag.NUM and _of_people(page, item))

@@ -104,7 +104,7 @@ def _found(key: Key, value: str | PastDanger, sign: Seen) -> Found:
 
 def _looked_at(page: Page, sign: Seen) -> bool:
     """Whether a clinician checked a sign of some past time since and found nothing. Less is not enough."""
-    words = set(page.words[max(0, sign.first - _NEAR) : sign.first] + page.words[sign.last + 1 :])
+    words = set(page.words[sign.last + 1 :])
     if not (words & _CLINICIANS and words & _CHECKED and words & _FOUND_FINE) or words & _OPEN:
         return False
     return any(_is_past(page, item) for item in page.items if item.first <= sign.last + 6)

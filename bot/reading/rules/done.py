@@ -85,8 +85,7 @@ def done(page: Page) -> None:
             if _stands_in(page, clause, entry):
                 entry.on = entry.on or story.day
         story.told = story.told or _tells(page, clause)
-        story.of_another = told_of_others(page, clause) or _goes_on_about_another(clause, story)
-        if _meant(page, clause, story) or story.of_another or of_long_ago(page, clause):
+        if _meant(page, clause, story) or told_of_others(page, clause) or of_long_ago(page, clause):
             story.open_act = None
             continue
         if day_of_both(page, clause, story):
@@ -190,11 +189,6 @@ def _note_act(page: Page, clause: Clause, story: Story) -> None:
     for item in page.items[clause.start : clause.end]:
         if item.tag is Tag.SHARE and (act := ON_FOOT.get(page.words[item.last])):
             story.named = item._replace(value=act)
-
-
-def _goes_on_about_another(clause: Clause, story: Story) -> bool:
-    """`she had two slices of cake and danced till midnight`: the second thing is of her too; an amount may be not."""
-    return story.of_another and clause.joint == Tag.AND and not clause.selves and not clause.amounts
 
 
 def _goes_on(page: Page, clause: Clause, story: Story) -> bool:

@@ -158,15 +158,12 @@ def _nothing_that_day(page: Page, hit: Match[str]) -> Iterable[Finding]:
 
 
 def _did_not(page: Page, hit: Match[str]) -> Iterable[Finding]:
-    """`I didn't`, and no more; not "my watch died but I didn't"."""
+    """`I didn't`, and no more; not "my watch died but I didn't, did all 28"."""
     word = page.first(hit, Tag.DONE)
-    if Tag.OTHER in re.split(_SENTENCES, page.line[: hit.start()])[-1]:
+    if page.line[hit.end() : hit.end() + 2] == Tag.COMMA + Tag.DONE:
         return
     if word is not None and page.words[word.first] == "did":
         yield from _missed(page, hit)
-
-
-_SENTENCES = pattern("[STOP ASK]")
 
 
 def _could_not(page: Page, hit: Match[str]) -> Iterable[Finding]:

@@ -253,14 +253,19 @@ def _nothing(page: Page, hit: Match[str]) -> Iterable[Finding]:
 def _want(page: Page, hit: Match[str]) -> Iterable[Finding]:
     word = page.first(hit, Tag.WANT)
     theirs = Tag.OTHER in page.line[max(0, hit.start() - 2) : hit.start()]
-    if word is not None and word.value == "leave" and _FROM_A_DAY.match(page.line, hit.end()):
+    if word is not None and word.value == "leave" and _for_some_days(page, word, hit.end()):
         return
     if word is not None and not (theirs and word.value in ("harder", "easier")) and not _only_a_word(page, hit.start()):
         yield Key.WANTS, word.value
 
 
+def _for_some_days(page: Page, word: Item, end: int) -> bool:
+    """`leave me alone from Boxing Day`, `stop it all from the 20th`: days off, and not "stop all messages from ..."."""
+    said = page.words[word.first : word.last + 1]
+    return _FROM_A_DAY.match(page.line, end) is not None and (said[-1] == "alone" or said[-2:] == ["it", "all"])
+
+
 _FROM_A_DAY = pattern("[FROM UNTIL] THE? DATE")
-"""`leave me alone from Boxing Day`: days off."""
 ONE_WORD = 4
 """A sentence of so many items may be a request of one word."""
 _ASKING = frozenset(

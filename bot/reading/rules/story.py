@@ -25,8 +25,6 @@ class Story:
     named: Item | None = None
     """The activity named last, whatever was said of it."""
     planned: bool = False
-    of_another: bool = False
-    """Whether the clause before told of somebody else."""
     aside: int = 0
     """Items of the sentence so far."""
     told: bool = False
