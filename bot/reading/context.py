@@ -156,6 +156,7 @@ RETAGS = (
     _retag("TALLY(?=THE [WORD OTHER]|OTHER|WORD)", "", Tag.SELF),
     _retag("COURSE(?=SUDDEN)", "eased", Tag.FILL),
     _retag("SIDE(?=WORD)", "both", Tag.WORD),
+    _retag("(?<=WEIGH IS)MOOD", "", Tag.FILL),
     _retag("PART(?=THE WORD)", "body", Tag.FILL),
     _retag("(?<=THE WORD IS)BACK(?![IS SENSE])", "", Tag.FILL),
     _retag("(?<=FROM DATE IS)MOVE|(?<=AFTER DATE IS)MOVE", "", Tag.WORD),

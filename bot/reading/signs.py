@@ -47,7 +47,9 @@ class Scope(NamedTuple):
     own: frozenset[int]
     """Words of the sender, and what turns back to the sender: i, my, but, so, because."""
     reasons: frozenset[int]
-    """Where "because" gives a reason of the sender's: "googled a stroke because my face droops"."""
+    """Where "because" gives a reason of the sender's, or "then" goes on: "googled a stroke because my face droops"."""
+    likened: frozenset[int]
+    """What it is only like: "like i have been to the dentist"."""
     met: frozenset[int]
     """Where what somebody came past or upon begins: "over the dog", "on the treadmill"."""
 
@@ -113,8 +115,16 @@ def scope_of(tokens: Sequence[Token], others: frozenset[int], over: frozenset[in
     sentence = _sentences(tokens)
     own = frozenset(place for place, token in enumerate(tokens) if token.word in _OWN or _joins(tokens, place))
     met = frozenset(place for place in range(1, len(tokens)) if _is_met(tokens, place))
-    reasons = frozenset(place for place, token in enumerate(tokens) if token.word in ("because", "cause"))
-    return Scope(sentence, dict(_denied(tokens)), others, over, own, reasons, met)
+    reasons = frozenset(
+        place for place, token in enumerate(tokens) if token.word in ("because", "cause", "then", "till", "until")
+    )
+    likened = frozenset(
+        after
+        for place in range(len(tokens) - 1)
+        if tokens[place].word in ("like", "if", "though") and tokens[place + 1].word == "i"
+        for after in range(place + 2, place + 2 + _REACH)
+    )
+    return Scope(sentence, dict(_denied(tokens)), others, over, own, reasons, likened, met)
 
 
 def _joins(tokens: Sequence[Token], place: int) -> bool:
@@ -487,6 +497,7 @@ def _excused(sign: Sign, combination: Sequence[Mention], mentions: dict[str, lis
         and each.first <= last + FAR
         and scope.sentence[each.first] in sentences
         and each.first not in scope.denied
+        and each.first not in scope.likened
         for group in sign.unless
         for each in mentions.get(group, ())
     )

@@ -39,7 +39,7 @@ def _tells_of_session(page: Page, piece: Piece) -> bool:
 _LEVEL = pattern(
     "(?:SENSE NEAR{0,4} COMMA (?:FILL|ABOUT|THE|IS|IT|AT|WORD|SELF|EFFORT_KEY){1,3}|"
     "SENSE (?:ABOUT|IS|AT|OF|THE|FILL|COLON|DASH|WORD){0,3}|PART (?:IS|AT|ABOUT)* (?:THE|ABOUT)) "
-    "[NUM ONE] (?=END|AND|SIDE|FILL|IN THE? SIDE? PART)"
+    "(?:NUM|(?<![SENSE WORD])ONE) (?=END|AND|SIDE|FILL|IN THE? SIDE? PART)"
 )
 
 
@@ -143,7 +143,8 @@ def _of_no_part(page: Page, piece: Piece, tale: Tale) -> None:
     elif piece.says or piece.courses or piece.levels or piece.wholes or piece.well:
         aside = not piece.says and not piece.well and _THING.match(page.line[piece.start : piece.end])
         again = tale.waiting or tale.before or _meant_again(page, piece, tale.aches)
-        target = [] if aside or _of_its_own(page, piece) else again
+        only = bool(tale.before) and all(ache.clear for ache in tale.before) and _is_stitch(page, piece)
+        target = [] if aside or only or _of_its_own(page, piece) else again
         if target and (piece.well or is_denied(piece)) and page.said(piece)[0] == "mine":
             target[-1].first = target[-1].last = page.items[piece.start].first
             target[-1].forget()
@@ -202,7 +203,12 @@ def _of_its_own(page: Page, piece: Piece) -> bool:
     if piece.well and not piece.senses and page.line[piece.start] == Tag.SELF and _AGAIN.isdisjoint(words):
         return True
     fell = bool(piece.sudden) and not piece.senses and page.line[piece.start] == Tag.SELF and _AGAIN.isdisjoint(words)
-    return fell or any(page.words[page.items[index].last].startswith("stitch") for index in piece.senses)
+    return fell or _is_stitch(page, piece)
+
+
+def _is_stitch(page: Page, piece: Piece) -> bool:
+    """Whether *piece* tells of a stitch, which is of the ribs: "no chest pain, only a stitch"."""
+    return any(page.words[page.items[index].last].startswith("stitch") for index in piece.senses)
 
 
 _THING = pattern("THE WORD")

@@ -15,7 +15,7 @@ LONGEST_BREAK = 400
 
 
 _OFF_CUE = pattern(
-    "(?<!SINCE)(?<!SINCE THE)OFF|(?:^|(?<=STOP)|(?<=COMMA)|(?<=USED)|(?<=BECAUSE))(?:FILL)*"
+    "(?<!SINCE)(?<!SINCE THE)(?<!DONE)(?<!DONE THE)OFF|(?:^|(?<=STOP)|(?<=COMMA)|(?<=USED)|(?<=BECAUSE))(?:FILL)*"
     "NEG(?=UNTIL|FROM|[OF FROM] SELF FROM|FOR DAYS [FROM FILL]|WORD DATE AND DATE)|"
     "NEG (?:SESSION|ACT)? THEN (?=$|[STOP COMMA])|(?<=DAYS OF)NEG|"
     "(?<=IN)PLACE|(?<=TO)PLACE|^(?:WORD|PLACE)(?=FOR DAYS FROM DATE)|"
@@ -61,7 +61,7 @@ _RANGE = pattern("DATE [PARTDAY FILL]? (?:THROUGH|TO|DASH|AND) (?:ON|THE|PARTDAY
 _THROUGH = pattern("THROUGH (?:ON|THE|PARTDAY)? DATE")
 
 
-_LENGTH = pattern("DAYS")
+_LENGTH = pattern("(?<!SINCE)DAYS")
 
 
 _SPAN = pattern("SPAN")

@@ -66,7 +66,7 @@ def clauses_of(page: Page) -> list[Clause]:
             clause.end = index
             found.append(clause)
             clause = Clause(tag, index + 1, index + 1)
-        elif tag != Tag.ACT or not _given_up(page, index):
+        elif tag != Tag.ACT or not (_given_up(page, index) or _reminded_of(page, index)):
             _sort(clause, index, tag)
     clause.end = len(page.line)
     found.append(clause)
@@ -84,6 +84,14 @@ def _given_up(page: Page, index: int) -> bool:
     return bool(changed) or (len(lead) > 1 and (lead[-2], lead[-1]) in _INSTEAD)
 
 
+def _reminded_of(page: Page, index: int) -> bool:
+    """`remind me at 7 for the stretch`: what is yet to be done."""
+    if _FOR_THE.search(page.line[:index]) is None:
+        return False
+    return any(item.tag is Tag.REMIND for item in page.items[page.sentence_start(index) : index])
+
+
+_FOR_THE = pattern("[FOR ABOUT TO] THE? $")
 _POINTING = frozenset({"the", "my", "a", "todays", "our", "this"})
 _CHANGED = frozenset({"swapped", "traded", "exchanged", "replaced", "switched", "substituted"})
 _INSTEAD = frozenset({("instead", "of"), ("rather", "than"), ("place", "of")})

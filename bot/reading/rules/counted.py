@@ -19,6 +19,8 @@ def counts(page: Page, clause: Clause, index: int) -> bool:
     )
     if before == Tag.STUCK or (not_all and denied) or page.line[index + 1 : index + 2] == Tag.LONG_AGO:
         return False
+    if _like_that(page, index):
+        return False
     if (
         before in _NOT_AFTER
         or (before == Tag.UNIT and page.line[index] != Tag.DUR)
@@ -45,6 +47,14 @@ def counts(page: Page, clause: Clause, index: int) -> bool:
     if tag == Tag.RATIO:
         return item.m != 10 or (clause.told and page.planned_min == 10)
     return True
+
+
+def _like_that(page: Page, index: int) -> bool:
+    """`been like that half an hour`, `my heart races, 40 min of this`: how long a sign or complaint lasted."""
+    item = page.items[index]
+    before, after = page.words[max(0, item.first - 2) : item.first], page.words[item.last + 1 : item.last + 3]
+    lasting = before[:1] == ["like"] and before[-1] in ("it", "that", "this")
+    return lasting or (after == ["of", "this"] and page.has(Key.DANGER))
 
 
 def whole_said(page: Page, index: int) -> bool:

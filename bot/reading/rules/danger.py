@@ -117,6 +117,14 @@ def _is_past(page: Page, item: Item) -> bool:
     return day is not None and day < page.today
 
 
+def _of_another_part(page: Page, sign: Seen, place: int) -> bool:
+    """Whether the "fine" at token *place* is said of a part that is none of the sign's: "my knee is fine now"."""
+    first = next((at for at in range(place, sign.last, -1) if page.words[at] in _STOPS), sign.last)
+    own = page.words[sign.first : sign.last + 1]
+    parts = (item for item in page.items if item.tag is Tag.PART and first < item.first < place)
+    return any(page.words[item.first] not in own for item in parts)
+
+
 _CLINICIANS = listed("clinicians", "both", "look")
 _CHECKED = listed("clinicians", "checked")
 _FOUND_FINE = listed("clinicians", "found_fine")
@@ -145,7 +153,7 @@ _SETTLED = frozenset({"sorted", "fine", "gone", "okay"})
 
 def _past_day(page: Page, sign: Seen) -> date | None:
     """The earlier day of a sign that is said to be over since; None if it is of today or not over."""
-    if sign.sign.code in _LASTING or not _said_over(page, sign):
+    if sign.sign.code in _LASTING or _of_today(page, sign) or not _said_over(page, sign):
         return None
     for item in page.items:
         since = item.first > 0 and page.words[item.first - 1] == "since"
@@ -160,6 +168,18 @@ def _past_day(page: Page, sign: Seen) -> date | None:
     return None
 
 
+def _of_today(page: Page, sign: Seen) -> bool:
+    """`heart racing at rest since this morning. Knee is fine again now`: it is told to be of today."""
+    first = next((place for place in range(sign.first, 0, -1) if page.words[place - 1] in _ENDS), 0)
+    said = page.words[first : sign.last + 2]
+    return not _TODAY.isdisjoint(said) or any(pair in _THIS_MORNING for pair in pairwise(said))
+
+
+_ENDS = frozenset({".", "!", "?"})
+_TODAY = frozenset({"today", "tonight", "currently"})
+_THIS_MORNING = frozenset({("this", "morning"), ("this", "evening"), ("this", "afternoon"), ("right", "now")})
+
+
 def _said_over(page: Page, sign: Seen) -> bool:
     """Whether words after *sign* say that it is over by now: "fine now". In doubt it is not."""
     words = page.words[sign.last + 1 :]
@@ -167,7 +187,7 @@ def _said_over(page: Page, sign: Seen) -> bool:
     ends = [place for place, word in enumerate(words) if word in _OVER]
     since = [place for place, word in enumerate(words) if word in _SINCE and place not in dated]
     for end in ends:
-        denied = _NOT_OVER & set(words[max(0, end - 2) : end])
+        denied = _NOT_OVER & set(words[max(0, end - 2) : end]) or _of_another_part(page, sign, sign.last + 1 + end)
         gaps = (words[min(end, place) + 1 : max(end, place)] for place in since)
         if not denied and any(_BETWEEN.issuperset(gap) for gap in gaps):
             return True

@@ -134,7 +134,12 @@ _PARTLESS = frozenset({"self_harm", "eating", "heart", "sugar", "faint", "nerve"
 
 def _partless_signs(page: Page) -> frozenset[int]:
     """The tokens of signs that are no complaint of a part: "want to hurt myself", "my heart is pounding"."""
-    found = [fact for fact in page.found if fact.key is Key.DANGER and fact.value in _PARTLESS]
+    return _signs_of(page, _PARTLESS)
+
+
+def _signs_of(page: Page, codes: frozenset[str]) -> frozenset[int]:
+    """The tokens of signs of danger with one of *codes*."""
+    found = [fact for fact in page.found if fact.key is Key.DANGER and fact.value in codes]
     return frozenset(place for fact in found for place in range(fact.first, fact.last + 1))
 
 
@@ -142,13 +147,18 @@ def pieces_of(page: Page) -> list[Piece]:
     """The stretches of *page* between marks and joining words."""
     found: list[Piece] = []
     piece = Piece("", 0, 0)
-    signs = _partless_signs(page)
+    signs, harm = _partless_signs(page), _signs_of(page, frozenset({"self_harm"}))
     for index, tag in enumerate(page.line):
         if tag in BREAKS:
             piece.end = index
             found.append(piece)
             piece = Piece(tag, index + 1, index + 1)
-        elif tag not in _MEANT or _means_nothing(page, index) or _is_all(page, index, signs):
+        elif (
+            tag not in _MEANT
+            or page.items[index].first in harm
+            or _means_nothing(page, index)
+            or _is_all(page, index, signs)
+        ):
             continue
         elif name := _FIELDS.get(tag):
             if len(getattr(piece, name)) < MOST:

@@ -326,7 +326,7 @@ WANTS = (rule("wish", "WANT", _want),)
 RATINGS = (
     rule(
         "effort then number",
-        f"EFFORT_KEY BUT? (?:IS|IT|ABOUT|COLON|DASH|OF|FILL|WORD|AT|THE|ASK){{0,3}} {N} (?!UNIT)",
+        f"EFFORT_KEY BUT? (?:IS|IT|ABOUT|COLON|DASH|OF|FILL|WORD|AT|THE|ASK|SELF){{0,3}} {N} (?!UNIT)",
         _effort_number,
     ),
     rule(
@@ -368,7 +368,8 @@ WEIGHTS = (
     rule("weight", "(?:WEIGH NEAR{0,4})? MASS (?:FROM NUM (?!UNIT))?", _weight),
     rule(
         "number on the scales",
-        "NUM (?:ON|FILL|PARTDAY|DATE){0,2} (?:THE|WORD){0,2} WEIGH (?=END|AND|FILL|DATE|PARTDAY)",
+        "(?<!PLAN)(?<!PLAN WORD)NUM (?:ON|FILL|PARTDAY|DATE){0,2} (?:THE|WORD){0,2} WEIGH "
+        "(?=END|AND|FILL|DATE|PARTDAY)",
         _weight_number,
     ),
     rule(

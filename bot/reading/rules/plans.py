@@ -315,7 +315,7 @@ AT_HAND = (
     ),
     rule(
         "have got this much",
-        "IS (?:ABOUT|FILL|ONLY|THE|MAX){0,2} DUR (?=MAX|SPARE|DATE|BEFORE|PARTDAY|UNTIL|FOR|FILL|TO|END)",
+        "IS (?:ABOUT|FILL|ONLY|THE|MAX){0,2} DUR (?=MAX|SPARE|DATE|BEFORE|PARTDAY|UNTIL|FOR|FILL|TO|TALLY IT END|END)",
         _got,
     ),
     rule("at most this much", "(?:^|(?<=[COMMA STOP AND BUT FILL])) MAX (?:ABOUT)? NUM (?=DATE|PARTDAY|END)", _have),

@@ -211,7 +211,8 @@ def _circumstance(page: Page, clause: Clause, act: int) -> bool:
         and page.words[item.last + 1 : item.last + 2] in _HAS
         and page.line[act - 1 : act] == Tag.THE
     )
-    watched = thing or not _WATCHED.isdisjoint(page.words[max(0, first - 4) : first])
+    ached = page.words[item.last].endswith("ing") and _ACHED.search(page.line[clause.start : act]) is not None
+    watched = thing or ached or not _WATCHED.isdisjoint(page.words[max(0, first - 4) : first])
     return during or watched or not _TIMES.isdisjoint([*joint, *page.words[lead:first]])
 
 
@@ -226,6 +227,8 @@ _MET = (
     ["of", "a"],
     ["past", "a"],
 )
+_ACHED = pattern("(?:PART|SENSE) FILL{0,2} $")
+"""`my chest got tight just walking to the car`."""
 _HAS = (["had"], ["has"], ["is"], ["was"], ["needs"], ["broke"])
 """`the bicycle had a crack`."""
 _WATCHED = frozenset({"front", "watched", "watching", "telly", "saw", "seeing", "coaching", "refereeing"})

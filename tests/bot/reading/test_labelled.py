@@ -13,6 +13,7 @@ VOICES = (
     "voices_blind_l",
     "voices_blind_m",
     "signs_blind",
+    "signs_blind_b",
     "voices_a",
     "voices_b",
     "voices_c",
@@ -24,7 +25,7 @@ HARDER = ("voices_harder", "signs_harder")
 LETTERS = (
     *(f"voices_{letter}" for letter in "defghijklmnoqstvwxyz"),
     "voices_blind",
-    *(f"voices_blind_{letter}" for letter in "bcdefghijnop"),
+    *(f"voices_blind_{letter}" for letter in "bcdefghijnopq"),
 )
 
 
