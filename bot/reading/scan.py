@@ -1,11 +1,16 @@
 """From tokens to tagged items: the longest phrase that the lexicon knows at each place, numbers, unknown words."""
 
-from functools import lru_cache
+from collections.abc import Callable
+from functools import lru_cache, partial
 
 from bot.reading.lexicon import Sense, Tree, listed
-from bot.reading.tags import Item, Tag, Token
+from bot.reading.tags import Item, Letter, Tag, Token
 
 _ORDINAL_ENDS = ("st", "nd", "rd", "th")
+
+
+_item: Callable[[tuple[Letter, str, int, int, float, float]], Item] = partial(tuple.__new__, Item)
+"""An item from its fields, as `tokens.py` makes tokens."""
 
 
 def items_of(tokens: list[Token], words: list[str], phrases: Tree) -> list[Item]:
@@ -21,7 +26,7 @@ def items_of(tokens: list[Token], words: list[str], phrases: Tree) -> list[Item]
         if meant is None:
             found.append(_single(tokens[first], first))
         else:
-            found.append(Item(meant.tag, meant.value, first, last, meant.n))
+            found.append(_item((meant.tag, meant.value, first, last, meant.n, 0.0)))
         first = last + 1
     return found
 
@@ -114,4 +119,4 @@ def _single(token: Token, index: int) -> Item:
         return Item(Tag.CLOCKISH, word.replace("h", ":"), index, index, 1)
     if not word[0].isalnum():
         return Item(Tag.FILL if word.isascii() else Tag.COMMA, word, index, index)
-    return Item(Tag.WORD, word, index, index)
+    return _item((Tag.WORD, word, index, index, 0.0, 0.0))

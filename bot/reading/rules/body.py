@@ -65,7 +65,7 @@ def _levels(page: Page) -> None:
 class Tale:
     """What the stretches so far told. *waiting*: parts only named yet; *before*: the parts told of last; *moment*: one
     moment was told, of no part yet, *lately* in the stretch before; *limp*: weight can't be put on something; *loose*:
-    senses of no part yet."""
+    senses of no part yet; *aside*: the stretch before only said how the part was ("which ached")."""
 
     aches: list[Ache] = field(default_factory=list)
     waiting: list[Ache] = field(default_factory=list)
@@ -74,6 +74,7 @@ class Tale:
     moment: bool = False
     lately: bool = False
     limp: bool = False
+    aside: bool = False
 
 
 def body(page: Page) -> None:
@@ -95,6 +96,7 @@ def body(page: Page) -> None:
         else:
             _of_no_part(page, piece, tale)
         tale.limp = bool(piece.nobear) and not piece.parts
+        tale.aside = piece.joint == Tag.COMMA and page.said(piece)[:1] == ["which"]
         _both_on_one_side(page, piece, tale.aches)
     _keep(page, tale.aches)
 
@@ -110,7 +112,7 @@ def _of_parts(page: Page, piece: Piece, named: list[Ache], tale: Tale) -> None:
         for ache in named:
             ache.sudden = True
     tale.moment = tale.moment and piece.joint == Tag.COMMA
-    if tale.limp and piece.joint == Tag.COMMA and (not piece.says or len(tale.aches) == 0):
+    if tale.limp and piece.joint in (Tag.COMMA, Tag.BECAUSE) and (not piece.says or len(tale.aches) == 0):
         named[0].bears = False
     tale.aches.extend(named)
     lasting = piece.wholes and any(ache.senses for ache in named)
@@ -149,6 +151,9 @@ def _of_no_part(page: Page, piece: Piece, tale: Tale) -> None:
             target[-1].first = target[-1].last = page.items[piece.start].first
             target[-1].forget()
         if target:
+            if tale.aside and piece.joint == Tag.COMMA and (piece.well or is_denied(piece)):
+                for ache in target:
+                    ache.forget()
             tell(page, piece, target)
             tale.before, tale.waiting = target, []
         else:

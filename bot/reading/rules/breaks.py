@@ -32,7 +32,7 @@ _NO_SESSION = pattern(
 _FROM_TO = pattern("FROM (?:ON|THE|PARTDAY)? DATE (?:UNTIL|TO|THROUGH|DASH) (?:ON|THE)? DATE")
 
 
-_NOT_TILL_BACK = pattern("(?:OFF|NEG [SESSION ACT]|MISS_IT) (?:UNTIL? RETURN|[BEFORE UNTIL] USED)")
+_NOT_TILL_BACK = pattern("(?:OFF|NEG [SESSION ACT]|MISS_IT) (?:FROM SELF)? (?:UNTIL? RETURN|[BEFORE UNTIL] USED)")
 """`at my sister's until the 17th. No sessions till I'm back.`"""
 _THERE = pattern("IN PLACE")
 

@@ -102,7 +102,7 @@ def _asked_for(page: Page, clause: Clause) -> bool:
 
 
 def _measured(page: Page, clause: Clause, index: int) -> bool:
-    """A heart rate, blood sugar, sessions of a goal, people, squats: numbers of something else."""
+    """A heart rate ("hr", which is an hour too), blood sugar, sessions of a goal, people, squats: of something else."""
     item = page.items[index]
     lead = page.items[clause.start].first
     lead = 0 if clause.joint == Tag.COMMA and index == clause.start and not clause.told else lead
@@ -114,6 +114,9 @@ def _measured(page: Page, clause: Clause, index: int) -> bool:
     if page.line[index] == Tag.RATIO and item.m <= MOST_OF_A_WEEK and page.has(Key.TALLY):
         return True
     if page.line[index] == Tag.NUM and item.n >= SLOWEST_FAST and any(fact.value == "heart" for fact in page.found):
+        return True
+    rate = page.line[index] == Tag.NUM and "hour" in page.words[max(lead, item.first - 3) : item.first]
+    if rate and item.n >= SLOWEST_FAST:
         return True
     after = page.words[item.last + 1] if item.last + 1 < len(page.words) else ""
     it_is = page.line[index - 2 : index] == Tag.IT + Tag.IS

@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 from re import Match
 
-from bot.reading.facts import Tally
+from bot.reading.facts import Asked, Tally
 from bot.reading.lexicon import listed
 from bot.reading.page import Finding, Key, Page, rule
 from bot.reading.tags import Item, Tag
@@ -23,6 +23,8 @@ def _tally(page: Page, hit: Match[str]) -> Iterable[Finding]:
     if count is None or _minutes_said(page, count) or _count_of_things(page, hit) or _of_a_match(page, hit.start()):
         return
     if count.n % 1 or count.n > MOST_SESSIONS or count.m > MOST_SESSIONS:
+        return
+    if page.asked is Asked.SURE and count.m == 10:
         return
     if count.tag is Tag.RATIO and count.m % 1 == 0 and count.n <= count.m:
         yield Key.TALLY, Tally(int(count.n), int(count.m))

@@ -14,6 +14,7 @@ VOICES = (
     "voices_blind_m",
     "signs_blind",
     "signs_blind_b",
+    "signs_blind_c",
     "voices_a",
     "voices_b",
     "voices_c",
@@ -25,7 +26,7 @@ HARDER = ("voices_harder", "signs_harder")
 LETTERS = (
     *(f"voices_{letter}" for letter in "defghijklmnoqstvwxyz"),
     "voices_blind",
-    *(f"voices_blind_{letter}" for letter in "bcdefghijnopq"),
+    *(f"voices_blind_{letter}" for letter in "bcdefghijnopqr"),
 )
 
 
