@@ -204,10 +204,10 @@ def in_context(items: list[Item]) -> list[Item]:
     if Tag.DATE in line:
         _that_day(items)
         line = "".join([item.tag for item in items])
-    there = set(line)
+    there, values = set(line), {item.value for item in items}
     for number in _LED.due(there):
         retag = RETAGS[number]
-        if not retag.needs <= there:
+        if (retag.value and retag.value not in values) or not retag.needs <= there:
             continue
         for hit in retag.pattern.finditer(line):
             place = hit.start()
@@ -216,4 +216,5 @@ def in_context(items: list[Item]) -> list[Item]:
                 items[place] = Item(retag.tag, retag.new or old.value, old.first, old.last, retag.n or old.n)
                 line = line[:place] + retag.tag + line[place + 1 :]
                 there.add(retag.tag)
+                values.add(items[place].value)
     return items

@@ -61,8 +61,7 @@ def clauses_of(page: Page) -> list[Clause]:
     found: list[Clause] = []
     clause = Clause("", 0, 0)
     for index, tag in enumerate(page.line):
-        anew = tag == Tag.SELF and clause.others and clause.told and clause.amounts
-        if tag in _BREAKS or anew or _asked_before(page, clause, index):
+        if tag in _BREAKS or (tag == Tag.SELF and _starts_anew(page, clause, index)):
             clause.end = index
             found.append(clause)
             clause = Clause(tag, index + 1, index + 1)
@@ -97,9 +96,12 @@ _CHANGED = frozenset({"swapped", "traded", "exchanged", "replaced", "switched", 
 _INSTEAD = frozenset({("instead", "of"), ("rather", "than"), ("place", "of")})
 
 
-def _asked_before(page: Page, clause: Clause, index: int) -> bool:
-    """`could we make the next one harder i did all of it`: after a question without its mark something is told."""
-    if page.line[index] != Tag.SELF or clause.plan is None or clause.plan >= index - 1:
+def _starts_anew(page: Page, clause: Clause, index: int) -> bool:
+    """Whether the "I" at *index* starts a clause, though no mark stands before it: `my wife did 20 i did 30`, `could we
+    make the next one harder i did all of it`."""
+    if clause.others and clause.told and clause.amounts:
+        return True
+    if clause.plan is None or clause.plan >= index - 1:
         return False
     asked = page.words[page.items[clause.plan].first] in _ASKING
     return asked and page.line[index - 1] != Tag.THE and page.line[index + 1 : index + 2] in (Tag.DONE, Tag.STOPPED)

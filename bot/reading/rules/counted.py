@@ -3,6 +3,7 @@
 from bot.reading.lexicon import listed
 from bot.reading.page import Key, Page
 from bot.reading.rules.clauses import Clause
+from bot.reading.rules.passed import HOURS, only_passed
 from bot.reading.tags import Item, Tag, pattern
 
 MORE = frozenset({"another", "more", "extra", "further"})
@@ -29,7 +30,7 @@ def counts(page: Page, clause: Clause, index: int) -> bool:
         return False
     if stopped_there(page, index) or _said_done(page, index) or of_a_day(page, index) or is_own(page, index):
         return True
-    if _asked_for(page, clause) or _measured(page, clause, index) or _only_passed(page, clause, index):
+    if _asked_for(page, clause) or _measured(page, clause, index) or only_passed(page, clause, index):
         return False
     if clause.joint == Tag.AND and _STRETCHED.search(page.line[: clause.start]) and page.line[index] == Tag.DUR:
         return True
@@ -94,11 +95,12 @@ def is_own(page: Page, index: int) -> bool:
 
 def _asked_for(page: Page, clause: Clause) -> bool:
     """`can we make it 20?`: a wish or a question."""
+    if clause.told or clause.acts:
+        return False
     line = page.line[clause.start : clause.end]
-    asked = any(
+    return Tag.MOVE in line or any(
         tag == Tag.QUEST and page.words[page.items[i].last] != "which" for i, tag in enumerate(line, clause.start)
     )
-    return (Tag.MOVE in line or asked) and not clause.told and not clause.acts
 
 
 def _measured(page: Page, clause: Clause, index: int) -> bool:
@@ -136,63 +138,6 @@ LEAST_HOT_F, MOST_HOT_F = 90, 122
 """Degrees Fahrenheit of one; so many minutes somebody would say that they did."""
 SLOWEST_FAST = 60
 """Beats a minute: beside a sign of the heart a bare number from here on is its rate (common practice, no source)."""
-_AT = frozenset({"at", "until"})
-
-
-def _only_passed(page: Page, clause: Clause, index: int) -> bool:
-    """`an hour since`, `been home an hour`, `sore at 12 min, did 20`: time that went by."""
-    before = page.line[index - 1] if index > clause.start else ""
-    ached_then = page.line[index] == Tag.DUR and before == Tag.AT and clause.aches and not clause.told
-    reached = before == Tag.STOPPED and clause.aches and Tag.STOPPED not in page.line[index:]
-    if ached_then or (reached and page.words[page.items[index - 1].first] in _AT):
-        return True
-    after = page.words[page.items[index].last + 1 : page.items[index].last + 4]
-    if page.line[index] == Tag.DUR and _SINCE_THEN.match(page.line, index + 1) and after[0] in ("on", "later"):
-        return True
-    spent = "spent" in page.words[page.items[clause.start].first : page.items[index].first] and not clause.acts
-    if spent and after and after[0].endswith("ing"):
-        return True
-    if before == Tag.AFTER and _GONE_THEN.match(page.line, index + 1) and Tag.STOPPED not in page.line:
-        return True
-    if page.line[index - 1 : index] == Tag.DASH and page.line[index + 1 : index + 2] in (Tag.OFF, Tag.SKY):
-        return True
-    first = page.items[index].first
-    if page.words[max(0, first - 1) : first] == ["already"] and not clause.told and page.has(Key.DANGER):
-        return True
-    lead = page.items[index - 1].first if index else 0
-    if before == Tag.STOPPED and lead and page.words[lead - 1] in _STOPS and page.items[index].n <= HOURS:
-        return True
-    if after[:1] == ["now"] and not clause.told and page.has(Key.DANGER):
-        return True
-    just = page.words[max(0, page.items[index].first - 4) : page.items[index].first]
-    if just[-1:] == ["took"] and not clause.selves and not _TAKING.isdisjoint(just):
-        return True
-    if (
-        page.line[index] == Tag.DIST
-        and just[-1:] == ["is"]
-        and page.line[index - 3 : index] == Tag.THE + Tag.WORD + Tag.IS
-    ):
-        return True
-    too_long = after[:2] in (["is", "too"], ["was", "too"])
-    if page.line[index + 1 : index + 2] == Tag.SINCE or after[:1] == ["since"] or too_long:
-        return True
-    if clause.acts:
-        return False
-    lead = page.items[clause.start].first
-    if not clause.told and not _RESTING.isdisjoint(page.words[lead : page.items[index].first]):
-        return True
-    return _been_there(page, clause, page.items[index], before == Tag.IS)
-
-
-_STOPS = listed("counted", "passing")
-"""`rain stopped at 6`: an hour."""
-_GONE_THEN = pattern("(?:IT|SELF|OTHER|THE PART|IS|FILL|COMMA)* [WELL COURSE]")
-"""`after ten minutes it was gone`."""
-_SINCE_THEN = pattern("[ON AGO PARTDAY] (?:COMMA|SELF|FILL SELF|STOP|AND)")
-"""`half an hour on I still pant`."""
-_TAKING = listed("counted", "taking")
-"""`school run took 35 min`."""
-_RESTING = listed("counted", "resting")
 
 
 def _bare_number(page: Page, clause: Clause, index: int) -> bool:
@@ -305,8 +250,6 @@ _OUTSIDE = listed("places", "outside")
 _ABOUT_PLACE = listed("places", "along") - {"to", "up", "over"}
 _SO_FAR_IN = pattern("IN (?:FILL)* (?:[COURSE THEN COMMA AND BUT STOP DASH]|$)")
 """`12 in then went woozy`."""
-HOURS = 12
-"""Up to this "tea at two" is an hour."""
 NEAR = 12
 """Items; what says how an amount is meant stands no further before it."""
 _HOURS = pattern("AT NUM (?:[COMMA AND] NUM)*[COMMA AND] $")
@@ -333,21 +276,6 @@ def _of_somebody(page: Page, clause: Clause, index: int) -> bool:
     if index - clause.start < 3 or page.words[page.items[index - 1].first] not in _HELD:
         return False
     return _ANOTHER.match(page.line, index - 3) is not None
-
-
-_IDLE = listed("places", "waiting")
-
-
-def _been_there(page: Page, clause: Clause, item: Item, bare: bool) -> bool:
-    """`been home an hour`: time that passed, nothing done."""
-    lead = page.items[clause.start].first
-    words = page.words[max(lead, item.first - 5) : item.first]
-    if "been" not in words:
-        return False
-    between = words[len(words) - words[::-1].index("been") :]
-    return (
-        set(between) <= _IDLE and not {"out", "going"} & set(between) and (bool(between) or (bare and not clause.told))
-    )
 
 
 def _of_people(page: Page, item: Item) -> bool:

@@ -107,14 +107,11 @@ def done(page: Page) -> None:
 def _name_it(page: Page, entries: list[Entry], asked: frozenset[int]) -> None:
     """`weights in the garage while bub napped, 25 mins`: the one amount is of the one activity named before it."""
     told = [entry for entry in entries if entry.amount]
+    if len(told) != 1 or told[0].act != SESSION:
+        return
     acts = [index for index, item in enumerate(page.items) if item.tag is Tag.ACT]
     kinds = {page.items[index].value for index in acts}
-    if (
-        len(told) != 1
-        or told[0].act != SESSION
-        or len(kinds) != 1
-        or any(e.act not in {SESSION, *kinds} for e in entries)
-    ):
+    if len(kinds) != 1 or any(each.act not in {SESSION, *kinds} for each in entries):
         return
     place = next(index for index, item in enumerate(page.items) if item.last >= told[0].first)
     alone = not _SAID_DONE.intersection(_around(page, place))

@@ -56,10 +56,12 @@ def day_of_both(page: Page, clause: Clause, story: Story) -> bool:
 
     The first is joined by "and", the others say nothing but the day.
     """
+    if not clause.dates:
+        return False
     if _THAT_WAS.match(page.line[clause.start : clause.end]) and "was" in page.said(clause)[:2]:
         return story.last is not None and story.last.on is None
     back = _AND_BACK.match(page.line[clause.start : clause.end]) is not None
-    more = clause.joint == Tag.AND and (bool(clause.acts) or back) and bool(clause.dates) and not clause.amounts
+    more = clause.joint == Tag.AND and (bool(clause.acts) or back) and not clause.amounts
     last = story.last
     return more and not clause.told and not clause.selves and last is not None and last.on is None
 
@@ -76,6 +78,8 @@ _THIS_DAY = frozenset({"tonight", "this_morning"})
 
 def note_day(page: Page, clause: Clause, story: Story) -> None:
     """Keep the day that *clause* names for what it and the next ones tell."""
+    if not clause.dates and Tag.PARTDAY not in page.there:
+        return
     lead = page.items[clause.start - 1].first if clause.start else 0
     if clause.joint == Tag.BECAUSE and page.words[lead] == "since":
         return
