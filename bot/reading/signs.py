@@ -46,8 +46,8 @@ class Scope(NamedTuple):
     over: frozenset[int]
     own: frozenset[int]
     """Words of the sender, and what turns back to the sender: i, my, but, so, because."""
-    reasons: frozenset[int]
-    """Where "because" gives a reason of the sender's, or "then" goes on: "googled a stroke because my face droops"."""
+    anew: frozenset[int]
+    """Where something else begins: "googled a stroke because my face droops", "watched a match and my ..."."""
     likened: frozenset[int]
     """What it is only like: "like i have been to the dentist"."""
     met: frozenset[int]
@@ -115,16 +115,24 @@ def scope_of(tokens: Sequence[Token], others: frozenset[int], over: frozenset[in
     sentence = _sentences(tokens)
     own = frozenset(place for place, token in enumerate(tokens) if token.word in _OWN or _joins(tokens, place))
     met = frozenset(place for place in range(1, len(tokens)) if _is_met(tokens, place))
-    reasons = frozenset(
-        place for place, token in enumerate(tokens) if token.word in ("because", "cause", "then", "till", "until")
-    )
+    anew = frozenset(place for place in range(len(tokens)) if _begins(tokens, place))
     likened = frozenset(
         after
         for place in range(len(tokens) - 1)
         if tokens[place].word in ("like", "if", "though") and tokens[place + 1].word == "i"
         for after in range(place + 2, place + 2 + _REACH)
     )
-    return Scope(sentence, dict(_denied(tokens)), others, over, own, reasons, likened, met)
+    return Scope(sentence, dict(_denied(tokens)), others, over, own, anew, likened, met)
+
+
+def _begins(tokens: Sequence[Token], place: int) -> bool:
+    """Whether something else is told from *place* on: for a reason, then, after a mark, or with "and I"."""
+    word = tokens[place].word
+    joined = word in (",", "and") and _word_at(tokens, place + 1) in ("i", "my", "we")
+    return word in _BEGINNING or joined or (word != ":" and _parts(tokens, place))
+
+
+_BEGINNING = frozenset({"because", "cause", "then", "till", "until", "but"})
 
 
 def _joins(tokens: Sequence[Token], place: int) -> bool:
@@ -173,9 +181,25 @@ def _denied(tokens: Sequence[Token]) -> Iterator[tuple[int, int]]:
             another = tokens[place - 1].word == "and" and (
                 tokens[place].word in _BEGINS_ANEW or _own_part(tokens, place)
             )
-            if tokens[place].word in _DENIAL_ENDS or another:
+            if tokens[place].word in _DENIAL_ENDS or another or _parts(tokens, place) or _gives_reason(tokens, place):
                 break
             yield place, index
+
+
+def _parts(tokens: Sequence[Token], place: int) -> bool:
+    """Whether the mark at *place* parts what is said: an emoji, a slash between spaces, a colon, a bracket."""
+    token = tokens[place]
+    if token.word[0].isalnum() or token.word in (",", "-", "'"):
+        return False
+    return token.word != "/" or token.start > tokens[place - 1].end
+
+
+def _gives_reason(tokens: Sequence[Token], place: int) -> bool:
+    """`wasn't doing anything as my pee looks like cola`, `no worries since my wee is dark`."""
+    return tokens[place].word in _REASONING and _word_at(tokens, place + 1) in _OWN
+
+
+_REASONING = frozenset({"as", "since"})
 
 
 def _own_part(tokens: Sequence[Token], place: int) -> bool:
@@ -264,7 +288,8 @@ def _others(tokens: Sequence[Token], items: Sequence[Item]) -> Iterator[int]:
             anew = tokens[place - 1].word == "and" and (
                 word in _ANEW or _own_part(tokens, place) or _pain_of_own(tokens, item, place)
             )
-            if (word in _OWN and not behind) or anew or word in _SENTENCE_ENDS or told or device:
+            apart = word != ":" and _parts(tokens, place)
+            if (word in _OWN and not behind) or anew or word in _SENTENCE_ENDS or told or device or apart:
                 break
             yield place
 
@@ -372,8 +397,8 @@ def _turns(tokens: Sequence[Token], place: int) -> bool:
     word = tokens[place].word
     if word == "," and _word_at(tokens, place + 1) in _THIS_TIME:
         return _AGAIN.isdisjoint([token.word for token in tokens[place + 1 :]])
-    anew = word == "," and [token.word for token in tokens[place + 1 : place + 2]] in (["i"], ["my"])
-    return anew or word in _SENTENCE_ENDS or word in ("but", "so")
+    anew = word in (",", "and") and _word_at(tokens, place + 1) in ("i", "my")
+    return anew or word in _SENTENCE_ENDS or word in ("but", "so") or (word != ":" and _parts(tokens, place))
 
 
 def _is_now(tokens: Sequence[Token], place: int) -> bool:
@@ -523,7 +548,7 @@ def _unreal(lead: Mention, combination: Sequence[Mention], scope: Scope) -> bool
     """Whether *lead* ("what if i", "an article about") makes what stands right after it a mere thought."""
     first = min(mention.first for mention in combination)
     near = lead.first < first <= lead.last + _REACH and scope.sentence[lead.last] == scope.sentence[first]
-    return near and scope.reasons.isdisjoint(range(lead.last + 1, first))
+    return near and scope.anew.isdisjoint(range(lead.last + 1, first + 1))
 
 
 def _of_thing(thing: Mention, combination: Sequence[Mention], scope: Scope) -> bool:
