@@ -523,6 +523,7 @@ def _excused(sign: Sign, combination: Sequence[Mention], mentions: dict[str, lis
         and scope.sentence[each.first] in sentences
         and each.first not in scope.denied
         and each.first not in scope.likened
+        and scope.anew.isdisjoint(range(each.last + 1, first + 1))
         for group in sign.unless
         for each in mentions.get(group, ())
     )
