@@ -128,11 +128,11 @@ def scope_of(tokens: Sequence[Token], others: frozenset[int], over: frozenset[in
 def _begins(tokens: Sequence[Token], place: int) -> bool:
     """Whether something else is told from *place* on: for a reason, then, after a mark, or with "and I"."""
     word = tokens[place].word
-    joined = word in (",", "and") and _word_at(tokens, place + 1) in ("i", "my", "we")
+    joined = word in (",", "and") and (_word_at(tokens, place + 1) in ("i", "my", "we") or _own_part(tokens, place + 1))
     return word in _BEGINNING or joined or (word != ":" and _parts(tokens, place))
 
 
-_BEGINNING = frozenset({"because", "cause", "then", "till", "until", "but"})
+_BEGINNING = frozenset({"because", "cause", "then", "till", "until", "but", "forget"})
 
 
 def _joins(tokens: Sequence[Token], place: int) -> bool:
@@ -204,7 +204,7 @@ _REASONING = frozenset({"as", "since"})
 
 def _own_part(tokens: Sequence[Token], place: int) -> bool:
     """`the kids were in bed and chest feels tight`: a part of the sender, and what it does."""
-    part = tokens[place].word in _PARTS
+    part = _word_at(tokens, place) in _PARTS
     after = _word_at(tokens, place + 1)
     pain = after in ("pain", "pains") and _word_at(tokens, place + 2) in ("started", "began", "came", "kicked")
     return part and (after in _DOES or after.endswith("ing") or pain)
@@ -229,6 +229,8 @@ _THAT = frozenset({"that", "this", "it", "them"})
 def _denies_nothing(tokens: Sequence[Token], index: int) -> bool:
     """`no idea why`, `not great`, `never had that before`: a denial of something else, without a mark after it."""
     after = [token.word for token in tokens[index + 1 : index + 3]]
+    if tokens[index].word == "no" and after[:1] in (["my"], ["i"]):
+        return True
     new = (
         tokens[index].word == "never"
         and after[:1] in (["had"], ["felt"], ["known"])
@@ -357,16 +359,35 @@ def _over(tokens: Sequence[Token], items: Sequence[Item]) -> Iterator[int]:
     for item in items:
         if item.tag is not Tag.LONG_AGO or item.first <= reached:
             continue
+        if _compares(tokens, item):
+            continue
         first, last = item.first, item.last
         own = _is_clause(tokens, item)
         while first > 0 and not _turns(tokens, first - 1) and not (own and tokens[first - 1].word == ","):
             first -= 1
-        last += tokens[last + 1 : last + 2] != [] and tokens[last + 1].word == ","
+        last += _word_at(tokens, last + 1) == "," and (first == item.first or _tells_of_then(tokens, last + 2))
         while last + 1 < len(tokens) and not _turns(tokens, last + 1) and tokens[last + 1].word != ",":
             last += 1
         reached = last
         if not any(_is_now(tokens, place) for place in range(first, last + 1) if place not in told):
             yield from range(first, last + 1)
+
+
+def _tells_of_then(tokens: Sequence[Token], place: int) -> bool:
+    """`had pneumonia as a kid, coughed blood then`: whether the clause from *place* on is still of that time."""
+    end = next((at for at in range(place, len(tokens)) if tokens[at].word == "," or _turns(tokens, at)), len(tokens))
+    return not _THEN.isdisjoint([token.word for token in tokens[place:end]])
+
+
+_THEN = frozenset({"then", "once", "was"})
+
+
+def _compares(tokens: Sequence[Token], item: Item) -> bool:
+    """`worse than last year`, `not used to hills`, `to the shop and back then`: no time of what is told."""
+    before, word = tokens[item.first - 1].word if item.first else "", tokens[item.first].word
+    if before in ("than", "as", "like", "since"):
+        return True
+    return (word == "used" and before in ("not", "am", "get", "got", "getting")) or (word == "back" and before == "and")
 
 
 def _is_clause(tokens: Sequence[Token], item: Item) -> bool:
@@ -397,7 +418,7 @@ def _turns(tokens: Sequence[Token], place: int) -> bool:
     word = tokens[place].word
     if word == "," and _word_at(tokens, place + 1) in _THIS_TIME:
         return _AGAIN.isdisjoint([token.word for token in tokens[place + 1 :]])
-    anew = word in (",", "and") and _word_at(tokens, place + 1) in ("i", "my")
+    anew = word in (",", "and", "then") and (_word_at(tokens, place + 1) in ("i", "my") or _own_part(tokens, place + 1))
     return anew or word in _SENTENCE_ENDS or word in ("but", "so") or (word != ":" and _parts(tokens, place))
 
 

@@ -80,7 +80,7 @@ def tokens_of(plain: Plain, spelling: Mapping[str, tuple[str, ...]]) -> list[Tok
         elif kind == "mixed":
             found.extend(_mixed(piece, start, spelling))
         elif kind == "line":
-            if found and found[-1].word.isalnum():
+            if found and found[-1].word[-1].isalnum():
                 found.append(Token(".", start, end))
         elif piece == "'" and found and found[-1].end == start and found[-1].word.isalpha():
             continue

@@ -20,15 +20,13 @@ _PASSING = frozenset({"faint", "heat"})
 """Codes that are over if somebody says so of last week, last month or last year, without a day."""
 _LASTING = frozenset({"eating", "self_harm"})
 """Codes that a good day does not end."""
-_OVER = frozenset(
-    {"fine", "okay", "good", "gone", "better", "well", "grand", "normal", "nothing", "never", "passed", "stopped"}
-)
+_OVER = frozenset({"fine", "okay", "good", "gone", "better", "well", "grand", "normal", "nothing", "passed", "stopped"})
 _SINCE = frozenset({"now", "today", "since", "again"})
 _BETWEEN = frozenset(
     {"again", "all", "day", "right", "ever", "been", "is", "it", "i", "am", "feel", "feeling", "feels", "completely",
-     "totally", "and", "then", "quite", "perfectly", "absolutely", "much", "back", "to", "have", "so", "far", ","}
+     "totally", "and", "then", "quite", "perfectly", "absolutely", "much", "back", "to", "have", "so", "far"}
 )  # fmt: skip
-"""What may stand between "fine" and "now"."""
+"""What may stand between "fine" and "now"; "yesterday I was fine, now this" is not over."""
 _NOT_OVER = frozenset({"still", "worse", "returned", "not", "no", "nearly", "almost", "until", "till"})
 
 
@@ -188,7 +186,9 @@ def _said_over(page: Page, sign: Seen) -> bool:
     since = [place for place, word in enumerate(words) if word in _SINCE and place not in dated]
     for end in ends:
         denied = _NOT_OVER & set(words[max(0, end - 2) : end]) or _of_another_part(page, sign, sign.last + 1 + end)
-        gaps = (words[min(end, place) + 1 : max(end, place)] for place in since)
-        if not denied and any(_BETWEEN.issuperset(gap) for gap in gaps):
+        before = any(_BETWEEN.issuperset(set(words[place + 1 : end]) - {","}) for place in since if place < end)
+        if not denied and (
+            before or any(_BETWEEN.issuperset(words[end + 1 : place]) for place in since if place > end)
+        ):
             return True
     return False
