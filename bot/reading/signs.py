@@ -181,7 +181,15 @@ def _denied(tokens: Sequence[Token]) -> Iterator[tuple[int, int]]:
             another = tokens[place - 1].word == "and" and (
                 tokens[place].word in _BEGINS_ANEW or _own_part(tokens, place)
             )
-            if tokens[place].word in _DENIAL_ENDS or another or _parts(tokens, place) or _gives_reason(tokens, place):
+            own = tokens[place].word == "my" and tokens[place - 1].word not in _PREPOSITIONS and place > index + 1
+            own = own and _own_part(tokens, place + 1)
+            if (
+                tokens[place].word in _DENIAL_ENDS
+                or another
+                or own
+                or _parts(tokens, place)
+                or _gives_reason(tokens, place)
+            ):
                 break
             yield place, index
 

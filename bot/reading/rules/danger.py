@@ -102,10 +102,24 @@ def _found(key: Key, value: str | PastDanger, sign: Seen) -> Found:
 
 def _looked_at(page: Page, sign: Seen) -> bool:
     """Whether a clinician checked a sign of some past time since and found nothing. Less is not enough."""
+    if sign.sign.code in _LASTING or _looked_at_another(page, sign):
+        return False
     words = set(page.words[sign.last + 1 :])
     if not (words & _CLINICIANS and words & _CHECKED and words & _FOUND_FINE) or words & _OPEN:
         return False
     return any(_is_past(page, item) for item in page.items if item.first <= sign.last + 6)
+
+
+def _looked_at_another(page: Page, sign: Seen) -> bool:
+    """`saw the nurse on monday for my jab`, `physio checked my knee last week`: a look at something else."""
+    own = page.words[sign.first : sign.last + 1]
+    for item in page.items:
+        if item.first > sign.last and item.tag is Tag.PART and page.words[item.first] not in own:
+            return True
+    return any(pair in _FOR_MY for pair in pairwise(page.words[sign.last + 1 :]))
+
+
+_FOR_MY = frozenset({("for", "my"), ("about", "my"), ("for", "a"), ("about", "a"), ("about", "the"), ("for", "the")})
 
 
 def _is_past(page: Page, item: Item) -> bool:
