@@ -129,14 +129,15 @@ def _is_past(page: Page, item: Item) -> bool:
     return day is not None and day < page.today
 
 
-def _of_another_part(page: Page, sign: Seen, place: int) -> bool:
-    """Whether the "fine" at token *place* is said of a part that is none of the sign's: "my knee is fine now"."""
-    first = next((at for at in range(place, sign.last, -1) if page.words[at] in _STOPS), sign.last)
+def _of_something_else(page: Page, sign: Seen, place: int) -> bool:
+    """Whether the "fine" at token *place* is said of what is none of the sign's: a part, somebody, an illness ("my knee
+    is fine now", "the dog was ill on monday, fine now")."""
     own = page.words[sign.first : sign.last + 1]
-    parts = (item for item in page.items if item.tag is Tag.PART and first < item.first < place)
-    return any(page.words[item.first] not in own for item in parts)
+    between = (item for item in page.items if sign.last < item.first < place and item.tag in _ELSE)
+    return any(page.words[item.first] not in own for item in between)
 
 
+_ELSE = frozenset({Tag.PART, Tag.OTHER, Tag.ILL, Tag.FEVER, Tag.SENSE, Tag.GARMENT, Tag.ACT, Tag.OFF, Tag.MISS_IT})
 _CLINICIANS = listed("clinicians", "both", "look")
 _CHECKED = listed("clinicians", "checked")
 _FOUND_FINE = listed("clinicians", "found_fine")
@@ -199,7 +200,7 @@ def _said_over(page: Page, sign: Seen) -> bool:
     ends = [place for place, word in enumerate(words) if word in _OVER]
     since = [place for place, word in enumerate(words) if word in _SINCE and place not in dated]
     for end in ends:
-        denied = _NOT_OVER & set(words[max(0, end - 2) : end]) or _of_another_part(page, sign, sign.last + 1 + end)
+        denied = _NOT_OVER & set(words[max(0, end - 2) : end]) or _of_something_else(page, sign, sign.last + 1 + end)
         before = any(_BETWEEN.issuperset(set(words[place + 1 : end]) - {","}) for place in since if place < end)
         if not denied and (
             before or any(_BETWEEN.issuperset(words[end + 1 : place]) for place in since if place > end)
