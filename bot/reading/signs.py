@@ -48,6 +48,7 @@ class Scope(NamedTuple):
     """Words of the sender, and what turns back to the sender: i, my, but, so, because."""
     anew: frozenset[int]
     """Where something else begins: "googled a stroke because my face droops", "watched a match and my ..."."""
+    commas: frozenset[int]
     likened: frozenset[int]
     """What it is only like: "like i have been to the dentist"."""
     met: frozenset[int]
@@ -116,13 +117,14 @@ def scope_of(tokens: Sequence[Token], others: frozenset[int], over: frozenset[in
     own = frozenset(place for place, token in enumerate(tokens) if token.word in _OWN or _joins(tokens, place))
     met = frozenset(place for place in range(1, len(tokens)) if _is_met(tokens, place))
     anew = frozenset(place for place in range(len(tokens)) if _begins(tokens, place))
+    commas = frozenset(place for place, token in enumerate(tokens) if token.word == ",")
     likened = frozenset(
         after
         for place in range(len(tokens) - 1)
         if tokens[place].word in ("like", "if", "though") and tokens[place + 1].word == "i"
         for after in range(place + 2, place + 2 + _REACH)
     )
-    return Scope(sentence, dict(_denied(tokens)), others, over, own, anew, likened, met)
+    return Scope(sentence, dict(_denied(tokens)), others, over, own, anew, commas, likened, met)
 
 
 def _begins(tokens: Sequence[Token], place: int) -> bool:
@@ -553,11 +555,14 @@ def _excused(sign: Sign, combination: Sequence[Mention], mentions: dict[str, lis
         and each.first not in scope.denied
         and each.first not in scope.likened
         and scope.anew.isdisjoint(range(each.last + 1, first + 1))
+        and (sign.code in _EXPLAINED_AFTER or scope.commas.isdisjoint(range(last + 1, each.first)))
         for group in sign.unless
         for each in mentions.get(group, ())
     )
 
 
+_EXPLAINED_AFTER = frozenset({"faint", "bone"})
+"""Codes whose signs are often explained after a comma: "everything went black, power cut"."""
 FAR = 9
 """Tokens; a word that explains a sign away stands no further from it."""
 
