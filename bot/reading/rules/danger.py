@@ -6,7 +6,8 @@ from itertools import pairwise
 from bot.reading.facts import PastDanger
 from bot.reading.lexicon import Sign, excuses, groups, listed
 from bot.reading.page import Found, Key, Page
-from bot.reading.signs import TURNED, Seen, elsewhere, heard, likely, looked_for, of_others, scope_of, seen
+from bot.reading.scope import TURNED, elsewhere, scope_of
+from bot.reading.signs import Seen, heard, likely, looked_for, of_others, seen
 from bot.reading.spots import Mention, masks_of, mentions_of, spots_of
 from bot.reading.tags import Item, Tag
 from bot.reading.when import past_day
