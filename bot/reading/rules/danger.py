@@ -150,10 +150,13 @@ def _long_over(page: Page, sign: Seen) -> bool:
     """`dizzy last month from the tablets, that's all sorted`: the month stands right after the sign, and no "today"."""
     after = page.words[sign.last + 1 :]
     spans = {" ".join(pair) for pair in pairwise(after[:_NEAR])}
-    now = not _THIS_DAY.isdisjoint(page.words) or not _STOPS.isdisjoint(after[:1])
+    since = any(pair in _MONTHS_AGO_SINCE for pair in pairwise(after[:_NEAR]))
+    now = since or not _THIS_DAY.isdisjoint(page.words) or not _STOPS.isdisjoint(after[:1])
     return bool(spans & _MONTHS_AGO) and not now and not _SETTLED.isdisjoint(after) and _NOT_OVER.isdisjoint(after)
 
 
+_MONTHS_AGO_SINCE = frozenset((word, "last") for word in ("since", "all", "than", "as"))
+"""`dizzy since last month`: still."""
 _NEAR = 4
 """Words; the time of a sign follows it so soon."""
 _STOPS = frozenset({".", "!", "?", ";", ","})
