@@ -12,6 +12,7 @@ VOICES = (
     "voices_blind_k",
     "voices_blind_l",
     "voices_blind_m",
+    "voices_blind_s",
     "signs_blind",
     "signs_blind_b",
     "signs_blind_c",
