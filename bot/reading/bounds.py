@@ -19,11 +19,20 @@ def word_at(tokens: Sequence[Token], place: int) -> str:
 
 
 def is_mark(tokens: Sequence[Token], place: int) -> bool:
-    """Whether the mark at *place* parts what is said: an emoji, a slash between spaces, a colon, a bracket."""
+    """Whether *place* is a mark that parts what is said: a stop, an emoji, a slash between spaces, a bracket. A comma
+    and a colon may go on, "#" stands for a number in words and "&" for "and"."""
     token = tokens[place]
-    if token.word[0].isalnum() or token.word in (",", "-", "'"):
+    if token.word[0].isalnum() or token.word in _GOING_ON:
         return False
     return token.word != "/" or token.start > tokens[place - 1].end
+
+
+_GOING_ON = frozenset({",", ":", "-", "'", "#", "&", "%"})
+
+
+def of_sender(tokens: Sequence[Token], place: int) -> bool:
+    """Whether what begins at *place* is told of the sender: "i", "my", or a part of theirs and what it does."""
+    return word_at(tokens, place) in ("i", "my") or own_part(tokens, place)
 
 
 def own_part(tokens: Sequence[Token], place: int) -> bool:

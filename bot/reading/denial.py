@@ -7,7 +7,7 @@ from bot.reading.lexicon import listed, symptoms
 from bot.reading.tags import Token
 
 _DENIALS = frozenset({"no", "not", "never", "without", "zero", "nor", "neither", "none", "denies", "nobody"})
-_DENIAL_ENDS = frozenset({".", "!", ";", "?", ",", "but", "just", "now", "so", "then", "because", "i", "though", "+"})
+_DENIAL_ENDS = frozenset({",", ":", "but", "just", "now", "so", "then", "because", "i", "though"})
 _UNABLE = frozenset({"can", "could", "will", "would"})
 _DENIED_VERBS = frozenset(
     {"have", "had", "get", "got", "getting", "feel", "felt", "feeling", "hurt", "faint", "notice", "suffer", "pass",

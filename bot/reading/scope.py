@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Mapping, Sequence
 from typing import NamedTuple
 
-from bot.reading.bounds import OWN, PARTS, PREPOSITIONS, SENTENCE_ENDS, is_mark, own_part, word_at
+from bot.reading.bounds import OWN, PARTS, PREPOSITIONS, SENTENCE_ENDS, is_mark, of_sender, own_part, word_at
 from bot.reading.denial import REACH, denied
 from bot.reading.lexicon import listed
 from bot.reading.tags import Item, Tag, Token
@@ -65,8 +65,8 @@ def scope_of(tokens: Sequence[Token], others: frozenset[int], over: frozenset[in
 def _begins(tokens: Sequence[Token], place: int) -> bool:
     """Whether something else is told from *place* on: for a reason, then, after a mark, or with "and I"."""
     word = tokens[place].word
-    joined = word in (",", "and") and (word_at(tokens, place + 1) in ("i", "my", "we") or own_part(tokens, place + 1))
-    return word in _BEGINNING or joined or (word != ":" and is_mark(tokens, place))
+    joined = word in (",", "and") and (of_sender(tokens, place + 1) or word_at(tokens, place + 1) == "we")
+    return word in _BEGINNING or joined or is_mark(tokens, place)
 
 
 _BEGINNING = frozenset({"because", "cause", "then", "till", "until", "but", "forget"})
@@ -142,8 +142,7 @@ def _others(tokens: Sequence[Token], items: Sequence[Item]) -> Iterator[int]:
             anew = tokens[place - 1].word == "and" and (
                 word in _ANEW or own_part(tokens, place) or _pain_of_own(tokens, item, place)
             )
-            apart = word != ":" and is_mark(tokens, place)
-            if (word in OWN and not behind) or anew or word in SENTENCE_ENDS or told or device or apart:
+            if (word in OWN and not behind) or anew or told or device or is_mark(tokens, place):
                 break
             yield place
 
@@ -269,8 +268,8 @@ def _turns(tokens: Sequence[Token], place: int) -> bool:
     word = tokens[place].word
     if word == "," and word_at(tokens, place + 1) in _THIS_TIME:
         return _AGAIN.isdisjoint([token.word for token in tokens[place + 1 :]])
-    anew = word in (",", "and", "then") and (word_at(tokens, place + 1) in ("i", "my") or own_part(tokens, place + 1))
-    return anew or word in SENTENCE_ENDS or word in ("but", "so") or (word != ":" and is_mark(tokens, place))
+    anew = word in (",", "and", "then") and of_sender(tokens, place + 1)
+    return anew or word in ("but", "so") or is_mark(tokens, place)
 
 
 def _is_now(tokens: Sequence[Token], place: int) -> bool:

@@ -17,7 +17,7 @@ from bot.reading.tags import Token
 
 
 class Seen(NamedTuple):
-    """A sign that was seen, with the tokens that it came from; *over*: it is told of the past."""
+    """A sign that was seen, with the tokens that it came from."""
 
     sign: Sign
     first: int

@@ -3,13 +3,14 @@
 from datetime import date, timedelta
 from itertools import pairwise
 
+from bot.reading.bounds import SENTENCE_ENDS
 from bot.reading.facts import PastDanger
 from bot.reading.lexicon import Sign, excuses, groups, listed
 from bot.reading.page import Found, Key, Page
 from bot.reading.scope import TURNED, elsewhere, scope_of
 from bot.reading.signs import Seen, heard, likely, looked_for, of_others, seen
 from bot.reading.spots import Mention, masks_of, mentions_of, spots_of
-from bot.reading.tags import Item, Tag
+from bot.reading.tags import Item, Letter, Tag
 from bot.reading.when import past_day
 from planning.terms.choices import Danger
 
@@ -113,10 +114,8 @@ def _looked_at(page: Page, sign: Seen) -> bool:
 
 def _looked_at_another(page: Page, sign: Seen) -> bool:
     """`saw the nurse on monday for my jab`, `physio checked my knee last week`: a look at something else."""
-    own = page.words[sign.first : sign.last + 1]
-    for item in page.items:
-        if item.first > sign.last and item.tag is Tag.PART and page.words[item.first] not in own:
-            return True
+    if _names_another(page, sign, frozenset({Tag.PART}), len(page.words)):
+        return True
     return any(pair in _FOR_MY for pair in pairwise(page.words[sign.last + 1 :]))
 
 
@@ -133,8 +132,13 @@ def _is_past(page: Page, item: Item) -> bool:
 def _of_something_else(page: Page, sign: Seen, place: int) -> bool:
     """Whether the "fine" at token *place* is said of what is none of the sign's: a part, somebody, an illness ("my knee
     is fine now", "the dog was ill on monday, fine now")."""
+    return _names_another(page, sign, _ELSE, place)
+
+
+def _names_another(page: Page, sign: Seen, tags: frozenset[Letter], end: int) -> bool:
+    """Whether an item of *tags* that is no word of *sign* stands after it, before token *end*."""
     own = page.words[sign.first : sign.last + 1]
-    between = (item for item in page.items if sign.last < item.first < place and item.tag in _ELSE)
+    between = (item for item in page.items if sign.last < item.first < end and item.tag in tags)
     return any(page.words[item.first] not in own for item in between)
 
 
@@ -159,7 +163,7 @@ _MONTHS_AGO_SINCE = frozenset((word, "last") for word in ("since", "all", "than"
 """`dizzy since last month`: still."""
 _NEAR = 4
 """Words; the time of a sign follows it so soon."""
-_STOPS = frozenset({".", "!", "?", ";", ","})
+_STOPS = SENTENCE_ENDS | {","}
 _THIS_DAY = frozenset({"today", "tonight", "again", "still", "ever", "started", "been", "on"})
 """With one of these a sign is not only of last week or last month."""
 
