@@ -201,10 +201,13 @@ _JAWS = listed("body", "jaws")
 
 
 def _of_its_own(page: Page, piece: Piece) -> bool:
-    """`stitch`, `I am fine`, `i heard a crack when i jumped`: a new sentence about none of the parts before."""
+    """`stitch`, `I am fine`, `nothing hurts`, `i heard a crack when i jumped`: a new sentence about none of the parts
+    before."""
     words = page.said(piece)
     if piece.joint not in HARD:
         return False
+    if is_denied(piece) and (words[:1] == ["nothing"] or "anywhere" in words):
+        return True
     if piece.well and not piece.senses and page.line[piece.start] == Tag.SELF and _AGAIN.isdisjoint(words):
         return True
     fell = bool(piece.sudden) and not piece.senses and page.line[piece.start] == Tag.SELF and _AGAIN.isdisjoint(words)

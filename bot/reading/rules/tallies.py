@@ -150,6 +150,7 @@ TALLIES = (
     rule(
         "so many of so many", "^(?:FILL|COMMA)* RATIO (?:DONE|FILL|STOP|COMMA)* (?=MOOD? (?:FILL|STOP)* $)", _few_of_few
     ),
+    rule("so many of so many", "(?<=STOP) (?:FILL|COMMA)* RATIO (?:FILL|STOP)* (?=MOOD (?:FILL|STOP)* $)", _few_of_few),
     rule("so many of so many", "(?<=STOP) (?:FILL|COMMA)* RATIO FILL (?:STOP)* $", _few_of_few),
     rule("so many of so many", "SELF (?:FILL)* [HAVE GOT] (?:FILL)* RATIO (?=END)", _few_of_few),
     rule("so many of so many", "(?<!DONE)RATIO DONE (?=END)", _few_of_few),
