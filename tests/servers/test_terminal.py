@@ -30,7 +30,11 @@ def records(tmp_path: Path) -> Path:
 
 
 def test_a_push_appears_while_nobody_types(records: Path) -> None:
-    opened(records, "2026-03-01T20:00:00+00:00").close()
+    evening = opened(records, "2026-03-01T20:00:00+00:00")
+    evening.expect(PROMPT)
+    evening.sendline("week")
+    evening.expect("Lamppost")  # only now do the records know that seven o'clock is still to come
+    evening.close()
     chat = opened(records, "2026-03-02T06:59:58+00:00")
     chat.expect("Today: walk 20 min")
     chat.expect(PROMPT)
