@@ -29,41 +29,31 @@ LETTERS = (
     "voices_blind",
     *(f"voices_blind_{letter}" for letter in "bcdefghijnopqr"),
 )
+SHARES = (
+    *((name, 0.97) for name in (*ALL, *LETTERS)),
+    *((name, 0.9) for name in VOICES),
+    *((name, 0.8) for name in HARDER),
+)
+LOOK_ALIKES = 0.08
+"""Of replies written to look like danger so many may be taken for it; of all others one in a hundred, and two more."""
 
 
-@pytest.mark.parametrize("name", [*ALL, *LETTERS])
-def test_at_least_97_percent_are_read_exactly(name: str) -> None:
+@pytest.mark.parametrize(("name", "share"), SHARES)
+def test_a_set_is_read_no_danger_is_missed_and_hardly_any_is_false(name: str, share: float) -> None:
+    wrong, missed, false = [], [], []
     replies = list(labelled(name))
-    wrong = [
-        reply.text
-        for reply in replies
-        if not same(facts(reply.text, reply.at, reply.tz, reply.planned_min, reply.asked), wanted(reply))
-    ]
-    assert len(wrong) <= 0.03 * len(replies), wrong
-
-
-@pytest.mark.parametrize(("name", "share"), [*((name, 0.9) for name in VOICES), *((name, 0.8) for name in HARDER)])
-def test_most_of_other_voices_are_read_exactly(name: str, share: float) -> None:
-    replies = list(labelled(name))
-    right = [
-        reply
-        for reply in replies
-        if same(facts(reply.text, reply.at, reply.tz, reply.planned_min, reply.asked), wanted(reply))
-    ]
-    assert len(right) >= share * len(replies)
-
-
-@pytest.mark.parametrize("name", [*ALL, *VOICES, *LETTERS, *HARDER])
-def test_no_danger_is_missed(name: str) -> None:
-    for reply in labelled(name):
-        if wanted(reply).get("danger"):
-            assert facts(reply.text, reply.at, reply.tz, reply.planned_min, reply.asked).get("danger"), reply.text
-
-
-def test_false_danger_stays_below_one_percent() -> None:
-    replies = [reply for name in (*ALL, *VOICES) for reply in labelled(name) if not wanted(reply).get("danger")]
-    false = [reply.text for reply in replies if facts(reply.text, reply.at, reply.tz).get("danger")]
-    assert len(false) <= 0.01 * len(replies), false
+    for reply in replies:
+        want = wanted(reply)
+        read = facts(reply.text, reply.at, reply.tz, reply.planned_min, reply.asked)
+        if not same(read, want):
+            wrong.append(reply.text)
+        if want.get("danger") and not read.get("danger"):
+            missed.append(reply.text)
+        if read.get("danger") and not want.get("danger"):
+            false.append(reply.text)
+    assert not missed
+    assert len(wrong) <= (1 - share) * len(replies), wrong
+    assert len(false) <= (LOOK_ALIKES if name.startswith("signs") else 0.01) * len(replies) + 2, false
 
 
 def test_there_are_840_open_and_own_replies() -> None:
