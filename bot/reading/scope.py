@@ -3,9 +3,10 @@
 from collections.abc import Iterator, Mapping, Sequence
 from typing import NamedTuple
 
-from bot.reading.bounds import OWN, PARTS, PREPOSITIONS, SENTENCE_ENDS, is_mark, of_sender, own_part, word_at
+from bot.reading.bounds import OWN, PREPOSITIONS, SENTENCE_ENDS, is_mark, of_sender, own_part, word_at
 from bot.reading.denial import REACH, denied
 from bot.reading.lexicon import listed
+from bot.reading.others import OTHERS, of_others
 from bot.reading.tags import Item, Tag, Token
 
 _NOT_THEN = frozenset({"not", "with", "never"})
@@ -14,6 +15,8 @@ _LONG = frozenset({"months", "years", "ages", "decades"})
 """Before "now": "not for years now"."""
 _RETURNED = frozenset({"back", "here"})
 """Before "now": what was gone is not."""
+_ARTICLES = frozenset({"a", "an", "the"})
+_BEFORE_OTHERS = listed("others", "speaking", "past")
 _WELL = listed("others", "well_now")
 _WELL_REACH = 8
 _NOW = frozenset({"again", "now", "today", "still", "currently", "tonight"})
@@ -43,7 +46,7 @@ def _is_met(tokens: Sequence[Token], place: int) -> bool:
     if len(before) == 3 and before[1] in _ARTICLES and before[0] in PREPOSITIONS:
         return True
     last = before[-2] if len(before) > 1 and before[-1] in _ARTICLES else before[-1]
-    return last in PREPOSITIONS or tokens[place - 1].word in _NOT_SUBJECT
+    return last in PREPOSITIONS or tokens[place - 1].word in _BEFORE_OTHERS
 
 
 def scope_of(tokens: Sequence[Token], others: frozenset[int], over: frozenset[int]) -> Scope:
@@ -102,104 +105,8 @@ _GASP = 2
 """So many words between stops are a gasp, no sentence."""
 
 
-_COMPARING = frozenset({"like", "if", "though", "thought"})
-"""`as if someone sat on my chest`, `i thought someone had poured coke in`: nobody else is meant."""
-OTHERS = frozenset({Tag.OTHER, Tag.LOSS})
-"""Who is spoken of is somebody else: named, or named as lost ("my mate passed", which may go on: "out")."""
 TURNED = OTHERS | {Tag.LONG_AGO}
 """Without any of these all is told of the sender and of now."""
-
-
-def _others(tokens: Sequence[Token], items: Sequence[Item]) -> Iterator[int]:
-    """Tokens of a clause whose subject is somebody else; "they" is nobody where no one was named before."""
-    met = False
-    for index, item in enumerate(items):
-        if item.tag not in OTHERS:
-            continue
-        compared = item.first > 0 and tokens[item.first - 1].word in _COMPARING
-        who = item.last + 1 < len(tokens) and tokens[item.last + 1].word == "who"
-        lead = index - 1
-        named_whole = tokens[item.first].word in _ARTICLES
-        while not named_whole and lead > max(0, index - 3) and items[lead].tag in (Tag.THE, Tag.WORD):
-            lead -= 1
-        beside = index > 1 and items[index - 1].tag is Tag.AND and tokens[items[index - 2].last].word == "me"
-        one = lead > 0 and items[lead].tag is Tag.OF and items[lead - 1].tag in (Tag.ONE, Tag.NUM)
-        aside = lead >= 0 and items[lead].tag in _NO_SUBJECT and not who and not one
-        aside = aside or (item.first > 0 and tokens[item.first - 1].word in _NOT_SUBJECT)
-        named = item.first == item.last and tokens[item.first].word == "they" and not met
-        met = met or item.tag in OTHERS
-        if named or compared or aside or beside or _quoted(tokens, item) or _tells(tokens, item):
-            continue
-        yield from range(item.first, item.last + _goes_on(tokens[item.last].word))
-        if item.tag is Tag.LOSS:
-            yield item.last
-        for place in range(item.last + 1, len(tokens)):
-            word = tokens[place].word
-            behind = word == "me" and tokens[place - 1].word in _BEHIND
-            told = word == "it" and tokens[place - 1].word in _SAYING
-            told = told or (word == "so" and place + 1 < len(tokens) and tokens[place + 1].word not in _THEIRS)
-            device = word in _AROUND and tokens[place - 1].word == "and" and tokens[item.last].word in _DEVICES
-            anew = tokens[place - 1].word == "and" and (
-                word in _ANEW or own_part(tokens, place) or _pain_of_own(tokens, item, place)
-            )
-            if (word in OWN and not behind) or anew or told or device or is_mark(tokens, place):
-                break
-            yield place
-
-
-_ANEW = frozenset({"now", "both", "mine"})
-"""After "and" these turn back to the sender: "in my daughter's trainers and now both heels have blisters"."""
-
-
-def _pain_of_own(tokens: Sequence[Token], item: Item, place: int) -> bool:
-    """`kids asleep and chest pain on the stairs`: a pain, where nobody was said to have something."""
-    pain = tokens[place].word in PARTS and word_at(tokens, place + 1) in ("pain", "pains")
-    return pain and _HOLDING.isdisjoint([token.word for token in tokens[item.first : place]])
-
-
-def _goes_on(word: str) -> bool:
-    """Whether *word*, the last one of who is spoken of, says already what became of them: "mate fainted"."""
-    return word in _ARTICLES or word in _HOLDING or word.endswith("ed")
-
-
-def _quoted(tokens: Sequence[Token], item: Item) -> bool:
-    """Whether *item* is a device that tells of the sender ("my watch says afib"), or "me my" taken for "me ma", or
-    "hurts me the chest" for "me da"."""
-    after = {token.word for token in tokens[item.last + 1 : item.last + 3]}
-    father = bool(after & _VERBS)
-    last = tokens[item.last].word
-    beside = item.last > item.first and tokens[item.last - 1].word in _BEHIND
-    own = (last in OWN and not beside) or (last == "the" and item.last > item.first and not father)
-    return own or (last in _DEVICES and bool(after & _SAYING))
-
-
-def _tells(tokens: Sequence[Token], item: Item) -> bool:
-    """Whether *item* says what the sender is like: "the wife reckons half my face is down"."""
-    if tokens[item.last].word in _CLINICIANS:
-        return False
-    for place in range(item.last + 1, min(item.last + 4, len(tokens))):
-        if tokens[place].word in _TELLING:
-            after = [token.word for token in tokens[place + 1 : place + 6]]
-            return _THEIRS.isdisjoint(after)
-    return False
-
-
-_NOT_SUBJECT = listed("others", "speaking", "past")
-_VERBS = frozenset({"s", "is", "has", "was", "had", "collapsed", "fell", "fainted"})
-"""After "me the" these tell that it was "me da"."""
-_ARTICLES = frozenset({"a", "an", "the"})
-_HOLDING = frozenset({"had", "has", "got", "felt"})
-_CLINICIANS = listed("clinicians", "both", "clear", "look")
-_TELLING = listed("others", "telling")
-_THEIRS = listed("others", "theirs")
-_DEVICES = listed("devices", "name")
-_SAYING = listed("devices", "saying")
-_AROUND = frozenset({"everything", "all", "things", "vision"})
-"""After a device and "and" these turn back to the sender: "went to stop my watch and everything went black"."""
-_BEHIND = frozenset({"of", "to", "with", "behind", "for", "at", "from", "beside", "near", "ahead", "past"})
-_NO_SUBJECT = frozenset(
-    {Tag.WITH, Tag.TO, Tag.FOR, Tag.OF, Tag.BY, Tag.FROM, Tag.AFTER, Tag.ACT, Tag.AT, Tag.ON, Tag.IN}
-)
 
 
 def _over(tokens: Sequence[Token], items: Sequence[Item]) -> Iterator[int]:
@@ -285,4 +192,4 @@ def _is_now(tokens: Sequence[Token], place: int) -> bool:
 
 def elsewhere(tokens: Sequence[Token], items: Sequence[Item]) -> tuple[frozenset[int], frozenset[int]]:
     """Tokens that tell of somebody else, and those that tell of long ago."""
-    return frozenset(_others(tokens, items)), frozenset(_over(tokens, items))
+    return frozenset(of_others(tokens, items)), frozenset(_over(tokens, items))

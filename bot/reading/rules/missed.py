@@ -8,114 +8,27 @@ from bot.reading.facts import Asked
 from bot.reading.lexicon import listed
 from bot.reading.page import Finding, Key, Page, rule
 from bot.reading.rules.clauses import JOINTS
-from bot.reading.rules.story import ON_FOOT
+from bot.reading.rules.unmissed import is_no_miss
 from bot.reading.tags import Item, Tag, pattern
 from bot.reading.when import past_day
 
 
 def _missed(page: Page, hit: Match[str]) -> Iterable[Finding]:
-    if page.line[hit.end() : hit.end() + 1] in (Tag.UNTIL, Tag.THROUGH, Tag.FROM, Tag.SHARE):
+    if is_no_miss(page, hit):
         return
-    if page.words[page.items[hit.start()].first - 1] in ("nearly", "almost") and hit.start():
-        return
-    words = page.words[page.items[hit.start()].first : page.items[hit.end() - 1].last + 1]
-    if page.has(Key.OFF) and words[:3] == ["nothing", "from", "me"]:
-        return
-    if words[0] == "no" and page.words[page.items[hit.end() - 1].last + 1 :][:1] == ["please"]:
-        return
-    if words[:2] == ["did", "not"] and _did_another(page, words):
-        return
-    if words[-2:] == ["not", "been"] and page.line[hit.end() : hit.end() + 2] == Tag.IN + Tag.THE:
-        return
-    if words[:2] == ["missed", "it"] and not _MISSABLE.isdisjoint(page.words[: page.items[hit.start()].first]):
-        return
-    if words[-1] == "forgot" and page.line[hit.end() : hit.end() + 1] in (Tag.SELF, Tag.TO):
-        return
-    after = page.line[hit.end() : hit.end() + 1]
-    if (words == ["forgot", "it"] and after == Tag.IS) or (words[-2:] == ["slept", "in"] and after == Tag.THE):
-        return
-    if words[:2] == ["stayed", "in"] and _AND_DID.match(page.line, hit.end()):
-        return
-    if words[0] == "bailed" and not _SOME_OF_IT.isdisjoint(page.line[: hit.start()]):
-        return
-    if words[:2] == ["ran", "out"] and not _SOME_OF_IT.isdisjoint(page.line[: hit.start()]):
-        return
-    if page.line[hit.end() : hit.end() + 2] == Tag.TO + Tag.IT or _gave_up(page, hit.start(), words):
-        return
-    if (
-        _BUT_NO_STRETCH.match(page.line, hit.end())
-        and page.items[page.line.index(Tag.ACT, hit.end())].value == "stretch"
-    ):
-        page.claim(hit.start(), page.line.index(Tag.ACT, hit.end()) + 1)
-        return
-    if words[:2] == ["did", "not"] and page.words[page.items[hit.end() - 1].last + 1 :][:1] in _FELT:
-        return
-    if "if" in page.words[max(0, page.items[hit.start()].first - 2) : page.items[hit.start()].first]:
-        return
-    if page.line[: hit.start()].rstrip(Tag.THE).endswith(Tag.BEFORE):
-        return
-    if words[0] in _DEEDS and page.line[hit.start() - 1 : hit.start()] == Tag.WORD and not _adverb(page, hit.start()):
-        return
-    if words[0] != "i" and _OF_A_THING.search(page.line[: hit.start()]):
-        return
-    if page.words[page.items[hit.end() - 1].last + 1 :][:1] == ["yet"]:
+    stretch = _BUT_NO_STRETCH.match(page.line, hit.end())
+    if stretch is not None and page.items[stretch.end() - 1].value == "stretch":
+        page.claim(hit.start(), stretch.end())
         return
     item = page.first(hit, Tag.DATE) or _day_before(page, hit.start()) or _day_of_sentence(page, hit.start())
     day = past_day(item, page.today) if item else None
     yield Key.MISSED, day if day is not None and day != page.today else True
 
 
-_AND_DID = pattern("AND DONE? THE? ACT")
-"""`stayed in and stretched`."""
-_SO_MUCH = pattern("ACT (?:FOR|ABOUT|FILL|ONLY)* [DUR DIST NUM]|[DUR DIST NUM] OF? ACT")
-
-
-def _did_another(page: Page, words: list[str]) -> bool:
-    """`I jogged for nine minutes and did not walk at all`: how it was done, no session missed."""
-    denied = next((ON_FOOT[word] for word in words if word in ON_FOOT), None)
-    told = (page.first(hit, Tag.ACT) for hit in _SO_MUCH.finditer(page.line))
-    return denied is not None and any(item is not None and item.value != denied for item in told)
-
-
 _BUT_NO_STRETCH = pattern("THE? ACT")
 """`I did not do the stretches, only the walking`."""
-_FELT = (["dizzy"], ["faint"], ["numb"], ["mad"], ["wrong"], ["badly"], ["well"])
-"""`didn't go dizzy this time`."""
-_MISSABLE = listed("missed", "missable")
-"""`ran for the bus, missed it`."""
-_OF_A_THING = pattern("(?:^|[STOP COMMA AND BECAUSE BUT]) THE WORD{1,2} $")
-"""`my valentine stayed in bed`: somebody without a name in the lists."""
-
-
-_DEEDS = frozenset({"did", "slept", "stayed", "never"})
-
-
-def _adverb(page: Page, index: int) -> bool:
-    """`basically did nothing`, and not "puffer did nothing"."""
-    word = page.words[page.items[index - 1].last]
-    return word.endswith("ly") or word in _NOT_A_SUBJECT
-
-
-_NOT_A_SUBJECT = frozenset(
-    {"so", "again", "just", "still", "straight", "literally", "coach", "today", "sorry", "then", "therefore", "hence"}
-)
-
-
 _REASON = pattern("(?<!SINCE)DATE BECAUSE $")
 """`too hot yesterday so i didn't go`."""
-
-
-_SOME_OF_IT = frozenset({Tag.SHARE, Tag.DUR, Tag.DIST, Tag.RATIO})
-"""`most of it done, ran out of daylight`."""
-
-
-def _gave_up(page: Page, start: int, words: list[str]) -> bool:
-    """`got the first 12 done and sacked it off`: it was left, and something of it done."""
-    clause = page.line[max(0, start - CLAUSE) : start]
-    return "it" in words and clause.endswith(Tag.AND) and clause[-2:-1] in (Tag.DONE, Tag.WHOLE)
-
-
-CLAUSE = 8
 
 
 def _day_before(page: Page, start: int) -> Item | None:
