@@ -1,16 +1,16 @@
 """Facts about what is to come today: remind me later, minutes at hand."""
 
-import re
 from collections.abc import Iterable
 from re import Match
 
-from bot.reading.facts import Asked, PartOfDay
+from bot.reading.facts import PartOfDay
 from bot.reading.lexicon import listed
 from bot.reading.page import Finding, Key, Page, rule
-from bot.reading.rules.clauses import REASONED
 from bot.reading.rules.moves import TIMES
+from bot.reading.rules.said import Said
+from bot.reading.rules.spare import is_spare
 from bot.reading.tags import Item, Tag, pattern
-from bot.reading.when import next_time, part_of, past_day
+from bot.reading.when import next_time, part_of
 
 
 def _later_min(page: Page, hit: Match[str]) -> Iterable[Finding]:
@@ -70,65 +70,10 @@ def _part(page: Page, hit: Match[str]) -> PartOfDay | None:
     return part_of(page.first(hit, Tag.PARTDAY))
 
 
-_PEAKED = frozenset({"peaked", "peak", "spiked"})
-_BEATS = frozenset({"hr", "bpm", "pulse", "sugar", "sugars", "glucose"})
-
-
-SLOW_BEAT = 60
-"""Beats a minute: beside a word of the pulse a number from here on is one."""
-_SO_FAR_IN = pattern("IN (?:$|[STOP COMMA BUT AND BEFORE])")
-"""`so I only got four minutes in`."""
-_SPENT = listed("plans", "spent")
-"""After "have" these tell of time that has passed."""
-LONGEST_SPARE = 240
-"""Minutes; more than four hours at hand are a number of something else."""
-
-
 def _have(page: Page, hit: Match[str]) -> Iterable[Finding]:
     amount = page.first(hit, Tag.DUR) or page.first(hit, Tag.NUM)
-    clause = re.split(REASONED, page.line[: hit.start()])[-1]
-    told = Tag.DONE in clause or Tag.STOPPED in clause or Tag.ACT in clause
-    after = page.items[hit.end()] if hit.end() < len(page.items) else None
-    told = told or (after is not None and after.value == "stretch") or _just_told(page, hit.start())
-    told = told or (
-        Tag.ACT in page.line[: hit.start()] and page.line.startswith((Tag.OF + Tag.ACT, Tag.ACT), hit.end())
-    )
-    lead = page.words[max(0, page.items[hit.start()].first - 4) : page.items[hit.end() - 1].last]
-    only = page.words[page.items[hit.start()].first] == "only"
-    told = told or (only and Tag.SUDDEN in page.line[: hit.start()])
-    told = (
-        told
-        or (page.asked is Asked.DONE and Tag.YES in page.line[: hit.start()])
-        or _SO_FAR_IN.match(page.line, hit.end()) is not None
-    )
-    beats = "." not in lead and not _BEATS.isdisjoint(lead)
-    told = told or any(
-        word in _SPENT for word in page.words[page.items[hit.start()].first : page.items[hit.end() - 1].first]
-    )
-    told = told or (
-        hit[0][0] == Tag.ONLY
-        and "today" not in page.words
-        and bool({Tag.MOOD, Tag.EFFORT, Tag.SUDDEN, Tag.SENSE} & page.there)
-        and Tag.HAVE not in page.there
-    )
-    told = told or (amount is not None and page.words[max(0, amount.first - 1) : amount.first] == ["every"])
-    told = told or page.line[hit.end() : hit.end() + 1] == Tag.FROM
-    told = told or (hit[0][0] == Tag.ONLY and page.line.startswith(Tag.OF + Tag.ACT, hit.end()))
-    told = told or (
-        after is not None and after.tag is Tag.DATE and (past_day(after, page.today) or page.today) < page.today
-    )
-    told = told or (hit[0][-1] == Tag.IN and page.line[hit.end() : hit.end() + 1] in ("", Tag.COMMA, Tag.STOP))
-    beats = beats or not _PEAKED.isdisjoint(page.words[: page.items[hit.start()].first])
-    beats = beats or (amount is not None and amount.n >= SLOW_BEAT and not _BEATS.isdisjoint(page.words))
-    if amount is not None and 0 < amount.n <= LONGEST_SPARE and not told and not beats:
+    if amount is not None and is_spare(Said(page, hit), amount):
         yield Key.HAVE, amount.n
-
-
-def _just_told(page: Page, start: int) -> bool:
-    """`I jogged! Only ninety seconds`: the sentence before ends with something done."""
-    before = page.line[:start].rstrip(Tag.STOP + Tag.BUT)
-    word = page.words[page.items[len(before) - 1].last] if before.endswith(Tag.ACT) else ""
-    return len(before) < start and (word.endswith("ed") or word in ("ran", "swam", "rode"))
 
 
 def _at_hour(page: Page, hit: Match[str]) -> Iterable[Finding]:

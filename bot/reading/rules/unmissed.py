@@ -1,65 +1,41 @@
 """What sounds like a missed session and is none: "nearly skipped it", "did not feel faint", "ran out after 20"."""
 
 from re import Match
-from typing import NamedTuple
 
 from bot.reading.lexicon import listed
 from bot.reading.page import Key, Page
+from bot.reading.rules.said import Said
 from bot.reading.rules.story import ON_FOOT
 from bot.reading.tags import Tag, pattern
 
 
-class _Miss(NamedTuple):
-    """The items from *start* to *end* (exclusive), which tell of a miss, and their *words*."""
-
-    page: Page
-    start: int
-    end: int
-    words: list[str]
-
-    @property
-    def lead(self) -> list[str]:
-        """The words before it."""
-        return self.page.words[: self.page.items[self.start].first]
-
-    @property
-    def tail(self) -> list[str]:
-        """The words after it."""
-        return self.page.words[self.page.items[self.end - 1].last + 1 :]
-
-    def goes_on(self, *tags: str) -> bool:
-        """Whether one of the sequences of tags follows."""
-        return self.page.line.startswith(tags, self.end)
-
-
 def is_no_miss(page: Page, hit: Match[str]) -> bool:
     """Whether *hit*, which sounds like a missed session, is none."""
-    words = page.words[page.items[hit.start()].first : page.items[hit.end() - 1].last + 1]
-    miss = _Miss(page, hit.start(), hit.end(), words)
+    miss = Said(page, hit)
     return any(told(miss) for told in _NO_MISS)
 
 
-def _only_some(miss: _Miss) -> bool:
+def _only_some(miss: Said) -> bool:
     """`skipped from the bridge on`, `missed half of it`."""
     return miss.goes_on(Tag.UNTIL, Tag.THROUGH, Tag.FROM, Tag.SHARE)
 
 
-def _nearly(miss: _Miss) -> bool:
+def _nearly(miss: Said) -> bool:
     """`nearly skipped it`."""
     return miss.lead[-1:] in (["nearly"], ["almost"])
 
 
-def _from_me(miss: _Miss) -> bool:
+def _from_me(miss: Said) -> bool:
     """`nothing from me till Monday`: days off."""
     return miss.page.has(Key.OFF) and miss.words[:3] == ["nothing", "from", "me"]
 
 
-def _wished(miss: _Miss) -> bool:
+def _wished(miss: Said) -> bool:
     """`no run please`."""
     return miss.words[0] == "no" and miss.tail[:1] == ["please"]
 
 
-def _did_another(miss: _Miss) -> bool:
+def _did_another(miss: Said) -> bool:
     """`I jogged for nine minutes and did not walk at all`: how it was done."""
     if miss.words[:2] != ["did", "not"]:
         return False
@@ -68,80 +44,80 @@ def _did_another(miss: _Miss) -> bool:
     return denied is not None and any(item is not None and item.value != denied for item in told)
 
 
-def _not_been_in(miss: _Miss) -> bool:
+def _not_been_in(miss: Said) -> bool:
     """`have not been in the mood`."""
     return miss.words[-2:] == ["not", "been"] and miss.goes_on(Tag.IN + Tag.THE)
 
 
-def _missed_a_thing(miss: _Miss) -> bool:
+def _missed_a_thing(miss: Said) -> bool:
     """`ran for the bus, missed it`."""
     return miss.words[:2] == ["missed", "it"] and not _MISSABLE.isdisjoint(miss.lead)
 
 
-def _forgot_something(miss: _Miss) -> bool:
+def _forgot_something(miss: Said) -> bool:
     """`forgot my shoes`, `forgot to say`, `almost forgot it was on`."""
     said = miss.words[-1] == "forgot" and miss.goes_on(Tag.SELF, Tag.TO)
     return said or (miss.words == ["forgot", "it"] and miss.goes_on(Tag.IS))
 
 
-def _slept_in_something(miss: _Miss) -> bool:
+def _slept_in_something(miss: Said) -> bool:
     """`slept in the van`."""
     return miss.words[-2:] == ["slept", "in"] and miss.goes_on(Tag.THE)
 
 
-def _did_it_indoors(miss: _Miss) -> bool:
+def _did_it_indoors(miss: Said) -> bool:
     """`stayed in and stretched`."""
-    return miss.words[:2] == ["stayed", "in"] and _AND_DID.match(miss.page.line, miss.end) is not None
+    return miss.words[:2] == ["stayed", "in"] and _AND_DID.match(miss.page.line, miss.hit.end()) is not None
 
 
-def _left_the_rest(miss: _Miss) -> bool:
+def _left_the_rest(miss: Said) -> bool:
     """`most of it done, ran out of daylight`, `12 min then bailed`."""
     left = miss.words[0] == "bailed" or miss.words[:2] == ["ran", "out"]
-    return left and not _SOME_OF_IT.isdisjoint(miss.page.line[: miss.start])
+    return left and not _SOME_OF_IT.isdisjoint(miss.line)
 
 
-def _gave_up(miss: _Miss) -> bool:
+def _gave_up(miss: Said) -> bool:
     """`got the first 12 done and sacked it off`: it was left, and something of it done."""
-    clause = miss.page.line[max(0, miss.start - CLAUSE) : miss.start]
+    clause = miss.page.line[max(0, miss.hit.start() - CLAUSE) : miss.hit.start()]
     return "it" in miss.words and clause.endswith(Tag.AND) and clause[-2:-1] in (Tag.DONE, Tag.WHOLE)
 
 
-def _to_it(miss: _Miss) -> bool:
+def _to_it(miss: Said) -> bool:
     """`nothing to it`."""
     return miss.goes_on(Tag.TO + Tag.IT)
 
 
-def _did_not_feel(miss: _Miss) -> bool:
+def _did_not_feel(miss: Said) -> bool:
     """`didn't go dizzy this time`."""
     return miss.words[:2] == ["did", "not"] and not _FELT.isdisjoint(miss.tail[:1])
 
 
-def _only_if(miss: _Miss) -> bool:
+def _only_if(miss: Said) -> bool:
     """`what if I skip it`."""
     return "if" in miss.lead[-2:]
 
 
-def _before_it(miss: _Miss) -> bool:
+def _before_it(miss: Said) -> bool:
     """`before I missed it`."""
-    return miss.page.line[: miss.start].rstrip(Tag.THE).endswith(Tag.BEFORE)
+    return miss.line.rstrip(Tag.THE).endswith(Tag.BEFORE)
 
 
-def _of_another(miss: _Miss) -> bool:
+def _of_another(miss: Said) -> bool:
     """`puffer did nothing`, `my valentine stayed in bed`: of somebody or something without a name in the lists."""
     page = miss.page
-    named = page.line[miss.start - 1 : miss.start] == Tag.WORD and not _is_adverb(miss)
+    named = page.line[miss.hit.start() - 1 : miss.hit.start()] == Tag.WORD and not _is_adverb(miss)
     if miss.words[0] in _DEEDS and named:
         return True
-    return miss.words[0] != "i" and _OF_A_THING.search(page.line[: miss.start]) is not None
+    return miss.words[0] != "i" and _OF_A_THING.search(miss.line) is not None
 
 
-def _is_adverb(miss: _Miss) -> bool:
+def _is_adverb(miss: Said) -> bool:
     """`basically did nothing`, and not "puffer did nothing"."""
-    word = miss.page.words[miss.page.items[miss.start - 1].last]
+    word = miss.page.words[miss.page.items[miss.hit.start() - 1].last]
     return word.endswith("ly") or word in _NO_SUBJECT
 
 
-def _not_yet(miss: _Miss) -> bool:
+def _not_yet(miss: Said) -> bool:
     """`not done yet`."""
     return miss.tail[:1] == ["yet"]
 
