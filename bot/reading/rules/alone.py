@@ -4,8 +4,9 @@ from collections.abc import Iterator
 
 from bot.reading.lexicon import listed
 from bot.reading.page import Key, Page
-from bot.reading.rules.clauses import ENDS, Clause
-from bot.reading.rules.counted import MORE, is_own, is_the_plan, of_a_day, opening, out_with, stopped_there, whole_said
+from bot.reading.rules.bare import MORE, is_the_plan, out_with
+from bot.reading.rules.clauses import ENDS, Clause, opening, whole_said
+from bot.reading.rules.counted import is_own, of_a_day, stopped_there
 from bot.reading.rules.entries import Entry, entry_of
 from bot.reading.rules.kinds import SESSION
 from bot.reading.rules.story import JOINED, Story

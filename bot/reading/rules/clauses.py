@@ -164,3 +164,18 @@ def sentences(line: str) -> Iterable[tuple[int, int]]:
             yield start, index
             start = index + 1
     yield start, len(line)
+
+
+def opening(page: Page, clause: Clause) -> int:
+    """Index of the first item of *clause* that is no filler."""
+    fillers = (Tag.FILL, Tag.ABOUT, Tag.ONLY, Tag.THE, Tag.IS)
+    return next((i for i in range(clause.start, clause.end) if page.line[i] not in fillers), clause.start)
+
+
+def whole_said(page: Page, index: int) -> bool:
+    """`shins on fire the whole 20`, `could chat the entire 35 min`."""
+    before = page.words[max(0, page.items[index].first - 2) : page.items[index].first]
+    return before[-1:] in _WHOLE or before == ["all", "the"]
+
+
+_WHOLE = (["entire"], ["whole"], ["full"])

@@ -1,41 +1,20 @@
 """Time that only went by: an hour since, twenty minutes at rest, the minute at which something began to hurt."""
 
-from typing import NamedTuple
-
 from bot.reading.lexicon import listed
-from bot.reading.page import Key, Page
-from bot.reading.rules.clauses import Clause
+from bot.reading.page import Key
+from bot.reading.rules.amount import Amount
 from bot.reading.tags import Tag, pattern
 
 HOURS = 12
 """Up to this "tea at two" is an hour."""
 
 
-class _Amount(NamedTuple):
-    """The amount at item *place* of *clause*: its first token, the tag before it there, three words after it."""
-
-    page: Page
-    clause: Clause
-    place: int
-    first: int
-    before: str
-    after: list[str]
-
-    @property
-    def lead(self) -> list[str]:
-        """The words of its clause before it."""
-        return self.page.words[self.page.items[self.clause.start].first : self.first]
-
-
-def only_passed(page: Page, clause: Clause, index: int) -> bool:
-    """Whether nothing was done in the amount at *index* of *clause*: it only passed, or tells when something was."""
-    item = page.items[index]
-    before = page.line[index - 1] if index > clause.start else ""
-    amount = _Amount(page, clause, index, item.first, before, page.words[item.last + 1 : item.last + 4])
+def only_passed(amount: Amount) -> bool:
+    """Whether nothing was done in *amount*: it only passed, or tells when something was."""
     return any(passed(amount) for passed in _PASSED)
 
 
-def _when_it_hurt(amount: _Amount) -> bool:
+def _when_it_hurt(amount: Amount) -> bool:
     """`sore at 12 min, did 20`, `stitch until 12`."""
     page, index = amount.page, amount.place
     ached = page.line[index] == Tag.DUR and amount.before == Tag.AT and not amount.clause.told
@@ -43,7 +22,7 @@ def _when_it_hurt(amount: _Amount) -> bool:
     return bool(amount.clause.aches) and (ached or (reached and Tag.STOPPED not in page.line[index:]))
 
 
-def _since_then(amount: _Amount) -> bool:
+def _since_then(amount: Amount) -> bool:
     """`half an hour on I still pant`, `an hour since`, `20 min is too long`."""
     line, next_one = amount.page.line, amount.place + 1
     on = amount.after[:1] in (["on"], ["later"]) and line[amount.place] == Tag.DUR
@@ -53,7 +32,7 @@ def _since_then(amount: _Amount) -> bool:
     return line[next_one : next_one + 1] == Tag.SINCE or amount.after[:1] == ["since"] or too_long
 
 
-def _spent_otherwise(amount: _Amount) -> bool:
+def _spent_otherwise(amount: Amount) -> bool:
     """`spent an hour looking for my shoes`, `school run took 35 min`."""
     spent = not amount.clause.acts and "spent" in amount.lead
     if spent and any(word.endswith("ing") for word in amount.after[:1]):
@@ -62,27 +41,27 @@ def _spent_otherwise(amount: _Amount) -> bool:
     return lead[-1:] == ["took"] and not amount.clause.selves and not _TAKING.isdisjoint(lead)
 
 
-def _gone_by_then(amount: _Amount) -> bool:
+def _gone_by_then(amount: Amount) -> bool:
     """`after ten minutes it was gone`."""
     line = amount.page.line
     gone = amount.before == Tag.AFTER and _GONE_THEN.match(line, amount.place + 1) is not None
     return gone and Tag.STOPPED not in line
 
 
-def _of_a_break(amount: _Amount) -> bool:
+def _of_a_break(amount: Amount) -> bool:
     """`- 20 min - away`, `- 5 - windy`: between dashes, beside days off or the weather."""
     line, index = amount.page.line, amount.place
     return line[index - 1 : index] == Tag.DASH and line[index + 1 : index + 2] in (Tag.OFF, Tag.SKY)
 
 
-def _of_a_sign(amount: _Amount) -> bool:
+def _of_a_sign(amount: Amount) -> bool:
     """`heart racing already 20 min`, `dizzy 20 min now`: how long a sign of danger lasts."""
     already = amount.page.words[max(0, amount.first - 1) : amount.first] == ["already"]
     lasts = already or amount.after[:1] == ["now"]
     return lasts and not amount.clause.told and amount.page.has(Key.DANGER)
 
 
-def _at_that_hour(amount: _Amount) -> bool:
+def _at_that_hour(amount: Amount) -> bool:
     """`rain stopped at 6`."""
     page, index = amount.page, amount.place
     if amount.before != Tag.STOPPED or page.items[index].n > HOURS:
@@ -90,19 +69,19 @@ def _at_that_hour(amount: _Amount) -> bool:
     return page.words[max(0, page.items[index - 1].first - 1)] in _STOPS
 
 
-def _of_a_way(amount: _Amount) -> bool:
+def _of_a_way(amount: Amount) -> bool:
     """`the shop is 2 km`."""
     line, index = amount.page.line, amount.place
     distance = line[index] == Tag.DIST and line[max(0, index - 3) : index] == Tag.THE + Tag.WORD + Tag.IS
     return distance and amount.page.words[amount.first - 1] == "is"
 
 
-def _at_rest(amount: _Amount) -> bool:
+def _at_rest(amount: Amount) -> bool:
     """`sat 20 minutes`, `after a rest of 5`."""
     return not amount.clause.acts and not amount.clause.told and not _RESTING.isdisjoint(amount.lead)
 
 
-def _been_there(amount: _Amount) -> bool:
+def _been_there(amount: Amount) -> bool:
     """`been home an hour`."""
     words = amount.lead[-5:]
     if amount.clause.acts or "been" not in words:

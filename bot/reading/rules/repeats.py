@@ -5,8 +5,8 @@ from re import Match
 
 from bot.reading.facts import Did
 from bot.reading.page import Finding, Key, Page, rule
+from bot.reading.rules.bare import MOVES
 from bot.reading.rules.clauses import minutes_of, totals_said
-from bot.reading.rules.counted import MOVES
 from bot.reading.rules.kinds import kind_of
 from bot.reading.tags import Item, Tag
 
