@@ -136,7 +136,7 @@ def _near(sign: Sign, combination: Sequence[Mention], scope: Scope) -> bool:
     ordered = sorted(combination, key=lambda mention: mention.first)
     for before, after in pairwise(ordered):
         apart = after.first - before.last
-        if apart <= 0 or apart > sign.window:
+        if apart > sign.window or (apart <= 0 and not (sign.overlap and before[1:] != after[1:])):
             return False
         if not sign.across and scope.sentence[before.last] != scope.sentence[after.first]:
             return False

@@ -34,8 +34,10 @@ __all__ = [
     "words_of",
 ]
 
-SIGN_FILES = ("danger", "frames", "alarm")
-"""Files of signs and their groups. Those of `frames` are danger told without its usual words."""
+SWEEPS = "sweeps"
+SIGN_FILES = ("danger", "frames", SWEEPS, "alarm")
+"""Files of signs and their groups. Those of `frames` are danger told without its usual words, those of `sweeps` are made
+of wide classes of words."""
 FILES = ("joints", "amounts", "when", "scope", "activities", "doing", "effort", "body", "health", "requests", "extra")
 
 
@@ -52,6 +54,8 @@ class Sign(NamedTuple):
     """A denial is part of the sign ("no point in living"), so it does not take it away."""
     by_others: bool
     """It names the sender, whoever does it: "wife could not wake me"."""
+    overlap: bool
+    """Two of its phrases may share words: "can not get my sugars up" and "sugars"."""
 
 
 @cache
@@ -93,8 +97,9 @@ def _of_signs() -> frozenset[str]:
 
 @cache
 def symptoms() -> frozenset[str]:
-    """All words of the groups that signs are made of."""
-    return _words(phrase for phrase in _grouped() if phrase.meaning in _of_signs())
+    """All words of the groups that signs are made of, but for those of `SWEEPS`, which hold much that is none."""
+    swept = load(SWEEPS)["group"].keys()
+    return _words(phrase for phrase in _grouped() if phrase.meaning in _of_signs() and phrase.meaning not in swept)
 
 
 @cache
@@ -147,6 +152,7 @@ def signs(name: str) -> tuple[Sign, ...]:
         Sign(
             each["code"], each["name"], tuple(each["all"]), tuple(each.get("unless", ())), each.get("window", 8),
             each.get("across", False), each.get("denied", False), each.get("by_others", False),
+            each.get("overlap", False),
         )
         for each in load(name)["sign"]
     )  # fmt: skip

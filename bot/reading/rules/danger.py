@@ -41,8 +41,8 @@ def danger(page: Page) -> None:
         page.elsewhere = others | over
     words = heard(page.words)
     spots = spots_of(words, page.tokens, groups())
-    usual, wide, alarms = likely(spots)
-    if not usual and not wide and not alarms:
+    *dangers, alarms = likely(spots)
+    if not any(dangers) and not alarms:
         return
     away = spots_of(words, page.tokens, excuses(), idle=0)
     masks = masks_of(away)
@@ -53,7 +53,7 @@ def danger(page: Page) -> None:
         return mentions_of(spots, masks, looked_for(signs)) if signs else {}
 
     kept: set[str] = set()
-    for signs in (usual, wide):
+    for signs in dangers:
         due = [sign for sign in signs if sign.code not in kept]
         for sign in seen(due, mentions(due), scope):
             _keep(page, sign, again=sign.sign.code in kept)
@@ -61,8 +61,8 @@ def danger(page: Page) -> None:
     for sign in seen(alarms, mentions(alarms), scope):
         page.found.append(_found(Key.ALARM, sign.sign.code, sign))
     if scope.other:
-        dangers = usual + wide
-        for sign in of_others(dangers, mentions(dangers), scope, page.tokens):
+        told = [sign for signs in dangers for sign in signs]
+        for sign in of_others(told, mentions(told), scope, page.tokens):
             page.found.append(_found(Key.ALARM, "other", sign))
             return
 

@@ -26,8 +26,8 @@ def _nearly(miss: Said) -> bool:
 
 
 def _from_me(miss: Said) -> bool:
-    """`nothing from me till Monday`: days off."""
-    return miss.page.has(Key.OFF) and miss.words[:3] == ["nothing", "from", "me"]
+    """`nothing from me till Monday`, `no training from me before the 9th`: days off."""
+    return miss.page.has(Key.OFF) and "from me" in " ".join(miss.words)
 
 
 def _wished(miss: Said) -> bool:
