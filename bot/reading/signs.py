@@ -60,12 +60,12 @@ def _slips() -> tuple[str, ...]:
 
 def likely(spots: Sequence[Spot]) -> tuple[list[Sign], ...]:
     """The signs whose word groups all stand in the text, for each of `SIGN_FILES` in the order of its list."""
-    there: set[str] = set()
-    there.update(*[spot.groups for spot in spots])
+    there = {group for spot in spots for group in spot.groups}
     leads = _by_first_group()
-    near = [each for group in there if group in leads for each in leads[group]]
-    whole = sorted([each for each in near if there.issuperset(each.sign.groups)])
-    return tuple([[each.sign for each in whole if each.file == file] for file in SIGN_FILES] if whole else _NONE)
+    whole = [each for group in leads.keys() & there for each in leads[group] if there.issuperset(each.sign.groups)]
+    if not whole:
+        return _NONE
+    return tuple([[each.sign for each in sorted(whole) if each.file == file] for file in SIGN_FILES])
 
 
 _NONE: tuple[list[Sign], ...] = ([],) * len(SIGN_FILES)

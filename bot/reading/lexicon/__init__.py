@@ -36,8 +36,8 @@ __all__ = [
 
 SWEEPS = "sweeps"
 SIGN_FILES = ("danger", "frames", SWEEPS, "alarm")
-"""Files of signs and their groups. Those of `frames` are danger told without its usual words, those of `sweeps` are made
-of wide classes of words."""
+"""Files of signs and their groups. Those of `frames` are danger told without its usual words, those of `sweeps` are of
+wide classes of words."""
 FILES = ("joints", "amounts", "when", "scope", "activities", "doing", "effort", "body", "health", "requests", "extra")
 
 

@@ -8,31 +8,23 @@ from bot.reading.tags import Item
 
 
 class Amount(NamedTuple):
-    """The amount at item *place* of *clause*."""
+    """The *item* at *place* of *clause*. *before* and *next*: the tags around it, empty at the ends; the one before
+    only in its own clause. *first*: its first token."""
 
     page: Page
     clause: Clause
     place: int
+    item: Item
+    before: str
+    next: str
+    first: int
 
-    @property
-    def item(self) -> Item:
-        """The amount itself."""
-        return self.page.items[self.place]
-
-    @property
-    def first(self) -> int:
-        """Its first token."""
-        return self.item.first
-
-    @property
-    def before(self) -> str:
-        """The tag before it in its clause; empty at its start."""
-        return self.page.line[self.place - 1] if self.place > self.clause.start else ""
-
-    @property
-    def next(self) -> str:
-        """The tag after it; empty at the end."""
-        return self.page.line[self.place + 1 : self.place + 2]
+    @classmethod
+    def at(cls, page: Page, clause: Clause, place: int) -> "Amount":
+        """The amount at item *place*."""
+        item, line = page.items[place], page.line
+        before = line[place - 1] if place > clause.start else ""
+        return cls(page, clause, place, item, before, line[place + 1 : place + 2], item.first)
 
     @property
     def lead(self) -> list[str]:

@@ -1,18 +1,23 @@
 """Which amounts may be something done: no heart rates, no counts of people, no time that only passed."""
 
+from collections.abc import Callable
+
 from bot.reading.lexicon import listed
 from bot.reading.page import Key, Page
 from bot.reading.rules.amount import Amount
 from bot.reading.rules.bare import may_be_minutes
-from bot.reading.rules.clauses import Clause, opening, whole_said
+from bot.reading.rules.clauses import AMOUNTS, Clause, opening, whole_said
 from bot.reading.rules.passed import only_passed
-from bot.reading.tags import Tag, pattern
+from bot.reading.tags import Letter, Tag, pattern
 
 
 def counts(page: Page, clause: Clause, index: int) -> bool:
     """Whether an amount may be something done."""
-    amount = Amount(page, clause, index)
-    return next(verdict for applies, verdict in _VERDICTS if applies(amount))
+    amount = Amount.at(page, clause, index)
+    for applies, verdict in _BY_TAG[amount.item.tag]:
+        if applies(amount):
+            return verdict
+    return True
 
 
 def _stuck_at(amount: Amount) -> bool:
@@ -68,7 +73,7 @@ def stopped_there(page: Page, index: int) -> bool:
 def _said_done(amount: Amount) -> bool:
     """`sixteen minutes done out of the twenty-eight`: one piece that says so itself."""
     item = amount.item
-    return item.tag is Tag.RATIO and "done" in amount.page.words[item.first : item.last + 1]
+    return "done" in amount.page.words[item.first : item.last + 1]
 
 
 def _of_a_day(amount: Amount) -> bool:
@@ -107,7 +112,7 @@ def _beside_measured(amount: Amount) -> bool:
     clause, page = amount.clause, amount.page
     lead = 0 if _opens_after_comma(amount) else page.items[clause.start].first
     near = page.words[max(lead, amount.first - 5) : amount.first]
-    if not _MEASURED.isdisjoint(near) and amount.item.tag in (Tag.NUM, Tag.DIST):
+    if not _MEASURED.isdisjoint(near):
         return True
     return "hour" in near[-3:] and amount.item.tag is Tag.NUM and amount.item.n >= SLOWEST_FAST
 
@@ -119,13 +124,12 @@ def _opens_after_comma(amount: Amount) -> bool:
 
 def _of_the_week(amount: Amount) -> bool:
     """`3 of 4 this week`: sessions."""
-    return amount.item.tag is Tag.RATIO and amount.item.m <= MOST_OF_A_WEEK and amount.page.has(Key.TALLY)
+    return amount.item.m <= MOST_OF_A_WEEK and amount.page.has(Key.TALLY)
 
 
 def _of_the_heart(amount: Amount) -> bool:
     """`heart going mad at 170`."""
-    fast = amount.item.tag is Tag.NUM and amount.item.n >= SLOWEST_FAST
-    return fast and any(fact.value == "heart" for fact in amount.page.found)
+    return amount.item.n >= SLOWEST_FAST and any(fact.value == "heart" for fact in amount.page.found)
 
 
 def _of_heat(amount: Amount) -> bool:
@@ -144,7 +148,7 @@ def _of_a_sign_or_thing(amount: Amount) -> bool:
 
 def _of_people(amount: Amount) -> bool:
     """`fourteen of us`."""
-    if amount.item.tag is not Tag.NUM or amount.said(2) == ["did", "all"] or amount.after[:1] != ["of"]:
+    if amount.said(2) == ["did", "all"] or amount.after[:1] != ["of"]:
         return False
     return amount.after[1:2] in (["us"], ["them"], ["you"], ["whom"], ["those"], ["these"])
 
@@ -153,7 +157,7 @@ def _stretched(amount: Amount) -> bool:
     """`stretched my quads and hammies 4 mins`."""
     page, clause = amount.page, amount.clause
     stretched = _STRETCHED.search(page.line[: clause.start]) is not None
-    return stretched and clause.joint == Tag.AND and amount.item.tag is Tag.DUR
+    return stretched and clause.joint == Tag.AND
 
 
 def _in_a_complaint(amount: Amount) -> bool:
@@ -173,17 +177,12 @@ def _ahead(amount: Amount) -> bool:
 
 def _bare(amount: Amount) -> bool:
     """A number that is no minutes."""
-    return amount.item.tag is Tag.NUM and not may_be_minutes(amount)
+    return not may_be_minutes(amount)
 
 
 def _out_of_ten(amount: Amount) -> bool:
     """`6/10`, and not "did 6/10" of a session of ten minutes."""
-    ten = amount.item.tag is Tag.RATIO and amount.item.m == 10
-    return ten and not (amount.clause.told and amount.page.planned_min == 10)
-
-
-def _any(_amount: Amount) -> bool:
-    return True
+    return amount.item.m == 10 and not (amount.clause.told and amount.page.planned_min == 10)
 
 
 _VERDICTS = (
@@ -209,9 +208,22 @@ _VERDICTS = (
     (_ahead, False),
     (_bare, False),
     (_out_of_ten, False),
-    (_any, True),
 )
-"""The first that applies decides whether the amount counts."""
+"""The first that applies decides whether the amount counts; one that none applies to does."""
+_ONLY_OF: dict[Callable[[Amount], bool], frozenset[Letter]] = {
+    _said_done: frozenset({Tag.RATIO}),
+    _own: frozenset({Tag.DUR}),
+    _of_a_day: frozenset({Tag.DUR, Tag.NUM}),
+    _beside_measured: frozenset({Tag.NUM, Tag.DIST}),
+    _of_the_week: frozenset({Tag.RATIO}),
+    _of_the_heart: frozenset({Tag.NUM}),
+    _of_people: frozenset({Tag.NUM}),
+    _stretched: frozenset({Tag.DUR}),
+    _bare: frozenset({Tag.NUM}),
+    _out_of_ten: frozenset({Tag.RATIO}),
+}
+"""Those that can apply to amounts of these tags alone."""
+_BY_TAG = {tag: tuple(each for each in _VERDICTS if tag in _ONLY_OF.get(each[0], AMOUNTS)) for tag in AMOUNTS}
 
 ENDED_BY = 20
 """Tokens; what tells that it ended there stands no further after it."""
