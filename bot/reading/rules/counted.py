@@ -7,7 +7,7 @@ from bot.reading.page import Key, Page
 from bot.reading.rules.amount import Amount
 from bot.reading.rules.bare import may_be_minutes
 from bot.reading.rules.clauses import AMOUNTS, Clause, opening, whole_said
-from bot.reading.rules.passed import only_passed
+from bot.reading.rules.passed import PASSED
 from bot.reading.tags import Letter, Tag, pattern
 
 
@@ -32,10 +32,11 @@ def _years_ago(amount: Amount) -> bool:
 
 def _not_all(amount: Amount) -> bool:
     """`could not do the full 25`."""
-    full = amount.before == Tag.ABOUT and amount.page.words[amount.first - 1] in ("full", "whole", "entire")
     page, place = amount.page, amount.place
+    if amount.before != Tag.ABOUT or page.words[amount.first - 1] not in ("full", "whole", "entire"):
+        return False
     denied = Tag.NEG in page.line[max(amount.clause.start, place - 5) : place]
-    return full and denied and not _DID_ALL.search(amount.behind(3))
+    return denied and not _DID_ALL.search(amount.behind(3))
 
 
 def _like_that(amount: Amount) -> bool:
@@ -99,7 +100,7 @@ def is_own(page: Page, index: int) -> bool:
 def _asked_for(amount: Amount) -> bool:
     """`can we make it 20?`: a wish or a question."""
     page, clause = amount.page, amount.clause
-    if clause.told or clause.acts:
+    if clause.told or clause.acts or page.there.isdisjoint(_ASKING):
         return False
     line = page.line[clause.start : clause.end]
     return Tag.MOVE in line or any(
@@ -135,6 +136,8 @@ def _of_the_heart(amount: Amount) -> bool:
 def _of_heat(amount: Amount) -> bool:
     """`38 out and I've been sick`."""
     number, clause = amount.item.n, amount.clause
+    if number < LEAST_HOT:
+        return False
     outside = amount.behind(2) == Tag.IT + Tag.IS or amount.after[:1] in (["out"], ["outside"])
     warm = LEAST_HOT <= number <= MOST_HOT and outside and not clause.told
     warm = warm or (LEAST_HOT_F <= number <= MOST_HOT_F and not clause.told and not clause.acts)
@@ -155,9 +158,8 @@ def _of_people(amount: Amount) -> bool:
 
 def _stretched(amount: Amount) -> bool:
     """`stretched my quads and hammies 4 mins`."""
-    page, clause = amount.page, amount.clause
-    stretched = _STRETCHED.search(page.line[: clause.start]) is not None
-    return stretched and clause.joint == Tag.AND
+    clause = amount.clause
+    return clause.joint == Tag.AND and _STRETCHED.search(amount.page.line[: clause.start]) is not None
 
 
 def _in_a_complaint(amount: Amount) -> bool:
@@ -171,8 +173,10 @@ def _in_a_complaint(amount: Amount) -> bool:
 
 def _ahead(amount: Amount) -> bool:
     """`tomorrow at 20`."""
+    if amount.before != Tag.AT or amount.of_deed:
+        return False
     dates = (amount.page.items[place].value for place in amount.clause.dates)
-    return amount.before == Tag.AT and not amount.of_deed and any(day[:1] == "+" and day != "+0" for day in dates)
+    return any(day[:1] == "+" and day != "+0" for day in dates)
 
 
 def _bare(amount: Amount) -> bool:
@@ -202,7 +206,7 @@ _VERDICTS = (
     (_of_heat, False),
     (_of_a_sign_or_thing, False),
     (_of_people, False),
-    (only_passed, False),
+    *((passed, False) for passed in PASSED),
     (_stretched, True),
     (_in_a_complaint, False),
     (_ahead, False),
@@ -235,6 +239,7 @@ LEAST_HOT_F, MOST_HOT_F = 90, 122
 """Degrees Fahrenheit of one; so many minutes somebody would say that they did."""
 SLOWEST_FAST = 60
 """Beats a minute: beside a sign of the heart a bare number from here on is its rate (common practice, no source)."""
+_ASKING = frozenset({Tag.MOVE, Tag.QUEST})
 _THOUGH = pattern("BUT(?:$|STOP|COMMA)")
 _DID_ALL = pattern("(?<!NEG)DONE ABOUT $")
 _NOT_AFTER = frozenset({Tag.NEG, Tag.SINCE, Tag.UNTIL, Tag.BEFORE, Tag.INTENDED})

@@ -9,17 +9,14 @@ HOURS = 12
 """Up to this "tea at two" is an hour."""
 
 
-def only_passed(amount: Amount) -> bool:
-    """Whether nothing was done in *amount*: it only passed, or tells when something was."""
-    return any(passed(amount) for passed in _PASSED)
-
-
 def _when_it_hurt(amount: Amount) -> bool:
     """`sore at 12 min, did 20`, `stitch until 12`."""
     page, index = amount.page, amount.place
+    if not amount.clause.aches:
+        return False
     ached = page.line[index] == Tag.DUR and amount.before == Tag.AT and not amount.clause.told
     reached = amount.before == Tag.STOPPED and page.words[page.items[index - 1].first] in ("at", "until")
-    return bool(amount.clause.aches) and (ached or (reached and Tag.STOPPED not in page.line[index:]))
+    return ached or (reached and Tag.STOPPED not in page.line[index:])
 
 
 def _since_then(amount: Amount) -> bool:
@@ -56,9 +53,9 @@ def _of_a_break(amount: Amount) -> bool:
 
 def _of_a_sign(amount: Amount) -> bool:
     """`heart racing already 20 min`, `dizzy 20 min now`: how long a sign of danger lasts."""
-    already = amount.page.words[max(0, amount.first - 1) : amount.first] == ["already"]
-    lasts = already or amount.after[:1] == ["now"]
-    return lasts and not amount.clause.told and amount.page.has(Key.DANGER)
+    if amount.clause.told or not amount.page.has(Key.DANGER):
+        return False
+    return amount.said(1) == ["already"] or amount.after[:1] == ["now"]
 
 
 def _at_that_hour(amount: Amount) -> bool:
@@ -91,7 +88,7 @@ def _been_there(amount: Amount) -> bool:
     return between <= _WAITING and between.isdisjoint(("out", "going")) and (bool(between) or bare)
 
 
-_PASSED = (
+PASSED = (
     _when_it_hurt,
     _since_then,
     _spent_otherwise,
@@ -103,6 +100,7 @@ _PASSED = (
     _at_rest,
     _been_there,
 )
+"""Nothing was done in an amount of which one of these holds: it only passed, or tells when something was."""
 _SINCE_THEN = pattern("[ON AGO PARTDAY] (?:COMMA|SELF|FILL SELF|STOP|AND)")
 _GONE_THEN = pattern("(?:IT|SELF|OTHER|THE PART|IS|FILL|COMMA)* [WELL COURSE]")
 _TAKING = listed("counted", "taking")
