@@ -1,4 +1,4 @@
-"""Short texts by code of danger, thousands of them, with what only looks like it: how many are seen, how many falsely."""
+"""Short texts by code of danger, thousands of them, with what only looks like it: what is seen, what falsely so."""
 
 import json
 from collections.abc import Iterator
