@@ -160,7 +160,27 @@ def _is_clause(tokens: Sequence[Token], item: Item) -> bool:
 
 _IT = frozenset({"it", "them", "that", "those", "these"})
 _SLIGHT = frozenset(
-    {"me", "now", "us", "it", "by", "thank", "god", "since", "then", "be", "back", "a", "the", "at", "in"}
+    {
+        "me",
+        "now",
+        "us",
+        "it",
+        "by",
+        "thank",
+        "god",
+        "since",
+        "then",
+        "be",
+        "back",
+        "a",
+        "the",
+        "at",
+        "in",
+        "is",
+        "was",
+        "that",
+        "this",
+    }
 )
 OWN_WORDS = 2
 """So many words beside "last year" are a clause."""
@@ -184,6 +204,8 @@ def _is_now(tokens: Sequence[Token], place: int) -> bool:
     before = tokens[place - 1].word if place else ""
     denied = "not" in [token.word for token in tokens[max(0, place - 4) : place]]
     if tokens[place].word not in _NOW or before in _NOT_THEN or (before in _LONG and denied):
+        return False
+    if before == "ago":
         return False
     if before in _RETURNED:
         return True

@@ -190,12 +190,12 @@ def _of_somebody(page: Page, line: str, cue: int) -> bool:
 
 
 def _came_home(page: Page, cue: int) -> bool:
-    """`flew home sunday`: it is over."""
+    """`flew home sunday`: it is over; `car back thursday`: something else comes back."""
     first = page.items[cue].first
     return page.line[cue] == Tag.RETURN and first > 0 and page.words[first - 1] in _CAME
 
 
-_CAME = frozenset({"flew", "came", "got", "went", "drove", "travelled", "sailed"})
+_CAME = listed("breaks", "came")
 
 
 def _leaving(page: Page, line: str, last: date | None) -> date | None:

@@ -92,9 +92,12 @@ def _own(amount: Amount) -> bool:
 
 
 def is_own(page: Page, index: int) -> bool:
-    """`stood up after my eighteen minutes`: those that were due."""
+    """`stood up after my eighteen minutes`, `shivering since my fifteen minutes`: those that were due."""
     item = page.items[index]
-    return page.line[index] == Tag.DUR and page.words[max(0, item.first - 2) : item.first] == ["after", "my"]
+    return page.line[index] == Tag.DUR and page.words[max(0, item.first - 2) : item.first] in (
+        ["after", "my"],
+        ["since", "my"],
+    )
 
 
 def _asked_for(amount: Amount) -> bool:

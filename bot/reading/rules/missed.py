@@ -135,9 +135,10 @@ def _no_machine(page: Page, hit: Match[str]) -> Iterable[Finding]:
 
 
 def _score(page: Page, hit: Match[str]) -> Iterable[Finding]:
-    """`we lost 3-1 at home`."""
-    first = page.items[hit.start()].first
-    if not _PLAYED.isdisjoint(page.words[max(0, first - 3) : first]):
+    """`we lost 3-1 at home`, `6-2 to us`."""
+    first, last = page.items[hit.start()].first, page.items[hit.end() - 1].last
+    won = page.words[last + 1 : last + 3] in (["to", "us"], ["to", "them"], ["to", "the"])
+    if won or not _PLAYED.isdisjoint(page.words[max(0, first - 3) : first]):
         page.claim(hit.start(), hit.end())
     return ()
 

@@ -20,10 +20,12 @@ def _when_it_hurt(amount: Amount) -> bool:
 
 
 def _since_then(amount: Amount) -> bool:
-    """`half an hour on I still pant`, `an hour since`, `20 min is too long`."""
+    """`half an hour on I still pant`, `weak for ten minutes after`, `an hour since`, `20 min is too long`."""
     line, next_one = amount.page.line, amount.place + 1
     on = amount.after[:1] in (["on"], ["later"]) and line[amount.place] == Tag.DUR
     if on and _SINCE_THEN.match(line, next_one):
+        return True
+    if amount.after[:1] in (["after"], ["afterwards"]) and not amount.of_deed and amount.page.has(Key.DANGER):
         return True
     too_long = amount.after[:2] in (["is", "too"], ["was", "too"])
     return line[next_one : next_one + 1] == Tag.SINCE or amount.after[:1] == ["since"] or too_long
@@ -52,10 +54,10 @@ def _of_a_break(amount: Amount) -> bool:
 
 
 def _of_a_sign(amount: Amount) -> bool:
-    """`heart racing already 20 min`, `dizzy 20 min now`: how long a sign of danger lasts."""
+    """`heart racing already 20 min`, `dizzy 20 min now`, `no sweat ten mins back`: how long a sign of danger lasts."""
     if amount.clause.told or not amount.page.has(Key.DANGER):
         return False
-    return amount.said(1) == ["already"] or amount.after[:1] == ["now"]
+    return amount.said(1) == ["already"] or amount.after[:1] in (["now"], ["back"])
 
 
 def _at_that_hour(amount: Amount) -> bool:
