@@ -153,34 +153,18 @@ def _is_clause(tokens: Sequence[Token], item: Item) -> bool:
     start = next((place for place in range(item.first - 1, -1, -1) if tokens[place].word == ","), -1)
     ends = (place for place in range(item.last + 1, len(tokens)) if tokens[place].word == "," or _turns(tokens, place))
     end = next(ends, len(tokens))
-    said = [token for token in (*tokens[start + 1 : item.first], *tokens[item.last + 1 : end]) if token.number is None]
+    first = start + 1
+    first += 2 * (word_at(tokens, first) in _THAT and word_at(tokens, first + 1) in _WAS)
+    said = [token for token in (*tokens[first : item.first], *tokens[item.last + 1 : end]) if token.number is None]
     least = 1 if tokens[item.first].word == "used" and _IT.isdisjoint([token.word for token in said]) else OWN_WORDS
     return start >= 0 and sum(token.word not in _SLIGHT for token in said) >= least
 
 
+_THAT, _WAS = frozenset({"it", "that", "this", "which"}), frozenset({"is", "was"})
+"""`, it is twenty years ago now`: so a clause dates the one before."""
 _IT = frozenset({"it", "them", "that", "those", "these"})
 _SLIGHT = frozenset(
-    {
-        "me",
-        "now",
-        "us",
-        "it",
-        "by",
-        "thank",
-        "god",
-        "since",
-        "then",
-        "be",
-        "back",
-        "a",
-        "the",
-        "at",
-        "in",
-        "is",
-        "was",
-        "that",
-        "this",
-    }
+    {"me", "now", "us", "it", "by", "thank", "god", "since", "then", "be", "back", "a", "the", "at", "in"}
 )
 OWN_WORDS = 2
 """So many words beside "last year" are a clause."""
