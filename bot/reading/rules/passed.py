@@ -76,7 +76,9 @@ def _of_a_way(amount: Amount) -> bool:
 
 
 def _at_rest(amount: Amount) -> bool:
-    """`sat 20 minutes`, `after a rest of 5`."""
+    """`sat 20 minutes`, `after a rest of 5`, `two minutes on a bench`."""
+    if amount.after[:1] == ["on"] and not _SEATS.isdisjoint(amount.after[1:]) and not amount.of_deed:
+        return True
     return not amount.clause.acts and not amount.clause.told and not _RESTING.isdisjoint(amount.lead)
 
 
@@ -107,5 +109,6 @@ _SINCE_THEN = pattern("[ON AGO PARTDAY] (?:COMMA|SELF|FILL SELF|STOP|AND)")
 _GONE_THEN = pattern("(?:IT|SELF|OTHER|THE PART|IS|FILL|COMMA)* [WELL COURSE]")
 _TAKING = listed("counted", "taking")
 _STOPS = listed("counted", "passing")
+_SEATS = listed("counted", "seats")
 _RESTING = listed("counted", "resting")
 _WAITING = listed("places", "waiting")

@@ -31,8 +31,8 @@ def _is_beats(said: Said, amount: Item) -> bool:
 
 
 def _of_a_deed(said: Said) -> bool:
-    """`jogged only 4 min`, `walked and stopped, only 8`."""
-    clause = re.split(REASONED, said.line)[-1]
+    """`jogged only 4 min`, `walked and stopped, only 8`, and not "before my class I have 20"."""
+    clause = re.split(REASONED, said.line)[-1].partition(Tag.BEFORE)[0]
     return not _DEED.isdisjoint(clause)
 
 

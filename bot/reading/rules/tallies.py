@@ -127,7 +127,7 @@ def _nth_day(page: Page, hit: Match[str]) -> Iterable[Finding]:
 
 
 TALLIES = (
-    rule("count and goal", "[NUM ONE] [SESSION CHALLENGE] (?:DONE|FILL)* OF (?:THE)? NUM", _count_and_goal),
+    rule("count and goal", "[NUM ONE] [SESSION CHALLENGE] (?:DONE|FILL)* [OF FROM] (?:THE)? NUM", _count_and_goal),
     rule("so many for so many", "NUM FOR NUM (?=SPAN|CHALLENGE)", _count_and_goal),
     rule("so many for so many", "(?:^|(?<=[TALLY SELF STOP])) NUM FOR NUM (?=END)", _count_and_goal),
     rule("done and to go", "[NUM ONE] [CHANGE DONE] (?:COMMA|AND|FILL|BUT)* [NUM ONE] CHANGE? AGO", _down),

@@ -16,6 +16,7 @@ VOICES = (
     "signs_blind",
     "signs_blind_b",
     "signs_blind_c",
+    "signs_blind_d",
     "voices_a",
     "voices_b",
     "voices_c",
@@ -27,7 +28,7 @@ HARDER = ("voices_harder", "signs_harder")
 LETTERS = (
     *(f"voices_{letter}" for letter in "defghijklmnoqstvwxyz"),
     "voices_blind",
-    *(f"voices_blind_{letter}" for letter in "bcdefghijnopqr"),
+    *(f"voices_blind_{letter}" for letter in "bcdefghijnopqrt"),
 )
 SHARES = (
     *((name, 0.97) for name in (*ALL, *LETTERS)),
