@@ -38,6 +38,7 @@ _BESIDE_A_MILE = "[STOP COMMA DONE ABOUT AND THE DATE]"
 _HALF_DONE = "(?:(?<=DONE THE)|(?<=STOPPED))HALF(?=$|[STOP COMMA BUT BECAUSE])"
 _AFTER_BACK = "(?=THE IS|$|[STOP COMMA BECAUSE WITH IN BY TALLY QUEST IT FOR SELF])"
 RETAGS = (
+    _retag("(?<=DONE)WEEKLY(?=NUM|DUR|SESSION|$|STOP)", "", Tag.DATE),
     _retag("HAVE(?=SHARE (?:$|[STOP COMMA BUT BECAUSE] |THE PART))", "", Tag.DONE),
     _retag("BACK(?=IS SENSE)", "", Tag.PART, "back"),
     _retag("(?<=SELF)AMPM", "", Tag.IS),

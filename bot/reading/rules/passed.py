@@ -76,8 +76,8 @@ def _of_a_way(amount: Amount) -> bool:
 
 
 def _at_rest(amount: Amount) -> bool:
-    """`sat 20 minutes`, `after a rest of 5`, `two minutes on a bench`."""
-    if amount.after[:1] == ["on"] and not _SEATS.isdisjoint(amount.after[1:]) and not amount.of_deed:
+    """`sat 20 minutes`, `after a rest of 5`, `two minutes on a bench`, `12 hrs on a coach`."""
+    if amount.after[:1] in (["on"], ["in"]) and not _SEATS.isdisjoint(amount.after[1:]) and not amount.of_deed:
         return True
     return not amount.clause.acts and not amount.clause.told and not _RESTING.isdisjoint(amount.lead)
 

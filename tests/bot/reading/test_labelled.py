@@ -16,7 +16,6 @@ VOICES = (
     "signs_blind",
     "signs_blind_b",
     "signs_blind_c",
-    "signs_blind_d",
     "voices_a",
     "voices_b",
     "voices_c",
@@ -24,7 +23,7 @@ VOICES = (
     "voices_r",
     "voices_u",
 )
-HARDER = ("voices_harder", "signs_harder")
+HARDER = ("voices_harder", "signs_harder", "signs_blind_d")
 LETTERS = (
     *(f"voices_{letter}" for letter in "defghijklmnoqstvwxyz"),
     "voices_blind",
