@@ -165,14 +165,19 @@ def _excused(sign: Sign, combination: Sequence[Mention], mentions: dict[str, lis
         and each.first not in scope.denied
         and each.first not in scope.likened
         and scope.anew.isdisjoint(range(each.last + 1, first + 1))
-        and (sign.code in _EXPLAINED_AFTER or scope.commas.isdisjoint(range(last + 1, each.first)))
+        and (sign.code in _EXPLAINED_ACROSS or _joined(each, first, last, scope))
         for group in sign.unless
         for each in mentions.get(group, ())
     )
 
 
-_EXPLAINED_AFTER = frozenset({"faint", "bone"})
-"""Codes whose signs are often explained after a comma: "everything went black, power cut"."""
+def _joined(excuse: Mention, first: int, last: int, scope: Scope) -> bool:
+    """Whether no comma parts *excuse* from a sign from token *first* to *last*, as in "gym was shut, left arm aches"."""
+    return scope.commas.isdisjoint((*range(excuse.last + 1, first), *range(last + 1, excuse.first)))
+
+
+_EXPLAINED_ACROSS = frozenset({"faint", "bone"})
+"""Codes whose signs are often explained across a comma: "everything went black, power cut"."""
 FAR = 9
 """Tokens; a word that explains a sign away stands no further from it."""
 
