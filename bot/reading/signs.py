@@ -172,7 +172,7 @@ def _excused(sign: Sign, combination: Sequence[Mention], mentions: dict[str, lis
 
 
 def _joined(excuse: Mention, first: int, last: int, scope: Scope) -> bool:
-    """Whether no comma parts *excuse* from a sign from token *first* to *last*, as in "gym was shut, left arm aches"."""
+    """Whether no comma parts *excuse* from a sign from token *first* to *last*: "gym was shut, left arm aches"."""
     return scope.commas.isdisjoint((*range(excuse.last + 1, first), *range(last + 1, excuse.first)))
 
 
