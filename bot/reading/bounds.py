@@ -6,6 +6,7 @@ from bot.reading.lexicon import listed
 from bot.reading.tags import Token
 
 SENTENCE_ENDS = frozenset({".", "!", "?", ";"})
+ARTICLES = frozenset({"a", "an", "the"})
 OWN = frozenset({",", "but", "i", "me", "my", "we", "myself"})
 PREPOSITIONS = frozenset(
     {"on", "in", "at", "near", "by", "with", "from", "off", "behind", "after", "outside", "inside", "like", "as"}

@@ -3,12 +3,15 @@
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
-from bot.reading.bounds import OWN, PARTS, is_mark, own_part, word_at
+from bot.reading.bounds import ARTICLES, OWN, PARTS, is_mark, own_part, word_at
 from bot.reading.lexicon import listed
 from bot.reading.tags import Item, Tag, Token
 
 OTHERS = frozenset({Tag.OTHER, Tag.LOSS})
 """Who is spoken of is somebody else: named, or named as lost ("my mate passed", which may go on: "out")."""
+
+BEFORE_OTHERS = listed("others", "speaking", "past")
+"""After one of these somebody or something is only spoken to, met or passed: "told my wife", "past the dog"."""
 
 
 def of_others(tokens: Sequence[Token], items: Sequence[Item]) -> Iterator[int]:
@@ -66,10 +69,10 @@ def _compared(who: _Who) -> bool:
 
 def _aside(who: _Who) -> bool:
     """`walked with my wife, chest tight`, and not "with my wife who had chest pain", "one of my friends fainted"."""
-    if who.before in _BEFORE_OTHERS:
+    if who.before in BEFORE_OTHERS:
         return True
     items, lead = who.items, who.place - 1
-    named_whole = who.tokens[who.item.first].word in _ARTICLES
+    named_whole = who.tokens[who.item.first].word in ARTICLES
     while not named_whole and lead > max(0, who.place - 3) and items[lead].tag in (Tag.THE, Tag.WORD):
         lead -= 1
     one = lead > 0 and items[lead].tag is Tag.OF and items[lead - 1].tag in (Tag.ONE, Tag.NUM)
@@ -146,15 +149,13 @@ _TURNS_BACK = (_own, _and_own, _said_it, _mark)
 
 def _goes_on(word: str) -> bool:
     """Whether *word*, the last one of who is spoken of, says already what became of them: "mate fainted"."""
-    return word in _ARTICLES or word in _HOLDING or word.endswith("ed")
+    return word in ARTICLES or word in _HOLDING or word.endswith("ed")
 
 
 _COMPARING = frozenset({"like", "if", "though", "thought"})
-_BEFORE_OTHERS = listed("others", "speaking", "past")
 _LEADING = frozenset({Tag.WITH, Tag.TO, Tag.FOR, Tag.OF, Tag.BY, Tag.FROM, Tag.AFTER, Tag.ACT, Tag.AT, Tag.ON, Tag.IN})
 _VERBS = frozenset({"s", "is", "has", "was", "had", "collapsed", "fell", "fainted"})
 """After "me the" these tell that it was "me da"."""
-_ARTICLES = frozenset({"a", "an", "the"})
 _HOLDING = frozenset({"had", "has", "got", "felt"})
 _CLINICIANS = listed("clinicians", "both", "clear", "look")
 _TELLING = listed("others", "telling")

@@ -3,10 +3,10 @@
 from collections.abc import Iterator, Mapping, Sequence
 from typing import NamedTuple
 
-from bot.reading.bounds import OWN, PREPOSITIONS, SENTENCE_ENDS, is_mark, of_sender, own_part, word_at
+from bot.reading.bounds import ARTICLES, OWN, PREPOSITIONS, SENTENCE_ENDS, is_mark, of_sender, own_part, word_at
 from bot.reading.denial import REACH, denied
 from bot.reading.lexicon import listed
-from bot.reading.others import OTHERS, of_others
+from bot.reading.others import BEFORE_OTHERS, OTHERS, of_others
 from bot.reading.tags import Item, Tag, Token
 
 _NOT_THEN = frozenset({"not", "with", "never"})
@@ -15,8 +15,6 @@ _LONG = frozenset({"months", "years", "ages", "decades"})
 """Before "now": "not for years now"."""
 _RETURNED = frozenset({"back", "here"})
 """Before "now": what was gone is not."""
-_ARTICLES = frozenset({"a", "an", "the"})
-_BEFORE_OTHERS = listed("others", "speaking", "past")
 _WELL = listed("others", "well_now")
 _WELL_REACH = 8
 _NOW = frozenset({"again", "now", "today", "still", "currently", "tonight"})
@@ -43,10 +41,10 @@ class Scope(NamedTuple):
 
 def _is_met(tokens: Sequence[Token], place: int) -> bool:
     before = [token.word for token in tokens[max(0, place - 3) : place]]
-    if len(before) == 3 and before[1] in _ARTICLES and before[0] in PREPOSITIONS:
+    if len(before) == 3 and before[1] in ARTICLES and before[0] in PREPOSITIONS:
         return True
-    last = before[-2] if len(before) > 1 and before[-1] in _ARTICLES else before[-1]
-    return last in PREPOSITIONS or tokens[place - 1].word in _BEFORE_OTHERS
+    last = before[-2] if len(before) > 1 and before[-1] in ARTICLES else before[-1]
+    return last in PREPOSITIONS or tokens[place - 1].word in BEFORE_OTHERS
 
 
 def scope_of(tokens: Sequence[Token], others: frozenset[int], over: frozenset[int]) -> Scope:
