@@ -123,7 +123,15 @@ def _and_own(who: _Who, place: int) -> bool:
     if tokens[place - 1].word != "and":
         return False
     device = tokens[place].word in _AROUND and who.name in _DEVICES
-    return device or tokens[place].word in _ANEW or own_part(tokens, place) or _pain_of_own(who, place)
+    anew = device or tokens[place].word in _ANEW or own_part(tokens, place)
+    return anew or _pain_of_own(who, place) or _feels(who, place)
+
+
+def _feels(who: _Who, place: int) -> bool:
+    """`kids are at school and felt light headed`: told of another time than that where somebody only is somewhere."""
+    somewhere = word_at(who.tokens, who.item.last + 1) in _ARE
+    between = (item.tag for item in who.items[who.place + 1 :] if item.last < place)
+    return somewhere and who.tokens[place].word in _FEELING and _AILING.isdisjoint(between)
 
 
 def _pain_of_own(who: _Who, place: int) -> bool:
@@ -164,6 +172,9 @@ _DEVICES = listed("devices", "name")
 _SAYING = listed("devices", "saying")
 _AROUND = frozenset({"everything", "all", "things", "vision"})
 """After a device and "and" these turn back to the sender: "went to stop my watch and everything went black"."""
+_ARE = frozenset({"is", "are", "s"})
+_FEELING = listed("others", "feeling")
+_AILING = frozenset({Tag.SENSE, Tag.SUDDEN, Tag.ILL, Tag.FEVER, Tag.PART, Tag.MOOD})
 _ANEW = frozenset({"now", "both", "mine"})
 """After "and" these turn back to the sender."""
 _BEHIND = frozenset({"of", "to", "with", "behind", "for", "at", "from", "beside", "near", "ahead", "past"})
