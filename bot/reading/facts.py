@@ -116,8 +116,7 @@ class PastDanger:
     on: date
 
 
-@dataclass(frozen=True, slots=True)
-class Span:
+class Span(NamedTuple):
     """A piece of the text, end exclusive: the key of the fact that it gave and the name of the rule that fired."""
 
     start: int

@@ -62,12 +62,12 @@ class Led:
 
     def __init__(self, leads: Iterable[frozenset[Letter]]) -> None:
         self._always: set[int] = set()
-        self._by_tag: dict[str, list[int]] = {}
+        self._by_tag: dict[str, set[int]] = {}
         for place, tags in enumerate(leads):
             if not tags:
                 self._always.add(place)
             for tag in tags:
-                self._by_tag.setdefault(tag, []).append(place)
+                self._by_tag.setdefault(tag, set()).add(place)
 
     def due(self, there: Iterable[str]) -> list[int]:
         """The places of all things that are due where the tags *there* stand, in order."""

@@ -36,12 +36,14 @@ def _phrase(tokens: list[Token], words: list[str], first: int, root: Tree) -> tu
     meant, last = None, first
     node, place, count, idle = root, first, len(words), MOST_IDLE
     while place < count:
-        after = node.get(words[place])
+        word = words[place]
+        after = node.get(word)
         if after is None and place > first and (node or node.closed):
-            if words[place] in _IDLE and idle and (skips := idle_words(words, place, _SKIPPED)):
+            if word in _IDLE and idle and (skips := idle_words(words, place, _SKIPPED)):
                 place, idle = place + skips, idle - 1
                 continue
-            after = _other_form(node, words[place], root)
+            if len(word) >= SHORTEST_INFLECTED:
+                after = _other_form(node, word, root)
         if after is None and tokens[place].number is not None:
             after = node.get("#")
         if after is None:
@@ -58,7 +60,7 @@ def _phrase(tokens: list[Token], words: list[str], first: int, root: Tree) -> tu
 @lru_cache(maxsize=4096)
 def _forms(word: str) -> tuple[str, ...]:
     """Other forms of an inflected or plain *word*: ticked for tick, tick for ticked."""
-    if len(word) < SHORTEST_INFLECTED or not word.isalpha():
+    if not word.isalpha():
         return ()
     for end in ("ing", "ed"):
         if word.endswith(end):

@@ -1,7 +1,7 @@
 """Phrases of word groups in a reply: where each stands, numbers included."""
 
-from collections.abc import Sequence
-from functools import lru_cache
+from collections.abc import Callable, Sequence
+from functools import lru_cache, partial
 from typing import NamedTuple
 
 from bot.reading.lexicon import Tree, listed
@@ -25,6 +25,10 @@ class Spot(NamedTuple):
     last: int
 
 
+_spot: Callable[[tuple[Sequence[str], int, int]], Spot] = partial(tuple.__new__, Spot)
+"""A spot from its fields, as `tokens.py` makes tokens."""
+
+
 def spots_of(words: list[str], tokens: Sequence[Token], groups: Tree, idle: int = MOST_IDLE) -> list[Spot]:
     """All phrases of all groups in *words*, which are those of *tokens* or what is meant by them; so many *idle* words
     may stand within a phrase."""
@@ -39,7 +43,7 @@ def spots_of(words: list[str], tokens: Sequence[Token], groups: Tree, idle: int 
             if node.closed:
                 node.grow()
             if node.meaning is not None:
-                found.append(Spot(node.meaning, first, first))
+                found.append(_spot((node.meaning, first, first)))
             after = words[first + 1] if first < last else ""
             if first < last and (after in node or first + 1 in ways or after == "s" or (idle and after in _IDLE)):
                 _walk(words, ways, first, first + 1, node, found, idle)
@@ -79,7 +83,7 @@ def _walk(
         if here in ways:
             for branch in [node[way].grow() for way in ways[here] if way in node]:
                 if branch.meaning is not None:
-                    found.append(Spot(branch.meaning, first, here))
+                    found.append(_spot((branch.meaning, first, here)))
                 _walk(words, ways, first, here + 1, branch, found, idle)
             return
         after = node.get(words[here])
@@ -96,7 +100,7 @@ def _walk(
         if node.closed:
             node.grow()
         if node.meaning is not None:
-            found.append(Spot(node.meaning, first, here))
+            found.append(_spot((node.meaning, first, here)))
         here += 1
 
 

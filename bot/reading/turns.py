@@ -20,13 +20,15 @@ class Turns:
     """Steps of reading in their order, to be asked for by the tags of a reply."""
 
     def __init__(self, *turns: Turn | tuple[Rule, ...]) -> None:
-        self._all = tuple(_each(turns))
-        self._led = Led(turn.leads for turn in self._all)
+        each = tuple(_each(turns))
+        self._takes = tuple(turn.take for turn in each)
+        self._led = Led(turn.leads for turn in each)
 
     def take(self, page: Page) -> None:
         """Let every step that can find anything in *page* have its turn."""
+        takes = self._takes
         for place in self._led.due(page.there):
-            self._all[place].take(page)
+            takes[place](page)
 
 
 def _each(turns: Iterable[Turn | tuple[Rule, ...]]) -> Iterable[Turn]:
