@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from bot.reading.lexicon import listed
 from bot.reading.page import Key, Page
 from bot.reading.rules.bare import MORE, is_the_plan, out_with
-from bot.reading.rules.clauses import ENDS, Clause, opening, whole_said
+from bot.reading.rules.clauses import ENDS, Amount, Clause, opening
 from bot.reading.rules.counted import is_own, of_a_day, stopped_there
 from bot.reading.rules.entries import Entry, entry_of
 from bot.reading.rules.kinds import SESSION
@@ -181,16 +181,16 @@ def _session_said(page: Page, clause: Clause, amounts: list[int]) -> bool:
     """Whether amounts without an activity stand for the session."""
     if _idle(page, clause, amounts[0]) or _on_the_way(page, clause, amounts[0]):
         return False
-    each = page.line[amounts[0] + 1 : amounts[0] + 2] == Tag.EACH or of_a_day(page, amounts[0])
-    each = each or is_own(page, amounts[0]) or whole_said(page, amounts[0])
+    amount = Amount.at(page, clause, amounts[0])
+    each = amount.next == Tag.EACH or of_a_day(amount) or is_own(amount) or amount.whole
     if clause.told or clause.sessions or not clause.words or each:
         return True
     leads = all(tag in _LEADS for tag in page.line[clause.start : amounts[0]])
-    if (leads and clause.words <= 1) or stopped_there(page, amounts[0]):
+    if (leads and clause.words <= 1) or stopped_there(amount):
         return True
-    if is_the_plan(page, clause, amounts[0]) or (leads and _AGAINST.match(page.line, amounts[0] + 1) is not None):
+    if is_the_plan(amount) or (leads and _AGAINST.match(page.line, amounts[0] + 1) is not None):
         return True
-    if leads and (_out_there(page, clause, amounts[0]) or out_with(page, clause, amounts[0])):
+    if leads and (_out_there(page, clause, amounts[0]) or out_with(amount)):
         return True
     tags = {page.line[index] for index in amounts}
     line = page.line[clause.start : clause.end]

@@ -1,9 +1,8 @@
 """Numbers without a unit: which of them may be minutes, and which are a clock time, a name, a count or a change."""
 
 from bot.reading.lexicon import listed
-from bot.reading.page import Key, Page
-from bot.reading.rules.amount import Amount
-from bot.reading.rules.clauses import Clause, opening, whole_said
+from bot.reading.page import Key
+from bot.reading.rules.clauses import Amount
 from bot.reading.rules.passed import HOURS
 from bot.reading.tags import Tag, pattern
 
@@ -104,7 +103,7 @@ def _of_few(number: Amount) -> bool:
 def _of_others(number: Amount) -> bool:
     """`my sister 12`, `the vicar had three`: of somebody else, maybe with a word that may be of anything."""
     clause, place = number.clause, number.place
-    if clause.others and not clause.acts and not clause.told and not whole_said(number.page, place):
+    if clause.others and not clause.acts and not clause.told and not number.whole:
         return True
     if place - clause.start < 3 or number.page.words[number.page.items[place - 1].first] not in _HELD:
         return False
@@ -127,22 +126,18 @@ def _added(number: Amount) -> bool:
 
 
 def _whole(number: Amount) -> bool:
-    return whole_said(number.page, number.place)
+    return number.whole
 
 
-def _as_planned(number: Amount) -> bool:
-    return is_the_plan(number.page, number.clause, number.place)
-
-
-def is_the_plan(page: Page, clause: Clause, index: int) -> bool:
+def is_the_plan(amount: Amount) -> bool:
     """`29 with the headtorch gang`, when 29 minutes were due: a clause that opens with just what was due."""
-    due = page.items[index].n == page.planned_min and not clause.aches
-    return due and page.line[index + 1 : index + 2] not in (Tag.IS, Tag.EFFORT_KEY)
+    due = amount.item.n == amount.page.planned_min and not amount.clause.aches
+    return due and amount.next not in (Tag.IS, Tag.EFFORT_KEY)
 
 
 def _quick(number: Amount) -> bool:
     """`a cheeky 20`."""
-    return number.place == opening(number.page, number.clause) and not _QUICK.isdisjoint(number.said(1))
+    return number.opens and not _QUICK.isdisjoint(number.said(1))
 
 
 def _so_far(number: Amount) -> bool:
@@ -150,20 +145,14 @@ def _so_far(number: Amount) -> bool:
     return _SO_FAR_IN.match(number.page.line, number.place + 1) is not None
 
 
-def _outdoors(number: Amount) -> bool:
-    return out_with(number.page, number.clause, number.place)
-
-
-def out_with(page: Page, clause: Clause, index: int) -> bool:
+def out_with(amount: Amount) -> bool:
     """`35 with the pram`, `20 in the rain`: an amount that opens its clause, and where or with whom it was done."""
-    item = page.items[index]
-    if item.n < LEAST_OUT or index != opening(page, clause) or clause.aches or clause.plan is not None:
+    page, clause, item, index = amount.page, amount.clause, amount.item, amount.place
+    if item.n < LEAST_OUT or not amount.opens or clause.aches or clause.plan is not None:
         return False
     after = page.words[item.last + 1 : min(item.last + 7, page.items[clause.end - 1].last + 1)]
     number = page.line[index] == Tag.NUM and not page.has(Key.DANGER)
-    so_far = (
-        number and page.line[index + 1 : index + 2] == Tag.IN and after[:1] == ["in"] and _FULL_OF.isdisjoint(after[:5])
-    )
+    so_far = number and amount.next == Tag.IN and after[:1] == ["in"] and _FULL_OF.isdisjoint(after[:5])
     about = number and after[:1] and after[0] in _ABOUT_PLACE and len(after) > 1
     company = so_far or about or page.line[index + 1 : index + 3] in (Tag.WITH + Tag.THE, Tag.WITH + Tag.OTHER)
     return company or (after[:1] in (["in"], ["on"]) and not _OUTSIDE.isdisjoint(after[1:4]))
@@ -182,7 +171,7 @@ _NO_MINUTES = (
     _of_others,
     _at_home,
 )
-_MINUTES = (_added, _whole, _as_planned, _quick, _so_far, _outdoors)
+_MINUTES = (_added, _whole, is_the_plan, _quick, _so_far, out_with)
 
 MORE = listed("counted", "more")
 ON = frozenset({Tag.COMMA, Tag.AND, Tag.THEN})

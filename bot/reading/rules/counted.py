@@ -4,9 +4,8 @@ from collections.abc import Callable
 
 from bot.reading.lexicon import listed
 from bot.reading.page import Key, Page
-from bot.reading.rules.amount import Amount
 from bot.reading.rules.bare import may_be_minutes
-from bot.reading.rules.clauses import AMOUNTS, Clause, opening, whole_said
+from bot.reading.rules.clauses import AMOUNTS, Amount, Clause
 from bot.reading.rules.passed import PASSED
 from bot.reading.tags import Letter, Tag, pattern
 
@@ -52,23 +51,16 @@ def _after_a_no(amount: Amount) -> bool:
     return amount.before in _NOT_AFTER or measured or (amount.before == Tag.BY and not amount.clause.acts)
 
 
-def _stopped_there(amount: Amount) -> bool:
-    return stopped_there(amount.page, amount.place)
-
-
-def stopped_there(page: Page, index: int) -> bool:
+def stopped_there(amount: Amount) -> bool:
     """`dizzy at 11 min, stopped there`: a minute named before a stop without one of its own."""
-    named = (
-        page.line[index - 1 : index] in (Tag.AT, Tag.AFTER)
-        or page.line[index - 2 : index] == Tag.AT + Tag.THE
-        or page.line[index + 1 : index + 2] == Tag.IN
-    )
-    last = page.items[index].last
-    ended = page.has(Key.DANGER) and not _ENDED.isdisjoint(page.words[last + 1 : last + 1 + ENDED_BY])
-    if not named or not (ended or Tag.STOPPED in page.line[index:]):
+    page, item, lead = amount.page, amount.item, amount.behind(2)
+    if not (lead[-1:] in (Tag.AT, Tag.AFTER) or lead == Tag.AT + Tag.THE or amount.next == Tag.IN):
         return False
-    item = page.items[index]
-    return page.line[index] == Tag.DUR or (page.line[index] == Tag.NUM and item.n <= (page.planned_min or 0))
+    ended = page.has(Key.DANGER) and not _ENDED.isdisjoint(page.words[item.last + 1 : item.last + 1 + ENDED_BY])
+    if not (ended or Tag.STOPPED in page.line[amount.place :]):
+        return False
+    tag = page.line[amount.place]
+    return tag == Tag.DUR or (tag == Tag.NUM and item.n <= (page.planned_min or 0))
 
 
 def _said_done(amount: Amount) -> bool:
@@ -77,27 +69,16 @@ def _said_done(amount: Amount) -> bool:
     return "done" in amount.page.words[item.first : item.last + 1]
 
 
-def _of_a_day(amount: Amount) -> bool:
-    return of_a_day(amount.page, amount.place)
-
-
-def of_a_day(page: Page, index: int) -> bool:
+def of_a_day(amount: Amount) -> bool:
     """`yesterday's forty minutes`."""
-    own = page.line[index - 2 : index] == Tag.DATE + Tag.IS and page.line[index] in (Tag.DUR, Tag.NUM)
-    return own and page.words[page.items[index - 1].last] == "s"
+    own = amount.behind(2) == Tag.DATE + Tag.IS and amount.page.line[amount.place] in (Tag.DUR, Tag.NUM)
+    return own and amount.said(1) == ["s"]
 
 
-def _own(amount: Amount) -> bool:
-    return is_own(amount.page, amount.place)
-
-
-def is_own(page: Page, index: int) -> bool:
+def is_own(amount: Amount) -> bool:
     """`stood up after my eighteen minutes`, `shivering since my fifteen minutes`: those that were due."""
-    item = page.items[index]
-    return page.line[index] == Tag.DUR and page.words[max(0, item.first - 2) : item.first] in (
-        ["after", "my"],
-        ["since", "my"],
-    )
+    minutes = amount.page.line[amount.place] == Tag.DUR
+    return minutes and amount.said(2) in (["after", "my"], ["since", "my"])
 
 
 def _asked_for(amount: Amount) -> bool:
@@ -167,11 +148,11 @@ def _stretched(amount: Amount) -> bool:
 
 def _in_a_complaint(amount: Amount) -> bool:
     """`knee hurts 20 a day`, and neither "20, knee hurts" nor "shins on fire the whole 20", "rubbed raw 26 tho"."""
-    page, clause, place = amount.page, amount.clause, amount.place
-    if not clause.aches or amount.of_deed or place <= opening(page, clause):
+    page, clause = amount.page, amount.clause
+    if not clause.aches or amount.of_deed or amount.opens:
         return False
     after_all = amount.before == Tag.AFTER and clause.negs and amount.item.n == page.planned_min
-    return not (whole_said(page, place) or _THOUGH.match(page.line, place + 1) or after_all)
+    return not (amount.whole or _THOUGH.match(page.line, amount.place + 1) or after_all)
 
 
 def _ahead(amount: Amount) -> bool:
@@ -198,10 +179,10 @@ _VERDICTS = (
     (_not_all, False),
     (_like_that, False),
     (_after_a_no, False),
-    (_stopped_there, True),
+    (stopped_there, True),
     (_said_done, True),
-    (_of_a_day, True),
-    (_own, True),
+    (of_a_day, True),
+    (is_own, True),
     (_asked_for, False),
     (_beside_measured, False),
     (_of_the_week, False),
@@ -219,8 +200,8 @@ _VERDICTS = (
 """The first that applies decides whether the amount counts; one that none applies to does."""
 _ONLY_OF: dict[Callable[[Amount], bool], frozenset[Letter]] = {
     _said_done: frozenset({Tag.RATIO}),
-    _own: frozenset({Tag.DUR}),
-    _of_a_day: frozenset({Tag.DUR, Tag.NUM}),
+    is_own: frozenset({Tag.DUR}),
+    of_a_day: frozenset({Tag.DUR, Tag.NUM}),
     _beside_measured: frozenset({Tag.NUM, Tag.DIST}),
     _of_the_week: frozenset({Tag.RATIO}),
     _of_the_heart: frozenset({Tag.NUM}),

@@ -2,7 +2,7 @@
 
 from bot.reading.lexicon import listed
 from bot.reading.page import Key
-from bot.reading.rules.amount import Amount
+from bot.reading.rules.clauses import Amount
 from bot.reading.tags import Tag, pattern
 
 HOURS = 12

@@ -78,7 +78,7 @@ def _left_the_rest(miss: Said) -> bool:
 
 def _gave_up(miss: Said) -> bool:
     """`got the first 12 done and sacked it off`: it was left, and something of it done."""
-    clause = miss.page.line[max(0, miss.hit.start() - CLAUSE) : miss.hit.start()]
+    clause = miss.line[-CLAUSE:]
     return "it" in miss.words and clause.endswith(Tag.AND) and clause[-2:-1] in (Tag.DONE, Tag.WHOLE)
 
 
@@ -104,8 +104,7 @@ def _before_it(miss: Said) -> bool:
 
 def _of_another(miss: Said) -> bool:
     """`puffer did nothing`, `my valentine stayed in bed`: of somebody or something without a name in the lists."""
-    page = miss.page
-    named = page.line[miss.hit.start() - 1 : miss.hit.start()] == Tag.WORD and not _is_adverb(miss)
+    named = miss.line[-1:] == Tag.WORD and not _is_adverb(miss)
     if miss.words[0] in _DEEDS and named:
         return True
     return miss.words[0] != "i" and _OF_A_THING.search(miss.line) is not None
@@ -113,7 +112,7 @@ def _of_another(miss: Said) -> bool:
 
 def _is_adverb(miss: Said) -> bool:
     """`basically did nothing`, and not "puffer did nothing"."""
-    word = miss.page.words[miss.page.items[miss.hit.start() - 1].last]
+    word = miss.lead[-1]
     return word.endswith("ly") or word in _NO_SUBJECT
 
 
